@@ -1,0 +1,241 @@
+/**
+ * The realised instrument: every value of the document in SI, in the sciences' own types, nothing computed yet beyond
+ * conversion and the placing of one part by another (the bridge by the scale and the joining fret).
+ *
+ * Frames: body frame (origin at the tail on the centreline, x towards the neck, y towards the BASS side, z out of the
+ * top). A left-handed document is realised exactly like a right-handed one; `body.hand` tells geometry to mirror the
+ * finished plan. Plain data throughout: a Build goes through a worker or into a file unchanged.
+ */
+import type { BoardSpec, BodySpec, DomeSpec, Polygon, Polyline } from "#engine/geometry";
+import type { StringConstruction } from "#engine/strings";
+import type { OrthotropicWood } from "#engine/woods";
+
+/** Whence a value comes. */
+export type How = "measured" | "catalogue" | "assumed";
+
+/** One value that is not certain: where it stands in the document, its SI value and one standard deviation of it. */
+export interface UncertainValue {
+  /** Path in the document, "top.wood.stiffnessAlong". */
+  readonly path: string;
+  /** Path in this Build of the number it became, "top.wood.EL"; null when it enters in several places. */
+  readonly buildPath: string | null;
+  readonly value: number;
+  /** One standard deviation, same unit as the value (SI). */
+  readonly spread: number;
+  readonly how: How;
+}
+
+/** One thickness over the whole plate, or caliper spots (x, y, thickness by spot) to be interpolated. */
+export type BuildThickness =
+  | { readonly kind: "uniform"; readonly thickness: number }
+  | { readonly kind: "spots"; readonly spots: Float64Array /* x,y,thickness by spot, m */ };
+
+/** Film of finish on the outside of one plate. */
+export interface BuildFilm {
+  readonly thickness: number;
+  readonly density: number;
+  /** Young's modulus of the cured film. */
+  readonly stiffness: number;
+  readonly loss: number;
+  readonly massPerArea: number;
+}
+
+export type BraceEnd = { readonly detail: "let-in" | "butted" | "stopped" | "hub" };
+
+export interface BuildBrace {
+  readonly name: string;
+  /** Path in the document, for messages: "top.braces[3]". */
+  readonly documentPath: string;
+  /** x,y by point along the brace's centre line, body frame. */
+  readonly path: Polyline;
+  readonly width: number;
+  /** [s, h]: fraction of the plan length from the first point, height over the plate's inside face; linear between. */
+  readonly heights: readonly (readonly [number, number])[];
+  /** Section: area and second moment are those of a rectangle times these (1 and 1 for a rectangle). */
+  readonly section: "rectangular" | "rounded" | "triangular";
+  readonly wood: OrthotropicWood;
+  readonly ends: readonly [BraceEnd, BraceEnd];
+}
+
+/** A patch of wood glued to a plate. */
+export interface BuildPatch {
+  readonly name: string;
+  readonly documentPath: string;
+  readonly polygon: Polygon;
+  readonly thickness: number;
+  readonly wood: OrthotropicWood;
+  readonly grainAngle: number;
+  readonly side: "outside" | "inside";
+}
+
+/** How two braces share the place where they cross. */
+export interface BuildCrossing {
+  readonly braces: readonly [string, string];
+  /** "lapped": each notched to half; "capped": lapped with a strip over it; "through": both in full section. */
+  readonly joint: "lapped" | "capped" | "through";
+}
+
+export interface BuildPlate {
+  readonly wood: OrthotropicWood;
+  readonly thickness: BuildThickness;
+  /** Area-blind mean of the thickness: the uniform value, or the mean of the spots. */
+  readonly meanThickness: number;
+  /** From +x, anticlockwise seen from the front. */
+  readonly grainAngle: number;
+  readonly dome: DomeSpec | null;
+  readonly film: BuildFilm | null;
+  readonly braces: readonly BuildBrace[];
+  readonly crossings: readonly BuildCrossing[];
+  /** Hub patch, graft strip and the like (inside); bridge and bridge plate stand apart. */
+  readonly patches: readonly BuildPatch[];
+}
+
+export interface BuildString {
+  /** 1 is the highest. */
+  readonly string: number;
+  readonly note: string;
+  /** Open string, tempered, at the document's tuning reference. */
+  readonly frequency: number;
+  readonly construction: StringConstruction;
+  /** Unit weight typed by the maker; overrides the computed one. */
+  readonly givenLinearDensity: number | null;
+  /** Breaking force typed by the maker (from the string maker's table), or null. */
+  readonly givenBreakingForce: number | null;
+  readonly scaleLength: number;
+  /** Crown of the saddle, body frame: plan place and height over the top's mid-surface. */
+  readonly crown: readonly [x: number, y: number, height: number];
+  /** Height of the string over the crown of fret 12. */
+  readonly action: number;
+  /** Unit direction of the string at the crown towards the nut in plan. */
+  readonly direction: readonly [number, number];
+}
+
+export interface BuildBridge {
+  readonly documentPath: string;
+  /** Body frame, anticlockwise. */
+  readonly polygon: Polygon;
+  readonly thickness: number;
+  readonly wood: OrthotropicWood;
+  readonly grainAngle: number;
+  /** Weighed mass; null when it follows from wood and size. */
+  readonly givenMass: number | null;
+  /** Pins, saddle and so on carried by the bridge beyond its wood. */
+  readonly addedMass: number;
+  /** Bass and treble end of the saddle line, body frame. */
+  readonly saddleLine: readonly [bass: readonly [number, number], treble: readonly [number, number]];
+}
+
+export interface BuildSaddle {
+  /** Crown over the top's mid-surface at the bass and treble outer strings. */
+  readonly heightBass: number;
+  readonly heightTreble: number;
+  /** Mean of both. */
+  readonly height: number;
+  readonly width: number;
+  /** Part of the saddle that stands out of the bridge, and the part that sits in its slot. */
+  readonly shows: number;
+  readonly slotDepth: number;
+}
+
+export interface BuildLining {
+  readonly width: number;
+  readonly height: number;
+  readonly wood: OrthotropicWood;
+  /** Kerfed linings keep their mass but little of their bending stiffness. */
+  readonly kind: "kerfed" | "solid" | "laminated";
+}
+
+export interface BuildSides {
+  readonly wood: OrthotropicWood;
+  readonly thickness: number;
+  readonly plies: number;
+  readonly film: BuildFilm | null;
+  readonly topLining: BuildLining;
+  readonly backLining: BuildLining;
+}
+
+/** A solid part carried by the rim: a block, the neck with its head, a tuner, the end pin. */
+export interface RimPart {
+  readonly name: string;
+  readonly mass: number;
+  /** Centre of mass, body frame. */
+  readonly centre: readonly [number, number, number];
+  /** Edges of the box that stands for it (for its own moments of inertia), along x, y, z. */
+  readonly size: readonly [number, number, number];
+  /** Volume it takes from the cavity; 0 outside the body. */
+  readonly volumeInside: number;
+}
+
+export interface BuildRod {
+  readonly from: readonly [number, number, number];
+  readonly to: readonly [number, number, number];
+  readonly diameter: number;
+  readonly bore: number;
+  /** Young's modulus along the rod. */
+  readonly stiffness: number;
+  readonly density: number;
+}
+
+export interface BuildNeck {
+  readonly joinFret: number;
+  /** Tilt of the neck back from the plane of the top's edge. */
+  readonly pitch: number;
+  /** Underside of the fingerboard over the top's outside face at the body's edge. */
+  readonly boardHeight: number;
+  readonly boardThickness: number;
+  /** Crown of the frets over the board. */
+  readonly fretHeight: number;
+  readonly relief: number;
+  readonly mass: number;
+  readonly wood: OrthotropicWood;
+  /** True when the board's end stands clear of the top. */
+  readonly boardClear: boolean;
+}
+
+export interface BuildClimate {
+  /** K, fraction 0 to 1. */
+  readonly temperature: number;
+  readonly relativeHumidity: number;
+}
+
+/** A range the maker aims at, SI; either end may be open (null). */
+export interface TargetRange {
+  readonly low: number | null;
+  readonly high: number | null;
+}
+
+export interface BuildTargets {
+  readonly mainAir: TargetRange | null;
+  readonly mainTop: TargetRange | null;
+  readonly mainBack: TargetRange | null;
+  readonly mass: TargetRange | null;
+  readonly bridgeRotation: TargetRange | null;
+  /** dB, 95th minus 5th percentile over the board. */
+  readonly levelSpreadDb: TargetRange | null;
+}
+
+export interface Meant {
+  readonly verdict: string;
+  readonly reason: string;
+}
+
+export interface Build {
+  readonly name: string;
+  readonly body: BodySpec;
+  readonly board: BoardSpec;
+  readonly neck: BuildNeck;
+  readonly strings: readonly BuildString[];
+  readonly tuningReference: number;
+  readonly top: BuildPlate;
+  readonly back: BuildPlate;
+  readonly bridge: BuildBridge;
+  readonly bridgePlate: BuildPatch | null;
+  readonly saddle: BuildSaddle;
+  readonly sides: BuildSides;
+  readonly rimParts: readonly RimPart[];
+  readonly rods: readonly BuildRod[];
+  readonly climate: { readonly shop: BuildClimate; readonly homeDry: BuildClimate; readonly homeDamp: BuildClimate };
+  readonly targets: BuildTargets;
+  readonly meant: readonly Meant[];
+  readonly uncertain: readonly UncertainValue[];
+}

@@ -1,0 +1,2 @@
+export type * from "./build.ts";
+export type { Issue } from "./issue.ts";
