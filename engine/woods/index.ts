@@ -1,0 +1,8 @@
+/** Woods, and the metal, carbon, bone and glue that go with them: stiffness, density, moisture, loss. */
+export type { CatalogueWood } from "./catalogue.ts";
+export { catalogueWood, nearestSpecies, species } from "./catalogue.ts";
+export type { IsotropicMaterial, MaterialRecord } from "./materials.ts";
+export { catalogueMaterial, materials } from "./materials.ts";
+export { atMoisture, densityAtMoisture, equilibriumMoisture, shrinkage, strengthAtMoisture } from "./moisture.ts";
+export { reciprocalPoisson, woodFaults } from "./orthotropy.ts";
+export type { OrthotropicWood, Provenance, SourcedValue, SpeciesRecord, WoodLoss } from "./wood.ts";
