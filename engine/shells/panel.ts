@@ -1,0 +1,107 @@
+/**
+ * What a panel is made of: a plate of wood in plan, its dome, ribs, glued patches and the way its edge is held.
+ *
+ * Frame: plan (x, y); w and z positive OUTWARD of the plate; the reference surface is the plate's mid-surface.
+ * Grain angles run from +x, anticlockwise seen from outside. SI throughout.
+ */
+import type { DomeSpec, Polygon, Polyline } from "#engine/geometry";
+
+/** Loss factors (dimensionless) of the complex elastic constants E (1 + i loss). */
+export interface WoodLoss {
+  /** Of EL. */ readonly L: number;
+  /** Of ER. */ readonly R: number;
+  /** Of the in-plane shear modulus GLR. */ readonly LR: number;
+  /** Of the transverse shear moduli GLT and GRT. */ readonly transverse: number;
+}
+
+/** A sheet of orthotropic material in its own axes: L along the grain, R across it in the plane, T normal. */
+export interface PlyMaterial {
+  readonly density: number;
+  readonly EL: number;
+  readonly ER: number;
+  /** -strain R / strain L under stress along L; nuRL = nuLR ER / EL. */ readonly nuLR: number;
+  readonly GLR: number;
+  readonly GLT: number;
+  readonly GRT: number;
+  readonly loss: WoodLoss;
+}
+
+/** Material of a rib: EL along it, G for its bending shear and torsion, ET across its footprint. */
+export interface RibMaterial {
+  readonly density: number;
+  readonly EL: number;
+  readonly G: number;
+  /** Young's modulus across the rib; if absent EL / 20 (about the middle of the Wood Handbook's ET/EL). */
+  readonly ET?: number;
+  readonly loss?: { readonly L: number; readonly G: number; readonly T: number };
+}
+
+export type Side = "inside" | "outside";
+
+/** A rib (brace) of rectangular section glued on one face over its full width and length, square-cut ends. */
+export interface PanelRib {
+  /** Centre line in plan, 2 or more points, inside the region. */
+  readonly path: Polyline;
+  readonly width: number;
+  /** Height above the plate's face against the fraction of plan length, linear between, s rising from 0 to 1. */
+  readonly heights: readonly (readonly [s: number, height: number])[];
+  readonly material: RibMaterial;
+  readonly side: Side;
+}
+
+/** A flat piece (bridge, bridge plate, graft) glued on one face. */
+export interface PanelPatch {
+  readonly polygon: Polygon;
+  readonly thickness: number;
+  readonly wood: PlyMaterial;
+  readonly grainAngle: number;
+  readonly side: Side;
+}
+
+/** A ring (lining) along the edge, acting as a beam glued to it; per-length mass moves with the plate. */
+export interface EdgeRing {
+  /** Axial stiffness along the edge, N. */ readonly EA: number;
+  /** Bending stiffness for deflection along the plate's normal, N m2. */ readonly EI: number;
+  /** Torsional stiffness, N m2. */ readonly GJ: number;
+  /** Height of the ring's centroid on the plate's normal, m (negative: inside). */ readonly offset: number;
+  readonly massPerLength: number;
+}
+
+/**
+ * How the outer edge is held; hole edges are always free.
+ * free: nothing. hinged: the three translations zero, every rotation free (soft support). clamped: all six zero.
+ * elastic: w is fixed to the rim; springs relative to the rim, per metre of edge, act on the rotation about the edge's
+ * tangent (N m/rad per m) and on the in-plane motion normal and tangential to the edge (N/m per m).
+ * `open` names stretches of the outline (plan chains on it) where the lining is interrupted and the edge is free.
+ */
+export type EdgeSupport =
+  | { readonly kind: "free" }
+  | { readonly kind: "hinged" }
+  | { readonly kind: "clamped" }
+  | {
+      readonly kind: "elastic";
+      readonly rotation: number;
+      readonly normal: number;
+      readonly tangential: number;
+      readonly ring: EdgeRing | null;
+      readonly open: readonly Polyline[];
+    };
+
+/** Uniform thickness, or caliper spots [x, y, thickness] blended by inverse square distance. */
+export type ThicknessField =
+  | number
+  | { readonly spots: readonly (readonly [x: number, y: number, value: number])[] };
+
+export interface Panel {
+  readonly outline: Polygon;
+  readonly holes: readonly Polygon[];
+  readonly dome: DomeSpec | null;
+  readonly wood: PlyMaterial;
+  readonly thickness: ThicknessField;
+  readonly grainAngle: number;
+  readonly ribs: readonly PanelRib[];
+  readonly patches: readonly PanelPatch[];
+  /** Finish on the outside: mass only. */
+  readonly film: { readonly massPerArea: number } | null;
+  readonly edge: EdgeSupport;
+}
