@@ -1,0 +1,97 @@
+import type { StringDesign } from "#engine/strings";
+import type { BridgeModes } from "./bridgeModes.ts";
+
+/** One string of the board. */
+export interface BoardString {
+  /** 1 is the highest. */
+  readonly string: number;
+  /** Open string, Hz, tempered. */
+  readonly frequency: number;
+  readonly design: StringDesign;
+  /** Nut to crown along the string, m. */
+  readonly scaleLength: number;
+  /** Nut to fret along the string, m; index 0 is the nut. */
+  readonly fretDistance: Float64Array;
+}
+
+export interface NoteBoardInput {
+  readonly strings: readonly BoardString[];
+  /** One body as each string sees it, in the order of `strings`. */
+  readonly bodies: readonly BridgeModes[];
+  /** Frets 0 to this are computed. */
+  readonly frets: number;
+  /** Highest frequency for which the body's pressure is foreseen, Hz. */
+  readonly validToHz: number;
+  /** Highest frequency for which the body's motion at the crown is foreseen, Hz. Default: 0.8 of the highest body mode. */
+  readonly decayValidToHz?: number;
+  /** Frequency of A4 for the names of the notes, Hz; default 440. */
+  readonly a4?: number;
+}
+
+/** The body mode that a string couples to most strongly, for the partial named. */
+export interface Blame {
+  /** Index into the body modes handed in (the order of `bodyModes` in the report). */
+  readonly modeIndex: number;
+  readonly partial: number;
+  /** Partial over mode, cents: positive if the partial is the higher. */
+  readonly centsOff: number;
+  /** Coupling strength K that the pair would have at exact coincidence; 1 is the threshold. */
+  readonly couplingAtCoincidence: number;
+}
+
+export interface PartialRow {
+  readonly n: number;
+  readonly polarisation: "normal" | "across";
+  readonly frequencyHz: number;
+  /** Null above the range in which the body is known. */
+  readonly t60S: number | null;
+}
+
+export interface NoteRow {
+  readonly string: number;
+  readonly fret: number;
+  readonly note: string;
+  /** Nominal, tempered. */
+  readonly frequencyHz: number;
+  readonly levelDb: number | null;
+  readonly levelDbA: number | null;
+  /** Half-width, dB, engineering judgement: 3, or 5 near a body resonance. */
+  readonly levelRangeDb: number | null;
+  readonly decayS: number | null;
+  /** The decay lies between decayS over and decayS times this: 1.5, or 2 at a dead spot (engineering judgement). */
+  readonly decayRangeFactor: number | null;
+  readonly wolfIndex: number | null;
+  readonly deadIndex: number | null;
+  readonly verdict: "good" | "watch" | null;
+  readonly blame: Blame | null;
+  /** False if any figure of the row is absent because the model does not reach it; `reason` then says why. */
+  readonly foreseen: boolean;
+  readonly reason: string | null;
+  readonly partials: readonly PartialRow[];
+}
+
+export interface NoteBoard {
+  readonly noteBoard: readonly NoteRow[];
+  readonly evenness: Evenness;
+  readonly validToHz: number;
+  readonly decayValidToHz: number;
+}
+
+export interface Evenness {
+  /** 95th minus 5th percentile of levelDb over frets 0 to 15, all strings; null with fewer than two levels. */
+  readonly levelSpreadDb: number | null;
+  /** Notes that carried a level, and all notes of frets 0 to 15. */
+  readonly notesCounted: number;
+  readonly notesInRange: number;
+  /** Worst first: level far from the middle, wolf or dead. */
+  readonly worst: readonly WorstNote[];
+}
+
+export interface WorstNote {
+  readonly string: number;
+  readonly fret: number;
+  readonly note: string;
+  readonly why: "wolf" | "dead" | "loud" | "quiet";
+  /** The index, or dB from the median level. */
+  readonly figure: number;
+}

@@ -1,0 +1,12 @@
+/** Notes: every string and fret on the computed body, solved as one damped system. */
+export type {
+  Blame,
+  BoardString,
+  Evenness,
+  NoteBoard,
+  NoteBoardInput,
+  NoteRow,
+  PartialRow,
+  WorstNote,
+} from "./board.ts";
+export type { BridgeModes } from "./bridgeModes.ts";
