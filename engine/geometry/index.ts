@@ -1,0 +1,51 @@
+/** Geometry: curves, body outlines and plates in plan, braces, strings and slots. Lengths in m, angles in rad. */
+
+export type {
+  BodySpec,
+  CutawaySpec,
+  DomeSpec,
+  HoleSpec,
+  OutlineDimensions,
+  OutlinePoints,
+  OutlineSpec,
+  PlaceShift,
+  SideShift,
+  WidthAt,
+} from "./bodySpec.ts";
+export type { Brace, BracePath, BraceSection, HeightProfile } from "./braces/brace.ts";
+export { clipSegment, polygonCrossings, selfCrossings } from "./crossings.ts";
+export {
+  curveCurvature,
+  curveLength,
+  curvePoint,
+  curveTangent,
+  type PlaneCurve,
+  sampleCurve,
+} from "./curve.ts";
+export {
+  type BoardLayout,
+  type BoardLine,
+  boardLayout,
+  type FretSlot,
+  type StringPath,
+} from "./frets/boardLayout.ts";
+export type { BoardSpec, Temperament } from "./frets/boardSpec.ts";
+export type { BodyAreas, BodyPlan, CutawayPlace, CutawayReport } from "./plan.ts";
+export {
+  anticlockwise,
+  distanceToPolyline,
+  nearestOnPolyline,
+  type PlateRegion,
+  type Point,
+  type Polygon,
+  type Polyline,
+  pointInPolygon,
+  pointInRegion,
+  polygonArea,
+  polygonBounds,
+  polygonCentroid,
+  polygonPerimeter,
+  polylineLength,
+  resamplePolygon,
+  reversedPolygon,
+} from "./polygon.ts";
