@@ -1,0 +1,58 @@
+/** Complex numbers as plain records, for outer loops; inner loops work on split arrays. */
+export interface Complex {
+  readonly re: number;
+  readonly im: number;
+}
+
+export function complex(re: number, im = 0): Complex {
+  return { re, im };
+}
+
+export function complexAdd(a: Complex, b: Complex): Complex {
+  return { re: a.re + b.re, im: a.im + b.im };
+}
+
+export function complexSubtract(a: Complex, b: Complex): Complex {
+  return { re: a.re - b.re, im: a.im - b.im };
+}
+
+export function complexMultiply(a: Complex, b: Complex): Complex {
+  return { re: a.re * b.re - a.im * b.im, im: a.re * b.im + a.im * b.re };
+}
+
+/** a / b, scaled so that it neither overflows nor loses small parts (Smith's method). */
+export function complexDivide(a: Complex, b: Complex): Complex {
+  if (Math.abs(b.re) >= Math.abs(b.im)) {
+    const r = b.im / b.re;
+    const d = b.re + b.im * r;
+    return { re: (a.re + a.im * r) / d, im: (a.im - a.re * r) / d };
+  }
+  const r = b.re / b.im;
+  const d = b.re * r + b.im;
+  return { re: (a.re * r + a.im) / d, im: (a.im * r - a.re) / d };
+}
+
+export function complexScale(a: Complex, factor: number): Complex {
+  return { re: a.re * factor, im: a.im * factor };
+}
+
+export function complexAbs(a: Complex): number {
+  return Math.hypot(a.re, a.im);
+}
+
+/** The square root with real part >= 0 (cut along the negative real axis, imaginary part takes the sign of a.im). */
+export function complexSqrt(a: Complex): Complex {
+  const size = Math.hypot(a.re, a.im);
+  if (size === 0) return { re: 0, im: 0 };
+  if (a.re >= 0) {
+    const re = Math.sqrt(0.5 * (size + a.re));
+    return { re, im: a.im / (2 * re) };
+  }
+  const im = Math.sqrt(0.5 * (size - a.re)) * (a.im < 0 ? -1 : 1);
+  return { re: a.im / (2 * im), im };
+}
+
+export function complexExp(a: Complex): Complex {
+  const size = Math.exp(a.re);
+  return { re: size * Math.cos(a.im), im: size * Math.sin(a.im) };
+}

@@ -1,0 +1,39 @@
+/** How a computation that may fail hands back its result, and how it hears of cancelling. */
+
+export interface Warning {
+  readonly code: string;
+  readonly detail: string;
+}
+
+/** A result or an honest reason why there is none. The compiler makes the caller open it. */
+export type Outcome<T> =
+  | { readonly ok: true; readonly value: T; readonly warnings: readonly Warning[] }
+  | { readonly ok: false; readonly reason: string; readonly detail: string };
+
+export function done<T>(value: T, warnings: readonly Warning[] = []): Outcome<T> {
+  return { ok: true, value, warnings };
+}
+
+export function failed(reason: string, detail: string): Outcome<never> {
+  return { ok: false, reason, detail };
+}
+
+/** The value, or an Error with the reason and detail. For tests, proofs, timings and examples only. */
+export function opened<T>(outcome: Outcome<T>): T {
+  if (outcome.ok) return outcome.value;
+  throw new Error(`${outcome.reason}: ${outcome.detail}`);
+}
+
+/** Guards against our own mistakes (never against the maker's data): throws, also in shipped code. */
+export function invariant(condition: unknown, say: () => string): asserts condition {
+  if (!condition) throw new Error(`invariant broken: ${say()}`);
+}
+
+/** Progress out (0 to 1) and cancelling in, for anything that takes long. */
+export interface Context {
+  progress(fraction: number): void;
+  cancelled(): boolean;
+}
+
+/** A context that listens to nothing and never cancels. */
+export const quiet: Context = { progress: () => {}, cancelled: () => false };
