@@ -1,0 +1,68 @@
+import type { AirProperties } from "#engine/air";
+
+/** Names given by the motion of a mode, not by its frequency; each at most once. */
+export type ModeName = "main air" | "main top" | "main back" | null;
+
+/**
+ * The body as the strings, the ear and the maker's finger meet it. THE SEAM: nothing here knows how it was made. Today
+ * `coupleBody` makes it from two plates on a rigid rim round one compliance of air; a whole-body mesh with a 3-D cavity
+ * and a boundary integral outside may fill the same record, and everything above keeps working.
+ *
+ * m = rigidCount + count motions in all: rigid motions of the whole body first, then the modes ascending. C crowns, in
+ * the order of `strings`; three directions each [normal, across, along] (docs/conventions.md). Crown direction index
+ * d = 3 crown + direction. All shapes are real and mass-normalised (kg^-1/2).
+ *   Y_de(w) = sum_i i w s_id s_ie / (w_i^2 - w^2 + i w w_i / q_i)  -  i/w sum_rigid s_rd s_re  +  i w residual_de
+ */
+export interface BodyResponse {
+  /** Modes listed (without the rigid motions). */
+  readonly count: number;
+  /** Hz: Re(w)/2 pi of the coupled damped mode, strings damped off. */
+  readonly frequency: Float64Array;
+  /** Re w / (2 Im w), all losses. */
+  readonly q: Float64Array;
+  /** kg, at the saddle's midpoint crown along the top's outward normal; null above 1e4 kg. */
+  readonly effectiveMass: readonly (number | null)[];
+  readonly name: readonly ModeName[];
+  /** String number of each crown (1 is the highest). */
+  readonly strings: readonly number[];
+  /** count x C x 3. */
+  readonly crownShape: Float64Array;
+  /** count: along the normal at the saddle's midpoint crown. */
+  readonly saddleShape: Float64Array;
+  /** 0 when the rim is held, else 6. */
+  readonly rigidCount: number;
+  /** rigidCount x C x 3. */
+  readonly rigidCrownShape: Float64Array;
+  /** rigidCount: along the normal at the saddle's midpoint crown. */
+  readonly rigidSaddleShape: Float64Array;
+  /** 3C x 3C, m/N: static compliance minus that of the modes. */
+  readonly residual: Float64Array;
+  /** m/N: the same at the saddle's midpoint crown along the normal (mean over the crowns' normals). */
+  readonly saddleResidual: number;
+  /** count: volume swept outward by top, back and hole together (m3 kg^-1/2). */
+  readonly netFlow: Float64Array;
+  /** count: of the hole alone. */
+  readonly holeFlow: Float64Array;
+  /** count x 3, [upper, middle, lower]: physics of the definition in `flowShares`. */
+  readonly volumeVelocityShareByThird: Float64Array;
+  /** count: flow of the hole over the sum of the absolute flows of the top's thirds, signed like the shares. */
+  readonly holeFlowRatio: Float64Array;
+  /** count: Pa at 1 m along the outward normal from the saddle's midpoint, per unit modal acceleration. */
+  readonly pressurePerAcceleration: Float64Array;
+  /** count x 3, [top, back, hole]: share of the kinetic energy; what is left is the rim. */
+  readonly energyShare: Float64Array;
+  /** count x 3, [wood, hole and leak, radiation]: share of the loss. */
+  readonly lossShare: Float64Array;
+  /** 3 x m x m: integral over the upper, middle and lower third of the top of v_n of one motion times that of another. */
+  readonly motionByThird: Float64Array;
+  /** count x nodes of the top's mesh: outward motion. And of the back's. */
+  readonly topMotion: Float64Array;
+  readonly backMotion: Float64Array;
+  /** Hz: the hole's resonance on the cavity with every wall rigid, and its range for the range of the hole's ends. */
+  readonly rigidWallAir: { readonly frequency: number; readonly low: number; readonly high: number };
+  /** Hz: levels of pressure are foreseen up to here, and not above 300. */
+  readonly validToHz: number;
+  /** Hz: modes are foreseen up to here; above it only statistics would do. */
+  readonly modesToHz: number;
+  readonly air: AirProperties;
+}
