@@ -3,10 +3,8 @@ export type {
   BraceView,
   LoadView,
   ModeView,
-  NoteRow,
   PlanView,
   PlateMesh,
-  ResponseView,
   Stamp,
   VoiceView,
 } from "./voiceView.ts";

@@ -1,18 +1,20 @@
 import { fromUnit } from "#engine/units";
 import { honestAccuracy } from "./accuracy.ts";
 import { sayAngle } from "./say.ts";
-import type { Verdict } from "./verdict.ts";
+import { graver, missOf, sayTarget, type TargetRange, type Verdict } from "./verdict.ts";
 
 const watchAbove = fromUnit(2, "deg");
 const stopAbove = fromUnit(3, "deg");
 
 /**
  * Elastic rotation of the bridge under the string load at tuning (rad, positive toward the nut). Above 2 degrees watch,
- * above 3 stop: common practice. The sign does not matter to the limit. Creep is not in it.
+ * above 3 stop: common practice. The sign does not matter to the limit. Creep is not in it. Outside the maker's own range: watch.
  */
-export function bridgeRotation(rotation: number): Verdict {
+export function bridgeRotation(rotation: number, target: TargetRange | null = null): Verdict {
   const size = Math.abs(rotation);
-  const level = size > stopAbove ? "stop" : size > watchAbove ? "watch" : "good";
+  const custom = size > stopAbove ? "stop" : size > watchAbove ? "watch" : "good";
+  const missed = target !== null && missOf(size, target) !== 0;
+  const level = missed ? graver(custom, "watch") : custom;
   const way = rotation >= 0 ? "toward the nut" : "toward the tail";
   const spread = honestAccuracy("catalogue").bridgeRotation;
   return {
@@ -20,14 +22,16 @@ export function bridgeRotation(rotation: number): Verdict {
     title: "Bridge rotation under string load",
     level,
     computed: `${sayAngle(size)} ${way} at tuning, elastic, perfect joints assumed`,
-    limit: `watch above ${sayAngle(watchAbove)}, stop above ${sayAngle(stopAbove)}; 1 to 2 degrees is usual`,
+    limit: `watch above ${sayAngle(watchAbove)}, stop above ${sayAngle(stopAbove)}; 1 to 2 degrees is usual${target === null ? "" : `; the target is ${sayTarget(target, sayAngle)}`}`,
     source: "common practice, no source",
     why:
-      level === "good"
-        ? "the top carries the pull of the strings on the saddle without rolling further than is usual"
-        : level === "watch"
-          ? "the bridge rolls further than is usual; months under load add creep, a factor of 1.5 to 2"
-          : "the top will belly behind the bridge and sink before it, and creep will double it: this guitar would not keep its action",
+      custom === "good" && missed
+        ? "it lies outside the range that was aimed at"
+        : custom === "good"
+          ? "the top carries the pull of the strings on the saddle without rolling further than is usual"
+          : custom === "watch"
+            ? "the bridge rolls further than is usual; months under load add creep, a factor of 1.5 to 2"
+            : "the top will belly behind the bridge and sink before it, and creep will double it: this guitar would not keep its action",
     whatWouldChange:
       "brace height near the bridge first (stiffness goes with its cube), then top thickness, the size of the bridge plate, a lower saddle, a lighter string load",
     sureness: `within ${(spread * 100).toFixed(0)} % (one sigma): ${sayAngle(size * (1 - spread))} to ${sayAngle(size * (1 + spread))}`,

@@ -1,5 +1,5 @@
 import { sayCount, sayList } from "./say.ts";
-import type { Verdict } from "./verdict.ts";
+import { missOf, sayTarget, type TargetRange, type Verdict } from "./verdict.ts";
 
 export interface NoteStrength {
   readonly string: number;
@@ -15,6 +15,8 @@ export interface BoardEvenness {
   readonly notes: readonly NoteStrength[];
   /** 95th minus 5th percentile of the levels over frets 0 to 15, dB; null if no note's level is foreseen. */
   readonly levelSpreadDb: number | null;
+  /** The spread that the maker aims at; it takes the place of our own limit. */
+  readonly target?: TargetRange | null;
 }
 
 const spreadLimit = 12;
@@ -22,16 +24,17 @@ const deadLimit = 2;
 
 /**
  * How even the board is: the spread of level over frets 0 to 15, and notes that die at least twice as fast as their
- * neighbours. Spread above 12 dB (twice the strength of what one fret's level is known to, each way) or any dead note:
- * watch. Even is not called good in itself, so the words say what was found and leave the wish to the maker.
+ * neighbours. Spread above 12 dB (two standard deviations of one note's level, each way) or any dead note:
+ * watch. A maker's own range of spread takes the place of the 12 dB. Even is not called good in itself, so the words say what was found and leave the wish to the maker.
  */
 export function evenness(board: BoardEvenness): Verdict {
+  const aim = board.target ?? { low: null, high: spreadLimit };
   const low = board.notes.filter((n) => n.fret <= 15);
   const foreseen = low.filter((n) => n.levelDb !== null);
   const dead = board.notes
     .filter((n) => n.deadIndex !== null && n.deadIndex >= deadLimit)
     .sort((a, b) => b.deadIndex! - a.deadIndex!);
-  const wide = board.levelSpreadDb !== null && board.levelSpreadDb > spreadLimit;
+  const wide = board.levelSpreadDb !== null && missOf(board.levelSpreadDb, aim) !== 0;
   const byLevel = [...foreseen].sort((a, b) => b.levelDb! - a.levelDb!);
   const place = (n: NoteStrength) =>
     `${n.note} (string ${n.string}, ${n.fret === 0 ? "open" : `fret ${n.fret}`})`;
@@ -48,9 +51,10 @@ export function evenness(board: BoardEvenness): Verdict {
     title: "Evenness of the board",
     level: wide || dead.length > 0 ? "watch" : "good",
     computed: `${board.levelSpreadDb === null ? "no level is foreseen" : `levels spread over ${board.levelSpreadDb.toFixed(0)} dB`} (${foreseen.length} of ${low.length} notes to fret 15 foreseen); ${sayCount(dead.length, "dead note")}`,
-    limit: `watch above ${spreadLimit} dB, or from a note that dies in half the time of its neighbours`,
-    source:
-      "our own judgement, no source: one note's level is known to 3 dB, so a spread below twice that each way may not be heard as uneven",
+    limit: `the spread should be ${sayTarget(aim, (dB) => `${dB.toFixed(0)} dB`)}; watch also from a note that dies in half the time of its neighbours`,
+    source: board.target
+      ? "the maker's target"
+      : "our own judgement, no source: one note's level is known to 3 dB, and 12 dB is twice that each way",
     why:
       reasons.length > 0
         ? reasons.join("; ")

@@ -17,5 +17,13 @@ export {
 } from "./say.ts";
 export { type StringAtPitch, stringStrength } from "./stringStrength.ts";
 export { totalLoad } from "./totalLoad.ts";
-export { exitStatus, holdsUp, type Level, type MeantMark, markMeant, type Verdict } from "./verdict.ts";
+export {
+  exitStatus,
+  holdsUp,
+  type Level,
+  type MeantMark,
+  markMeant,
+  type TargetRange,
+  type Verdict,
+} from "./verdict.ts";
 export { type NoteCoupling, wolfRisk } from "./wolfRisk.ts";

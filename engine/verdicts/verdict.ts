@@ -31,8 +31,28 @@ export interface Verdict {
 
 /** The maker's mark on a verdict: "I mean it, because ...". */
 export interface MeantMark {
-  readonly id: string;
+  /** The verdict's id. */
+  readonly verdict: string;
   readonly reason: string;
+}
+
+/** A range that the maker aims at, SI (dB for levels); either end may be open. */
+export interface TargetRange {
+  readonly low: number | null;
+  readonly high: number | null;
+}
+
+/** By how much a value misses a range: 0 inside, negative below it, positive above it. */
+export function missOf(value: number, target: TargetRange): number {
+  if (target.low !== null && value < target.low) return value - target.low;
+  if (target.high !== null && value > target.high) return value - target.high;
+  return 0;
+}
+
+/** "96 Hz to 104 Hz", "at least 96 Hz", "at most 104 Hz". */
+export function sayTarget(target: TargetRange, say: (value: number) => string): string {
+  if (target.low === null) return target.high === null ? "anything" : `at most ${say(target.high)}`;
+  return target.high === null ? `at least ${say(target.low)}` : `${say(target.low)} to ${say(target.high)}`;
 }
 
 /**
@@ -43,14 +63,16 @@ export function markMeant(
   verdicts: readonly Verdict[],
   marks: readonly MeantMark[],
 ): { readonly verdicts: readonly Verdict[]; readonly unknown: readonly string[] } {
-  const reasons = new Map(marks.filter((m) => m.reason.trim() !== "").map((m) => [m.id, m.reason.trim()]));
+  const reasons = new Map(
+    marks.filter((m) => m.reason.trim() !== "").map((m) => [m.verdict, m.reason.trim()]),
+  );
   const ids = new Set(verdicts.map((v) => v.id));
   return {
     verdicts: verdicts.map((v) => {
       const meant = reasons.get(v.id);
       return meant === undefined ? v : { ...v, meant };
     }),
-    unknown: marks.map((m) => m.id).filter((id) => !ids.has(id)),
+    unknown: marks.map((m) => m.verdict).filter((id) => !ids.has(id)),
   };
 }
 
