@@ -1,0 +1,266 @@
+import type { Laminate } from "../laminate.ts";
+import { bendingStrains, sideShearRatios } from "./bendingStrains.ts";
+import { membraneStrains } from "./membraneStrains.ts";
+
+/**
+ * Flat shell triangle: optimal membrane with drilling rotations (membraneStrains.ts) and discrete-shear bending
+ * (bendingStrains.ts), coupled through the laminate at the three mid-side points.
+ *
+ * Motions by corner: ux, uy, uz, rx, ry, rz in the plate frame. The element's own axes are the facet's normal and the
+ * projection of the plate frame's x on it, so that grain angles in plan hold on the dome.
+ */
+export interface ShellTriangle {
+  /** 18 x 18 row by row, real stiffness. */ readonly stiffness: Float64Array;
+  /** 18 x 18: imaginary stiffness (strain energy of the same strains in the loss laminate). */ readonly loss: Float64Array;
+  /** 18 x 18 consistent mass; w cubic, the rest linear, no mass on the drilling rotation. */ readonly mass: Float64Array;
+  /** 18: volume swept along the normal per unit motion. */ readonly flow: Float64Array;
+  /** Facet area and normal. */ readonly facet: Float64Array;
+  readonly scratch: TriangleScratch;
+}
+
+interface TriangleScratch {
+  readonly x: Float64Array;
+  readonly y: Float64Array;
+  readonly phi: Float64Array;
+  readonly strains: Float64Array;
+  readonly forces: Float64Array;
+  readonly frame: Float64Array;
+  readonly local: Float64Array;
+  readonly deflection: Float64Array;
+  readonly gram: Float64Array;
+}
+
+/** Memory for one element, filled anew by `shellTriangle` for each facet. */
+export function emptyTriangle(): ShellTriangle {
+  return {
+    stiffness: new Float64Array(324),
+    loss: new Float64Array(324),
+    mass: new Float64Array(324),
+    flow: new Float64Array(18),
+    facet: new Float64Array(4),
+    scratch: {
+      x: new Float64Array(3),
+      y: new Float64Array(3),
+      phi: new Float64Array(3),
+      strains: new Float64Array(3 * 8 * 18),
+      forces: new Float64Array(8 * 18),
+      frame: new Float64Array(9),
+      local: new Float64Array(324),
+      deflection: new Float64Array(81),
+      gram: cubicGram(),
+    },
+  };
+}
+
+/** Fills `out` (in place) for the facet with corner coordinates `p` (x, y, z of three corners) and its laminate. */
+export function shellTriangle(p: Float64Array, laminate: Laminate, out: ShellTriangle): void {
+  const s = out.scratch;
+  const area = facetAxes(p, s.frame, s.x, s.y);
+  out.facet[0] = area;
+  for (let k = 0; k < 3; k++) out.facet[1 + k] = s.frame[6 + k];
+  const c = laminate.stiffness;
+  sideShearRatios(s.x, s.y, c, s.phi);
+  membraneStrains(s.x, s.y, (c[1] * c[1]) / (c[0] * c[9]), s.strains);
+  bendingStrains(s.x, s.y, s.phi, s.strains);
+  const flat = Math.abs(s.frame[8] - 1) < 1e-15;
+  if (!flat) for (let row = 0; row < 72; row++) turnRow(s.strains, row * 18, s.frame);
+  energy(s.strains, c, area, s.forces, out.stiffness);
+  energy(s.strains, laminate.loss, area, s.forces, out.loss);
+  inertia(laminate.inertia, area, out);
+  if (!flat) {
+    // M = T' Ml T by rows, then by columns
+    for (let row = 0; row < 18; row++) turnRow(out.mass, row * 18, s.frame);
+    transpose18(out.mass);
+    for (let row = 0; row < 18; row++) turnRow(out.mass, row * 18, s.frame);
+    turnRow(out.flow, 0, s.frame);
+  }
+}
+
+/** Facet's area; fills its axes (rows x, y, normal) and its corners in them. */
+function facetAxes(p: Float64Array, frame: Float64Array, x: Float64Array, y: Float64Array): number {
+  const ax = p[3] - p[0];
+  const ay = p[4] - p[1];
+  const az = p[5] - p[2];
+  const bx = p[6] - p[0];
+  const by = p[7] - p[1];
+  const bz = p[8] - p[2];
+  const nx = ay * bz - az * by;
+  const ny = az * bx - ax * bz;
+  const nz = ax * by - ay * bx;
+  const twice = Math.sqrt(nx * nx + ny * ny + nz * nz);
+  const ux = nx / twice;
+  const uy = ny / twice;
+  const uz = nz / twice;
+  // x projected on the facet: e = x - (x.n) n
+  const e = Math.sqrt(1 - ux * ux);
+  const ex = (1 - ux * ux) / e;
+  const ey = (-ux * uy) / e;
+  const ez = (-ux * uz) / e;
+  frame[0] = ex;
+  frame[1] = ey;
+  frame[2] = ez;
+  frame[3] = uy * ez - uz * ey;
+  frame[4] = uz * ex - ux * ez;
+  frame[5] = ux * ey - uy * ex;
+  frame[6] = ux;
+  frame[7] = uy;
+  frame[8] = uz;
+  x[0] = 0;
+  y[0] = 0;
+  x[1] = frame[0] * ax + frame[1] * ay + frame[2] * az;
+  y[1] = frame[3] * ax + frame[4] * ay + frame[5] * az;
+  x[2] = frame[0] * bx + frame[1] * by + frame[2] * bz;
+  y[2] = frame[3] * bx + frame[4] * by + frame[5] * bz;
+  return twice / 2;
+}
+
+/** Row vector over local motions -> over motions in the plate frame: each triple r becomes r R. */
+function turnRow(a: Float64Array, at: number, frame: Float64Array): void {
+  for (let b = at; b < at + 18; b += 3) {
+    const u = a[b];
+    const v = a[b + 1];
+    const w = a[b + 2];
+    a[b] = u * frame[0] + v * frame[3] + w * frame[6];
+    a[b + 1] = u * frame[1] + v * frame[4] + w * frame[7];
+    a[b + 2] = u * frame[2] + v * frame[5] + w * frame[8];
+  }
+}
+
+function transpose18(a: Float64Array): void {
+  for (let i = 0; i < 18; i++) {
+    for (let j = 0; j < i; j++) {
+      const t = a[18 * i + j];
+      a[18 * i + j] = a[18 * j + i];
+      a[18 * j + i] = t;
+    }
+  }
+}
+
+/** out = sum over the three points of A/3 G' C G, symmetric. */
+function energy(g: Float64Array, c: Float64Array, area: number, cg: Float64Array, out: Float64Array): void {
+  out.fill(0);
+  const weight = area / 3;
+  for (let p = 0; p < 3; p++) {
+    const at = p * 144;
+    for (let r = 0; r < 8; r++) {
+      const first = r < 6 ? 0 : 6;
+      const last = r < 6 ? 6 : 8;
+      for (let m = 0; m < 18; m++) {
+        let sum = 0;
+        for (let k = first; k < last; k++) sum += c[8 * r + k] * g[at + 18 * k + m];
+        cg[18 * r + m] = weight * sum;
+      }
+    }
+    for (let r = 0; r < 8; r++) {
+      for (let i = 0; i < 18; i++) {
+        const f = cg[18 * r + i];
+        if (f === 0) continue;
+        for (let j = 0; j <= i; j++) out[18 * i + j] += f * g[at + 18 * r + j];
+      }
+    }
+  }
+  for (let i = 0; i < 18; i++) for (let j = 0; j < i; j++) out[18 * j + i] = out[18 * i + j];
+}
+
+/**
+ * Consistent mass and normal flow in local axes. Deflection: linear + on each side z_i z_j (a + b (z_i - z_j)) with
+ *   a = L (beta_sj - beta_si)/2,   b = -(wj - wi + L (beta_si + beta_sj)/2) / (1 + phi),
+ * the deflection of the bending element along its sides (cubic), i.e. the BCIZ cubic when phi = 0. Quadratics exact.
+ */
+function inertia(m: readonly [number, number, number], area: number, out: ShellTriangle): void {
+  const { x, y, phi, deflection: t, gram, local } = out.scratch;
+  // rows of t: coefficients of [z1 z2 z3, z1z2 z2z3 z3z1, their antisymmetric cubics] over (w, rx, ry) by corner
+  t.fill(0);
+  for (let i = 0; i < 3; i++) t[9 * i + 3 * i] = 1;
+  for (let i = 0; i < 3; i++) {
+    const j = (i + 1) % 3;
+    const dx = (x[j] - x[i]) / 2;
+    const dy = (y[j] - y[i]) / 2;
+    const a = 9 * (3 + i);
+    const b = 9 * (6 + i);
+    const f = -1 / (1 + phi[i]);
+    t[a + 3 * i + 1] = dy;
+    t[a + 3 * i + 2] = -dx;
+    t[a + 3 * j + 1] = -dy;
+    t[a + 3 * j + 2] = dx;
+    t[b + 3 * i] = -f;
+    t[b + 3 * j] = f;
+    t[b + 3 * i + 1] = -dy * f;
+    t[b + 3 * i + 2] = dx * f;
+    t[b + 3 * j + 1] = -dy * f;
+    t[b + 3 * j + 2] = dx * f;
+  }
+  const mass = out.mass;
+  mass.fill(0);
+  for (let k = 0; k < 9; k++) {
+    for (let c = 0; c < 9; c++) {
+      let sum = 0;
+      for (let r = 0; r < 9; r++) sum += gram[9 * k + r] * t[9 * r + c];
+      local[9 * k + c] = sum;
+    }
+  }
+  const w0 = m[0] * area;
+  for (let i = 0; i < 9; i++) {
+    const gi = 6 * Math.floor(i / 3) + 2 + (i % 3);
+    for (let j = 0; j < 9; j++) {
+      let sum = 0;
+      for (let k = 0; k < 9; k++) sum += t[9 * k + i] * local[9 * k + j];
+      mass[18 * gi + 6 * Math.floor(j / 3) + 2 + (j % 3)] = w0 * sum;
+    }
+  }
+  for (let i = 0; i < 3; i++) {
+    for (let j = 0; j < 3; j++) {
+      const g = (area / 12) * (i === j ? 2 : 1);
+      const a = 6 * i;
+      const b = 6 * j;
+      mass[18 * a + b] += m[0] * g;
+      mass[18 * (a + 1) + b + 1] += m[0] * g;
+      mass[18 * (a + 3) + b + 3] += m[2] * g;
+      mass[18 * (a + 4) + b + 4] += m[2] * g;
+      // u with beta_x = ry, v with beta_y = -rx
+      mass[18 * a + b + 4] += m[1] * g;
+      mass[18 * (a + 4) + b] += m[1] * g;
+      mass[18 * (a + 1) + b + 3] -= m[1] * g;
+      mass[18 * (a + 3) + b + 1] -= m[1] * g;
+    }
+  }
+  const flow = out.flow;
+  flow.fill(0);
+  for (let i = 0; i < 9; i++) {
+    const at = 6 * Math.floor(i / 3) + 2 + (i % 3);
+    flow[at] = (area / 3) * (t[i] + t[9 + i] + t[18 + i]) + (area / 12) * (t[27 + i] + t[36 + i] + t[45 + i]);
+  }
+}
+
+/** Gram matrix of the nine deflection functions over a triangle of area 1: int z1^i z2^j z3^k = 2 i! j! k! / (i+j+k+2)!. */
+function cubicGram(): Float64Array {
+  type Term = readonly [number, number, number, number];
+  const functions: Term[][] = [];
+  const unit = (i: number): [number, number, number] => [i === 0 ? 1 : 0, i === 1 ? 1 : 0, i === 2 ? 1 : 0];
+  const times = (...at: number[]): [number, number, number] =>
+    at.map(unit).reduce((a, b) => [a[0] + b[0], a[1] + b[1], a[2] + b[2]]);
+  for (let i = 0; i < 3; i++) functions.push([[1, ...times(i)]]);
+  for (let i = 0; i < 3; i++) functions.push([[1, ...times(i, (i + 1) % 3)]]);
+  for (let i = 0; i < 3; i++) {
+    const j = (i + 1) % 3;
+    functions.push([
+      [1, ...times(i, i, j)],
+      [-1, ...times(i, j, j)],
+    ]);
+  }
+  const factorial = [1, 1, 2, 6, 24, 120, 720, 5040, 40320];
+  const gram = new Float64Array(81);
+  functions.forEach((f, r) => {
+    functions.forEach((g, c) => {
+      for (const [a, ...p] of f) {
+        for (const [b, ...q] of g) {
+          const e = [p[0] + q[0], p[1] + q[1], p[2] + q[2]] as const;
+          gram[9 * r + c] +=
+            (a * b * 2 * factorial[e[0]] * factorial[e[1]] * factorial[e[2]]) /
+            factorial[e[0] + e[1] + e[2] + 2];
+        }
+      }
+    });
+  });
+  return gram;
+}
