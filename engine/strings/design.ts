@@ -36,7 +36,13 @@ export interface StringSpread {
 }
 
 /** Wires that cores and wraps are drawn from; values in materials.data.ts. */
-export type WireName = "steel" | "phosphor-bronze" | "bronze-80-20" | "nickel" | "nickel-plated-steel" | "stainless-steel";
+export type WireName =
+  | "steel"
+  | "phosphor-bronze"
+  | "bronze-80-20"
+  | "nickel"
+  | "nickel-plated-steel"
+  | "stainless-steel";
 
 export interface WrapLayer {
   /** Diameter of the round wrap wire before winding, m. */

@@ -1,0 +1,2 @@
+/** Signals: frequency weighting. */
+export { aWeight } from "./weighting.ts";
