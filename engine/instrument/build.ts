@@ -234,7 +234,11 @@ export interface Build {
   readonly sides: BuildSides;
   readonly rimParts: readonly RimPart[];
   readonly rods: readonly BuildRod[];
-  readonly climate: { readonly shop: BuildClimate; readonly homeDry: BuildClimate; readonly homeDamp: BuildClimate };
+  readonly climate: {
+    readonly shop: BuildClimate;
+    readonly homeDry: BuildClimate;
+    readonly homeDamp: BuildClimate;
+  };
   readonly targets: BuildTargets;
   readonly meant: readonly Meant[];
   readonly uncertain: readonly UncertainValue[];

@@ -2,4 +2,4 @@ export { celsiusZero, referenceSoundPressure, standardGravity, standardPressure 
 export { formatQuantity, fromUnit, inches, inUnit, millimetres } from "./formatQuantity.ts";
 export { nearestWord } from "./nearest.ts";
 export { type ParsedQuantity, parseQuantity } from "./parseQuantity.ts";
-export { kindWords, type QuantityKind } from "./unitTable.ts";
+export { kindWords, type QuantityKind, quantityPattern } from "./unitTable.ts";

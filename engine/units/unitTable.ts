@@ -129,3 +129,12 @@ export const unitsBySymbol: ReadonlyMap<string, Unit> = new Map<string, Unit>([
 export function unitsOf(kind: QuantityKind): readonly string[] {
   return [...unitsBySymbol].filter(([, unit]) => unit.kind === kind).map(([symbol]) => symbol);
 }
+
+/**
+ * A pattern for the JSON Schema, so that an editor can warn early: a number as `parseQuantity` reads it, and a unit of
+ * the kind. It does not hold the limits on size; parseQuantity does.
+ */
+export function quantityPattern(kind: QuantityKind): string {
+  const units = unitsOf(kind).map((symbol) => symbol.replaceAll("/", "\\/"));
+  return `^\\s*[+\\-−–]?\\s*(\\d+(\\.\\d+)?([eE][+\\-]?\\d+)?|(\\d+[ \\-])?\\d+\\/\\d+)\\s*(${units.join("|")})\\s*$`;
+}

@@ -1,0 +1,39 @@
+import { strictObject } from "zod";
+import { quantity, text, uncertain, word } from "./field.ts";
+import { patch } from "./plate.ts";
+import { wood } from "./wood.ts";
+
+const size = (about: string, least: string, most: string, example: string) =>
+  quantity("length", about, { least, most, example });
+
+export const bridge = strictObject({
+  wood,
+  length: size("Size across the body, square to the saddle's mid line", "60 mm", "260 mm", "155 mm"),
+  width: size("Size along the body", "12 mm", "90 mm", "29 mm"),
+  saddleFromFront: size("From the front edge (neck side) to the saddle line", "2 mm", "50 mm", "9 mm"),
+  thickness: size("Thickness at the saddle", "3 mm", "20 mm", "9 mm"),
+  wingThickness: size("Thickness of the wings", "1 mm", "20 mm", "3.5 mm").optional(),
+  mass: uncertain("mass", "Mass of the finished bridge without saddle and pins, if weighed", {
+    least: "3 g",
+    most: "120 g",
+    example: "26 g",
+  }).optional(),
+  hardwareMass: quantity("mass", "Saddle, pins and what else sits on the bridge", {
+    sign: "not-negative",
+    most: "80 g",
+    example: "9 g",
+  }),
+  anchor: word("How strings are held", ["pins", "through", "tie", "tail"]),
+}).meta({ description: "Bridge; its place follows from the scale and the joining fret" });
+
+export const bridgePlate = patch.meta({
+  description: "Plate under the bridge, on the inside; leave out if a hub takes its place",
+});
+
+export const saddle = strictObject({
+  material: text("What the saddle is", "bone", 80),
+  heightBass: size("Lowest string over the top's outside face, at the saddle", "4 mm", "40 mm", "13 mm"),
+  heightTreble: size("Highest string over the top's outside face, at the saddle", "4 mm", "40 mm", "12 mm"),
+  width: size("Width of the slot", "1 mm", "8 mm", "3 mm"),
+  slotDepth: size("Depth of the slot in the bridge", "1 mm", "18 mm", "6 mm"),
+}).meta({ description: "Saddle" });
