@@ -1,2 +1,4 @@
 export type * from "./build.ts";
 export type { Issue } from "./issue.ts";
+export { largestDocument, type ParsedInstrument, parseInstrument } from "./parseInstrument.ts";
+export type { InstrumentDocument } from "./schema/document.ts";

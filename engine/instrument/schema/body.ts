@@ -63,12 +63,9 @@ export const outline = discriminatedUnion("kind", [
   }),
   strictObject({
     kind: literal("points"),
-    points: array(place("A point of the outline"))
-      .min(6)
-      .max(2000)
-      .meta({
-        description: "Points round the outline, in order, the first not repeated; the tail at [0 mm, 0 mm]",
-      }),
+    points: array(place("A point of the outline")).min(6).max(2000).meta({
+      description: "Points round the outline, in order, the first not repeated; the tail at [0 mm, 0 mm]",
+    }),
   }),
 ]).meta({ description: "Body shape in plan" });
 
@@ -120,13 +117,10 @@ export const soundHole = discriminatedUnion("kind", [
   }),
   strictObject({
     kind: literal("curve"),
-    points: array(place("A point of the hole's edge"))
-      .min(6)
-      .max(500)
-      .meta({
-        description:
-          "Points round the hole, in order, the first not repeated; a fair closed curve runs through them",
-      }),
+    points: array(place("A point of the hole's edge")).min(6).max(500).meta({
+      description:
+        "Points round the hole, in order, the first not repeated; a fair closed curve runs through them",
+    }),
     lip: lip().optional(),
   }),
 ]).meta({ description: "Sound hole: any closed curve; it may meet or cross the body's edge" });
