@@ -16,3 +16,24 @@ export interface BridgeModes {
   /** Pa at 1 m along the top's normal per unit modal acceleration, by mode; real: a compact source. */
   readonly pressure: Float64Array;
 }
+
+/** What is wrong with the record, in words, or null. */
+export function bridgeModesFault(body: BridgeModes): string | null {
+  const count = body.omega.length;
+  const lengths: readonly (readonly [string, Float64Array, number])[] = [
+    ["q", body.q, count],
+    ["shape", body.shape, 3 * count],
+    ["residual", body.residual, 9],
+    ["pressure", body.pressure, count],
+  ];
+  for (const [name, values, length] of lengths) {
+    if (values.length !== length) return `${name} has ${values.length} numbers for ${count} modes; ${length} are needed`;
+    const bad = values.findIndex((x, i) => !Number.isFinite(x) && !(name === "q" && body.omega[i] === 0));
+    if (bad >= 0) return `${name}[${bad}] is ${values[bad]}`;
+  }
+  for (let i = 0; i < count; i++) {
+    if (!(body.omega[i]! >= 0 && Number.isFinite(body.omega[i]!))) return `omega[${i}] is ${body.omega[i]}`;
+    if (body.omega[i]! > 0 && !(body.q[i]! > 0)) return `q[${i}] is ${body.q[i]}; it must be positive`;
+  }
+  return null;
+}

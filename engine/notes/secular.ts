@@ -1,0 +1,127 @@
+import type { CrownSystem } from "./crownSystem.ts";
+
+/** Slots of the scratch array that `secular` fills: real part, then imaginary part. */
+export const slot = {
+  end: 0 /* D, N/m */,
+  endSlope: 2,
+  xx: 4 /* G, m/N */,
+  xy: 6,
+  yy: 8,
+  value: 10 /* f = det[I + D G] */,
+  slope: 12 /* df/dlambda */,
+  size: 14,
+} as const;
+
+/**
+ * f(lambda) = 1 + D tr G + D^2 det G and its derivative at lambda = (re, im), into `out` (see `slot`). One sweep over the
+ * poles of string and body; det G counts as zero where the body yields in one direction only.
+ */
+export function secular(c: CrownSystem, re: number, im: number, out: Float64Array): void {
+  // string: S = sum c/(lambda_n - lambda) with tail, D = K - lambda m - lambda^2 S
+  const t = c.endTail;
+  const l2r = re * re - im * im;
+  const l2i = 2 * re * im;
+  let sr = t[0]! + re * t[2]! - im * t[3]! + l2r * t[4]! - l2i * t[5]!;
+  let si = t[1]! + re * t[3]! + im * t[2]! + l2r * t[5]! + l2i * t[4]!;
+  let dr = t[2]! + 2 * (re * t[4]! - im * t[5]!);
+  let di = t[3]! + 2 * (re * t[5]! + im * t[4]!);
+  const { string, endWeight } = c;
+  for (let n = 0; n < string.count; n++) {
+    const a = string.re[n]! - re;
+    const b = string.im[n]! - im;
+    const size = 1 / (a * a + b * b);
+    const u = a * size;
+    const v = -b * size;
+    const w = endWeight[n]!;
+    sr += w * u;
+    si += w * v;
+    dr += w * (u * u - v * v);
+    di += 2 * w * u * v;
+  }
+  const m = c.endMass;
+  const Dr = c.endStiffness[0] - re * m - (l2r * sr - l2i * si);
+  const Di = c.endStiffness[1] - im * m - (l2r * si + l2i * sr);
+  const Er = -m - 2 * (re * sr - im * si) - (l2r * dr - l2i * di);
+  const Ei = -2 * (re * si + im * sr) - (l2r * di + l2i * dr);
+
+  // body: G and its derivative; rigid motions have their pole at 0
+  const z = 1 / (re * re + im * im);
+  const zr = -re * z;
+  const zi = im * z;
+  const z2r = zr * zr - zi * zi;
+  const z2i = 2 * zr * zi;
+  const [Rx, Rxy, Ry] = c.residual;
+  const [Mx, Mxy, My] = c.rigid;
+  let xr = Rx + Mx * zr;
+  let xi = Mx * zi;
+  let pr = Rxy + Mxy * zr;
+  let pi = Mxy * zi;
+  let yr = Ry + My * zr;
+  let yi = My * zi;
+  let xr1 = Mx * z2r;
+  let xi1 = Mx * z2i;
+  let pr1 = Mxy * z2r;
+  let pi1 = Mxy * z2i;
+  let yr1 = My * z2r;
+  let yi1 = My * z2i;
+  const { body, shape } = c;
+  for (let i = 0; i < body.count; i++) {
+    const a = body.re[i]! - re;
+    const b = body.im[i]! - im;
+    const size = 1 / (a * a + b * b);
+    const u = a * size;
+    const v = -b * size;
+    const u2 = u * u - v * v;
+    const v2 = 2 * u * v;
+    const p = shape[2 * i]!;
+    const q = shape[2 * i + 1]!;
+    const pp = p * p;
+    const pq = p * q;
+    const qq = q * q;
+    xr += pp * u;
+    xi += pp * v;
+    pr += pq * u;
+    pi += pq * v;
+    yr += qq * u;
+    yi += qq * v;
+    xr1 += pp * u2;
+    xi1 += pp * v2;
+    pr1 += pq * u2;
+    pi1 += pq * v2;
+    yr1 += qq * u2;
+    yi1 += qq * v2;
+  }
+  const tr = xr + yr;
+  const ti = xi + yi;
+  const tr1 = xr1 + yr1;
+  const ti1 = xi1 + yi1;
+  let er = 0;
+  let ei = 0;
+  let er1 = 0;
+  let ei1 = 0;
+  if (c.rank === 2) {
+    er = xr * yr - xi * yi - (pr * pr - pi * pi);
+    ei = xr * yi + xi * yr - 2 * pr * pi;
+    er1 = xr1 * yr - xi1 * yi + xr * yr1 - xi * yi1 - 2 * (pr * pr1 - pi * pi1);
+    ei1 = xr1 * yi + xi1 * yr + xr * yi1 + xi * yr1 - 2 * (pr * pi1 + pi * pr1);
+  }
+  // f = 1 + D (tr + D det), f' = D' (tr + 2 D det) + D (tr' + D det')
+  const gr = Dr * er - Di * ei;
+  const gi = Dr * ei + Di * er;
+  const hr = tr1 + Dr * er1 - Di * ei1;
+  const hi = ti1 + Dr * ei1 + Di * er1;
+  out[0] = Dr;
+  out[1] = Di;
+  out[2] = Er;
+  out[3] = Ei;
+  out[4] = xr;
+  out[5] = xi;
+  out[6] = pr;
+  out[7] = pi;
+  out[8] = yr;
+  out[9] = yi;
+  out[10] = 1 + Dr * (tr + gr) - Di * (ti + gi);
+  out[11] = Dr * (ti + gi) + Di * (tr + gr);
+  out[12] = Er * (tr + 2 * gr) - Ei * (ti + 2 * gi) + Dr * hr - Di * hi;
+  out[13] = Er * (ti + 2 * gi) + Ei * (tr + 2 * gr) + Dr * hi + Di * hr;
+}

@@ -1,0 +1,178 @@
+import { done, failed, type Outcome } from "#engine/numerics";
+import type { CrownSystem } from "./crownSystem.ts";
+import { secular, slot } from "./secular.ts";
+
+/** One root of det[I + D G] by pole of the uncoupled string or body that it grew from. */
+export interface SecularRoots {
+  readonly count: number;
+  readonly re: Float64Array;
+  readonly im: Float64Array;
+  /** Partial number for a root of the string, 0 for one of the body. */
+  readonly partial: Int32Array;
+  /** Position in the body's pole list for a root of the body, -1 for one of the string. */
+  readonly mode: Int32Array;
+  /** Sweeps that the slowest root took. */
+  readonly sweeps: number;
+}
+
+const tolerance = 1e-12;
+const mostSweeps = 60;
+
+/**
+ * All roots with |lambda| up to `top`, as many as there are poles there (each partial counts once for every direction
+ * in which the body yields). Ehrlich-Aberth: Newton's method on P = f times the product of (pole - lambda), every root
+ * deflated by all the others:
+ *   step = 1/(f'/f + sum_j [1/(lambda - pole_j) - 1/(lambda - root_j)]),  own pole without its own root
+ * Poles and roots of distant pairs cancel, so roots that are not sought may be left out of both sums. The deflation
+ * keeps two starts from ending in one root: when all have converged and differ, none is missing. Fails with
+ * "not-converged".
+ */
+export function secularRoots(c: CrownSystem, top: number): Outcome<SecularRoots> {
+  const poles = listPoles(c, top);
+  const { count } = poles;
+  const pr = poles.re;
+  const pi = poles.im;
+  const scratch = new Float64Array(slot.size);
+  const re = new Float64Array(count);
+  const im = new Float64Array(count);
+  startRoots(c, poles, re, im, scratch);
+  const settled = new Uint8Array(count);
+  let left = count;
+  let sweeps = 0;
+  while (left > 0 && sweeps++ < mostSweeps) {
+    for (let k = 0; k < count; k++) {
+      if (settled[k] === 1) continue;
+      const x = re[k]!;
+      const y = im[k]!;
+      secular(c, x, y, scratch);
+      const fr = scratch[slot.value]!;
+      const fi = scratch[slot.value + 1]!;
+      const size = fr * fr + fi * fi;
+      if (size === 0) {
+        settled[k] = 1;
+        left--;
+        continue;
+      }
+      let nr = (scratch[slot.slope]! * fr + scratch[slot.slope + 1]! * fi) / size;
+      let ni = (scratch[slot.slope + 1]! * fr - scratch[slot.slope]! * fi) / size;
+      for (let j = 0; j < count; j++) {
+        const a = x - pr[j]!;
+        const b = y - pi[j]!;
+        const toPole = 1 / (a * a + b * b);
+        nr += a * toPole;
+        ni -= b * toPole;
+        if (j === k) continue;
+        const d = x - re[j]!;
+        const e = y - im[j]!;
+        const toRoot = 1 / (d * d + e * e);
+        nr -= d * toRoot;
+        ni += e * toRoot;
+      }
+      const norm = nr * nr + ni * ni;
+      const stepRe = nr / norm;
+      const stepIm = -ni / norm;
+      re[k] = x - stepRe;
+      im[k] = y - stepIm;
+      if (!(Math.abs(stepRe) + Math.abs(stepIm) > tolerance * Math.abs(x))) {
+        settled[k] = 1;
+        left--;
+      }
+    }
+  }
+  if (left > 0 || !re.every(Number.isFinite) || !im.every(Number.isFinite))
+    return failed("not-converged", `${left} of ${count} coupled modes did not settle in ${mostSweeps} sweeps`);
+  return done({ count, re, im, partial: poles.partial, mode: poles.mode, sweeps });
+}
+
+interface Poles {
+  readonly count: number;
+  readonly re: Float64Array;
+  readonly im: Float64Array;
+  readonly partial: Int32Array;
+  readonly mode: Int32Array;
+}
+
+/** Poles of P up to `top`, the string's once for each direction in which the body yields. */
+function listPoles(c: CrownSystem, top: number): Poles {
+  const re: number[] = [];
+  const im: number[] = [];
+  const partial: number[] = [];
+  const mode: number[] = [];
+  const add = (r: number, i: number, n: number, m: number) => {
+    re.push(r);
+    im.push(i);
+    partial.push(n);
+    mode.push(m);
+  };
+  for (let i = 0; i < c.body.count; i++) if (c.body.re[i]! <= top) add(c.body.re[i]!, c.body.im[i]!, 0, i);
+  for (let n = 0; n < c.string.count; n++)
+    if (c.string.re[n]! <= top)
+      for (let times = 0; times < c.rank; times++) add(c.string.re[n]!, c.string.im[n]!, n + 1, -1);
+  return {
+    count: re.length,
+    re: Float64Array.from(re),
+    im: Float64Array.from(im),
+    partial: Int32Array.from(partial),
+    mode: Int32Array.from(mode),
+  };
+}
+
+/**
+ * First-order starts: a body root is shifted by D |shape|^2, the two roots of a partial by -lambda_n^2 c_n times the
+ * eigenvalues of G there. Near a coincidence both grow without bound; the split of an exact coincidence bounds them.
+ */
+function startRoots(c: CrownSystem, poles: Poles, re: Float64Array, im: Float64Array, scratch: Float64Array): void {
+  let strongest = 0;
+  for (let i = 0; i < c.body.count; i++)
+    strongest = Math.max(strongest, c.shape[2 * i]! ** 2 + c.shape[2 * i + 1]! ** 2);
+  for (let k = 0; k < poles.count; k++) {
+    const x = poles.re[k]!;
+    const y = poles.im[k]!;
+    // a hair off the pole: the sums are singular on it; the golden angle keeps equal poles apart
+    const hair = 1e-6 * x;
+    const offRe = hair * Math.cos(2.4 * k);
+    const offIm = hair * Math.sin(2.4 * k);
+    secular(c, x + offRe, y + offIm, scratch);
+    let shiftRe: number;
+    let shiftIm: number;
+    let bound: number;
+    if (poles.mode[k]! >= 0) {
+      const i = poles.mode[k]!;
+      const weight = c.shape[2 * i]! ** 2 + c.shape[2 * i + 1]! ** 2;
+      shiftRe = scratch[slot.end]! * weight;
+      shiftIm = scratch[slot.end + 1]! * weight;
+      bound = Math.sqrt(2 * c.endStiffness[0] * weight * x);
+    } else {
+      const second = k > 0 && poles.partial[k - 1] === poles.partial[k];
+      const [gr, gi] = complianceEigenvalue(scratch, second);
+      const rho = x * x * c.endWeight[poles.partial[k]! - 1]!;
+      shiftRe = -rho * gr;
+      shiftIm = -rho * gi;
+      bound = Math.sqrt(rho * strongest) + 2 * c.endStiffness[0] * x * Math.abs(c.residual[0] + c.residual[2]);
+    }
+    const size = Math.hypot(shiftRe, shiftIm);
+    const factor = size > bound ? bound / size : 1;
+    re[k] = x + offRe + factor * shiftRe;
+    im[k] = y + offIm + factor * shiftIm;
+  }
+}
+
+/** The larger or the smaller eigenvalue of G (2 x 2, complex symmetric) in the scratch array. */
+function complianceEigenvalue(s: Float64Array, smaller: boolean): readonly [number, number] {
+  const halfRe = (s[slot.xx]! + s[slot.yy]!) / 2;
+  const halfIm = (s[slot.xx + 1]! + s[slot.yy + 1]!) / 2;
+  const dr = (s[slot.xx]! - s[slot.yy]!) / 2;
+  const di = (s[slot.xx + 1]! - s[slot.yy + 1]!) / 2;
+  const pr = s[slot.xy]!;
+  const pi = s[slot.xy + 1]!;
+  const squareRe = dr * dr - di * di + pr * pr - pi * pi;
+  const squareIm = 2 * (dr * di + pr * pi);
+  const size = Math.hypot(squareRe, squareIm);
+  let rootRe = Math.sqrt(Math.max(0, (size + squareRe) / 2));
+  let rootIm = Math.sign(squareIm || 1) * Math.sqrt(Math.max(0, (size - squareRe) / 2));
+  if (halfRe * rootRe + halfIm * rootIm < 0 !== smaller) {
+    rootRe = -rootRe;
+    rootIm = -rootIm;
+  }
+  return [halfRe + rootRe, halfIm + rootIm];
+}
