@@ -1,0 +1,183 @@
+/** Where an arrangement wants smaller triangles: tight curves, narrow gaps, and legs that meet at a sharp angle. */
+import type { Arrangement, Leg } from "./arrangement.ts";
+import { chainLength, pointAlong, segmentDistance2 } from "./chains.ts";
+import type { SizeSource } from "./sizing.ts";
+
+/** Greatest distance between a chord of the mesh and the curve it stands for, in sizes. */
+export const sagFraction = 0.02;
+/** Legs that meet at less than this angle are cut at equal distances from their meeting, rad. */
+const sharpAngle = Math.PI / 4;
+/** The size across a gap, in widths of the gap. */
+const gapFraction = 1.1;
+/** No feature asks for less than this many general sizes. */
+const leastFraction = 0.04;
+
+/** Direction in which a leg leaves its end a (from = true) or b, measured at distance s from that end. */
+function departure(one: Leg, fromA: boolean, s: number): [number, number] {
+  const x0 = fromA ? one.chain[0]! : one.chain[one.chain.length - 2]!;
+  const y0 = fromA ? one.chain[1]! : one.chain[one.chain.length - 1]!;
+  const length = chainLength(one.chain);
+  const [x, y] = pointAlong(one.chain, fromA ? Math.min(s, length) : Math.max(0, length - s));
+  const l = Math.hypot(x - x0, y - y0) || 1;
+  return [(x - x0) / l, (y - y0) / l];
+}
+
+/**
+ * First edge length for each leg end that meets another leg at a sharp angle, by leg: [at a, at b]; 0 where there is
+ * no such meeting.
+ */
+export function sharpMeetings(legs: readonly Leg[], sizeAt: (x: number, y: number) => number): Float64Array {
+  const first = new Float64Array(2 * legs.length);
+  const byPoint = new Map<number, { leg: number; end: number }[]>();
+  legs.forEach((one, k) => {
+    for (const [end, p] of [one.a, one.b].entries()) {
+      const list = byPoint.get(p);
+      if (list === undefined) byPoint.set(p, [{ leg: k, end }]);
+      else list.push({ leg: k, end });
+    }
+  });
+  for (const ends of byPoint.values()) {
+    if (ends.length < 2) continue;
+    const one = legs[ends[0]!.leg]!;
+    const at = ends[0]!.end === 0 ? 0 : one.chain.length - 2;
+    let step = sizeAt(one.chain[at]!, one.chain[at + 1]!);
+    const sharp = new Set<number>();
+    const way = ends.map((e) => departure(legs[e.leg]!, e.end === 0, step));
+    for (let i = 0; i < ends.length; i++) {
+      for (let j = i + 1; j < ends.length; j++) {
+        const cos = way[i]![0] * way[j]![0] + way[i]![1] * way[j]![1];
+        if (cos > Math.cos(sharpAngle)) sharp.add(i).add(j);
+      }
+    }
+    // A leg shorter than the step sets it, so that all legs of the meeting have a node at one distance.
+    for (const i of sharp) {
+      const length = chainLength(legs[ends[i]!.leg]!.chain);
+      if (length < 1.5 * step) step = Math.max(length, 0.5 * step);
+    }
+    for (const i of sharp) first[2 * ends[i]!.leg + ends[i]!.end] = step;
+  }
+  return first;
+}
+
+/** Sources from the turning of a leg: chord h on radius R sags h2/(8R), which must not pass sagFraction x size. */
+function curvatureSources(one: Leg, sizeAt: (x: number, y: number) => number, out: SizeSource[]): void {
+  const c = one.chain;
+  if (c.length < 6) return;
+  const n = c.length / 2;
+  const at = new Float64Array(n);
+  const turn = new Float64Array(n);
+  for (let i = 1; i < n; i++) {
+    at[i] = at[i - 1]! + Math.hypot(c[2 * i]! - c[2 * i - 2]!, c[2 * i + 1]! - c[2 * i - 1]!);
+    if (i === n - 1) continue;
+    const ux = c[2 * i]! - c[2 * i - 2]!;
+    const uy = c[2 * i + 1]! - c[2 * i - 1]!;
+    const vx = c[2 * i + 2]! - c[2 * i]!;
+    const vy = c[2 * i + 3]! - c[2 * i + 1]!;
+    turn[i] = Math.atan2(ux * vy - uy * vx, ux * vx + uy * vy);
+  }
+  let lo = 1;
+  let hi = 1;
+  let sum = 0;
+  for (let i = 1; i < n - 1; i++) {
+    const wanted = sizeAt(c[2 * i]!, c[2 * i + 1]!);
+    const half = 0.5 * wanted;
+    while (hi < n - 1 && at[hi]! <= at[i]! + half) sum += turn[hi++]!;
+    while (at[lo]! < at[i]! - half) sum -= turn[lo++]!;
+    // Arc that belongs to the points lo .. hi-1: half an edge beyond either.
+    const arc = (at[hi - 1]! + at[Math.min(hi, n - 1)]! - at[lo]! - at[lo - 1]!) / 2;
+    const curvature = Math.abs(sum) / arc;
+    const size = Math.sqrt((8 * sagFraction * wanted) / curvature);
+    if (size < wanted) out.push({ x: c[2 * i]!, y: c[2 * i + 1]!, size: Math.max(size, leastFraction * wanted), reach: 0 });
+  }
+}
+
+/** Distance from (x, y) to the leg, or `far` if that is less. */
+function legDistance(one: Leg, x: number, y: number, far: number): number {
+  const [l, b, r, t] = one.bounds;
+  if (x < l - far || x > r + far || y < b - far || y > t + far) return far;
+  let best = far * far;
+  const c = one.chain;
+  for (let i = 0; i + 3 < c.length; i += 2) {
+    best = Math.min(best, segmentDistance2(x, y, c[i]!, c[i + 1]!, c[i + 2]!, c[i + 3]!).d2);
+  }
+  return Math.sqrt(best);
+}
+
+/** Sources from gaps between legs, sampled along each leg and at its ends. */
+function gapSources(
+  legs: readonly Leg[],
+  first: Float64Array,
+  sizeAt: (x: number, y: number) => number,
+  out: SizeSource[],
+): void {
+  legs.forEach((one, k) => {
+    const length = chainLength(one.chain);
+    const [x0, y0] = pointAlong(one.chain, length / 2);
+    const steps = Math.max(2, Math.ceil((2 * length) / sizeAt(x0, y0)));
+    const places = Array.from({ length: steps + 1 }, (_, i) => (i * length) / steps);
+    for (const end of [0, 1]) {
+      const s = first[2 * k + end]!;
+      // Past a sharp meeting the gap opens from nothing: its first places need to be seen close by.
+      for (let f = 1; s > 0 && f < 4; f += 0.4) if (f * s < length) places.push(end === 0 ? f * s : length - f * s);
+    }
+    for (const s of places) {
+      const [x, y] = pointAlong(one.chain, s);
+      const wanted = sizeAt(x, y);
+      const far = wanted / gapFraction;
+      let gap = far;
+      legs.forEach((two, m) => {
+        if (m === k) return;
+        const touchA = one.a === two.a || one.a === two.b;
+        const touchB = one.b === two.a || one.b === two.b;
+        if (touchA && s < (first[2 * k] || length / 4) * 0.999) return;
+        if (touchB && length - s < (first[2 * k + 1] || length / 4) * 0.999) return;
+        if ((touchA && !first[2 * k]) || (touchB && !first[2 * k + 1])) {
+          // Legs that meet at an open angle part by themselves.
+          const nearest = Math.min(touchA ? s : length, touchB ? length - s : length);
+          if (nearest < wanted) return;
+        }
+        gap = Math.min(gap, legDistance(two, x, y, far));
+      });
+      if (gap < far) out.push({ x, y, size: Math.max(gapFraction * gap, leastFraction * wanted), reach: 0 });
+    }
+  });
+}
+
+/** All sources of an arrangement; `legs` without duplicates, `first` from `sharpMeetings`. */
+export function featureSources(
+  legs: readonly Leg[],
+  first: Float64Array,
+  sizeAt: (x: number, y: number) => number,
+): SizeSource[] {
+  const out: SizeSource[] = [];
+  for (const one of legs) curvatureSources(one, sizeAt, out);
+  gapSources(legs, first, sizeAt, out);
+  return out;
+}
+
+/** The legs of an arrangement without duplicates, and for each curve the index and direction of its legs. */
+export function distinctLegs(
+  a: Arrangement,
+  same: (one: Leg, two: Leg) => boolean,
+): { legs: Leg[]; loops: SignedLeg[][]; lines: SignedLeg[][] } {
+  const legs: Leg[] = [];
+  const byEnds = new Map<string, number[]>();
+  const index = (one: Leg): SignedLeg => {
+    const key = `${Math.min(one.a, one.b)},${Math.max(one.a, one.b)}`;
+    const list = byEnds.get(key) ?? [];
+    byEnds.set(key, list);
+    const found = list.find((k) => same(legs[k]!, one));
+    if (found !== undefined) return { leg: found, forward: legs[found]!.a === one.a };
+    list.push(legs.length);
+    legs.push(one);
+    return { leg: legs.length - 1, forward: true };
+  };
+  const loops = a.loops.map((curve) => curve.map(index));
+  const lines = a.lines.map((curve) => curve.map(index));
+  return { legs, loops, lines };
+}
+
+export interface SignedLeg {
+  readonly leg: number;
+  readonly forward: boolean;
+}

@@ -1,0 +1,203 @@
+import { pointInPolygon, polygonBounds } from "#engine/geometry";
+import { done, failed, type Outcome, type Warning } from "#engine/numerics";
+import { type Arrangement, arrange, type Leg, legCrossing, sameLeg, snapFraction } from "./arrangement.ts";
+import { boundsMeet, chainLength, pointAlong } from "./chains.ts";
+import { checkRegion, mostNodes } from "./checkRegion.ts";
+import { distinctLegs, featureSources, sharpMeetings, type SignedLeg } from "./features.ts";
+import { improve } from "./improve.ts";
+import type { MeshOptions, PlanMesh, PlanRegion } from "./planMesh.ts";
+import { latticeSeeds } from "./seeds.ts";
+import { type SizeField, type SizeSource, sizeField } from "./sizing.ts";
+import { legPlaces } from "./spacing.ts";
+import { type Draft, heldEdges, loopNodes, walk } from "./triangulate.ts";
+
+/**
+ * Triangulates a plan region with edges of about `size` metres.
+ *
+ * Nodes: every corner of a loop or line (turn above 25 degrees, or both edges beside it 0.7 sizes or longer), every
+ * end and crossing of lines. What lies nearer than 0.1 size joins: lines are led to the corner, loop or crossing; loops
+ * never move. Loops given finer than the size are followed by chords that sag at most 0.03 sizes, so the area differs
+ * by less than 0.03 x size x (length of the loops that were coarsened); loops with edges of about the size or longer
+ * keep their area exactly. Line ends that stick out of the region by less than 0.25 size are cut off there.
+ * The triangles shrink in gaps, at tight curves and at sharp meetings of lines. Same input, same mesh.
+ *
+ * Angles: above 20 degrees in ordinary plans; only where lines or loops meet at less than that is the angle theirs.
+ *
+ * Fails with 'degenerate-region', 'outline-crosses-itself', 'hole-crosses-itself', 'hole-outside', 'bad-size',
+ * 'size-too-small' (above 200,000 nodes), 'line-outside', 'line-too-short', 'lines-tangled', 'no-triangulation'.
+ */
+export function meshPlan(region: PlanRegion, o: MeshOptions): Outcome<PlanMesh> {
+  const checked = checkRegion(region, o);
+  if (!checked.ok) return checked;
+  const { loops, lines } = checked.value;
+  const grading = o.grading ?? 0.25;
+  const wished = sizeField(wishSources(o), o.size, grading);
+
+  const arranged = arrange(loops, lines, wished.at);
+  if (!arranged.ok) return arranged;
+  const trimmed = trimOutside(arranged.value, loops, wished.at);
+  if (!trimmed.ok) return trimmed;
+  const snap = snapFraction * o.size;
+  const { legs, ...curves } = distinctLegs(trimmed.value, (one, two) => sameLeg(one, two, 2.5 * snap));
+  const first = sharpMeetings(legs, wished.at);
+  const field = sizeField([...wishSources(o), ...featureSources(legs, first, wished.at)], o.size, grading);
+
+  const draft = layNodes(trimmed.value, legs, curves, first, field);
+  const outline = loops[0]!;
+  const bounds = polygonBounds(outline);
+  const centre = [(bounds[0] + bounds[2]) / 2, (bounds[1] + bounds[3]) / 2] as const;
+  const loopChains = draft.loops.map((loop) => loopNodes(draft, loop));
+  const seeds = latticeSeeds(draft.xy, loopChains, heldEdges(draft), field, centre, bounds);
+  if (draft.held.length + seeds.length / 2 > mostNodes) {
+    return failed("size-too-small", `the sizes ask for more than ${mostNodes} nodes`);
+  }
+  for (let i = 0; i < seeds.length; i += 2) {
+    draft.xy.push(seeds[i]!, seeds[i + 1]!);
+    draft.held.push(false);
+  }
+  const made = improve(draft, field);
+  if (!made.ok) return made;
+  return done(finish(made.value.draft, made.value.triangles), trimmed.warnings satisfies readonly Warning[]);
+}
+
+/** Sources of the caller's own wishes, close enough along each chain to act as one. */
+function wishSources(o: MeshOptions): SizeSource[] {
+  const out: SizeSource[] = [];
+  for (const near of o.sizeNear ?? []) {
+    const chain = near.points.length === 2 ? Float64Array.of(...near.points, ...near.points) : near.points;
+    const length = chainLength(chain);
+    const steps = Math.ceil(length / Math.max(0.5 * near.size, 0.25 * near.reach));
+    for (let i = 0; i <= steps; i++) {
+      const [x, y] = pointAlong(chain, steps === 0 ? 0 : (length * i) / steps);
+      out.push({ x, y, size: near.size, reach: near.reach });
+    }
+  }
+  return out;
+}
+
+/** Cuts off short line ends outside the region; a line that leaves it otherwise is refused. */
+function trimOutside(
+  a: Arrangement,
+  loops: readonly Float64Array[],
+  sizeAt: (x: number, y: number) => number,
+): Outcome<Arrangement> {
+  const inside = (x: number, y: number) =>
+    pointInPolygon(loops[0]!, x, y) && !loops.slice(1).some((hole) => pointInPolygon(hole, x, y));
+  const onLoop = (one: Leg) =>
+    a.loops.some((loop) => loop.some((two) => sameLeg(one, two, 2.5 * snapFraction * sizeAt(one.chain[0]!, one.chain[1]!))));
+  const lines: Leg[][] = [];
+  const warnings: Warning[] = [];
+  for (const [k, line] of a.lines.entries()) {
+    const out = line.map((one) => {
+      const [x, y] = pointAlong(one.chain, chainLength(one.chain) / 2);
+      return !inside(x, y) && !onLoop(one);
+    });
+    const kept = [...line];
+    for (const end of [0, -1] as const) {
+      const one = kept.at(end);
+      if (one === undefined || !out[line.indexOf(one)]) continue;
+      const length = chainLength(one.chain);
+      if (length > 0.25 * sizeAt(one.chain[0]!, one.chain[1]!)) continue;
+      kept.splice(end, 1);
+      out[line.indexOf(one)] = false;
+      warnings.push({ code: "line-trimmed", detail: `line ${k + 1} stuck out by ${length.toPrecision(2)} m and was cut there` });
+    }
+    const beyond = kept.find((one) => out[line.indexOf(one)]);
+    if (beyond !== undefined || kept.length === 0) {
+      const [x, y] = pointAlong((beyond ?? line[0]!).chain, chainLength((beyond ?? line[0]!).chain) / 2);
+      return failed(
+        "line-outside",
+        `line ${k + 1} leaves the region: (${x.toPrecision(4)}, ${y.toPrecision(4)}) m is outside the outline or in a hole`,
+      );
+    }
+    lines.push(kept);
+  }
+  return done({ ...a, lines }, warnings);
+}
+
+/** Nodes and chains of all legs. */
+function layNodes(
+  a: Arrangement,
+  legs: readonly Leg[],
+  curves: { loops: SignedLeg[][]; lines: SignedLeg[][] },
+  first: Float64Array,
+  field: SizeField,
+): Draft {
+  const used = new Map<number, number>();
+  const xy: number[] = [];
+  const held: boolean[] = [];
+  const nodeOf = (p: number): number => {
+    let node = used.get(p);
+    if (node === undefined) {
+      node = held.length;
+      used.set(p, node);
+      xy.push(a.points[2 * p]!, a.points[2 * p + 1]!);
+      held.push(true);
+    }
+    return node;
+  };
+  const taken = new Set<string>();
+  const needed = legs.map((one) => {
+    const key = `${Math.min(one.a, one.b)},${Math.max(one.a, one.b)}`;
+    const twin = taken.has(key);
+    taken.add(key);
+    return one.a === one.b ? 3 : twin ? 2 : 1;
+  });
+  const chains = chordsApart(legs, (k, least) =>
+    legPlaces(legs[k]!, [first[2 * k]!, first[2 * k + 1]!], field, Math.max(least, needed[k]!)),
+  ).map((places, k) => {
+    const one = legs[k]!;
+    const chain = [nodeOf(one.a)];
+    for (const s of places.slice(1, -1)) {
+      chain.push(held.length);
+      xy.push(...pointAlong(one.chain, s));
+      held.push(true);
+    }
+    chain.push(nodeOf(one.b));
+    return chain;
+  });
+  return { xy, held, chains, loops: curves.loops, lines: curves.lines };
+}
+
+/** Places along all legs; curved legs get more of them where their chords would cross another leg's. */
+function chordsApart(legs: readonly Leg[], placesOf: (leg: number, least: number) => number[]): number[][] {
+  const places = legs.map((_, k) => placesOf(k, 1));
+  const chordLeg = (k: number): Leg => {
+    const chain = Float64Array.from(places[k]!.flatMap((s) => pointAlong(legs[k]!.chain, s)));
+    return { ...legs[k]!, chain };
+  };
+  for (let round = 0; round < 5; round++) {
+    const chords = legs.map((_, k) => chordLeg(k));
+    const again = new Set<number>();
+    for (let k = 0; k < legs.length; k++) {
+      for (let m = k + 1; m < legs.length; m++) {
+        if (!boundsMeet(legs[k]!.bounds, legs[m]!.bounds)) continue;
+        if (legs[k]!.chain.length === 4 && legs[m]!.chain.length === 4) continue;
+        if (legCrossing(chords[k]!, chords[m]!) !== null) again.add(k).add(m);
+      }
+    }
+    if (again.size === 0) break;
+    for (const k of again) if (legs[k]!.chain.length > 4) places[k] = placesOf(k, 2 * (places[k]!.length - 1));
+  }
+  return places;
+}
+
+/** Result arrays, nodes without a triangle left out. */
+function finish(draft: Draft, triangles: Uint32Array): PlanMesh {
+  const name = new Int32Array(draft.held.length).fill(-1);
+  for (const p of triangles) name[p] = 0;
+  let count = 0;
+  const nodes: number[] = [];
+  for (let p = 0; p < name.length; p++) {
+    if (name[p] !== 0) continue;
+    name[p] = count++;
+    nodes.push(draft.xy[2 * p]!, draft.xy[2 * p + 1]!);
+  }
+  const renamed = (chain: ArrayLike<number>) => Uint32Array.from(chain, (p) => name[p]!);
+  return {
+    nodes: Float64Array.from(nodes),
+    triangles: renamed(triangles),
+    boundary: draft.loops.map((loop) => renamed(loopNodes(draft, loop))),
+    lines: draft.lines.map((line) => renamed(walk(draft, line))),
+  };
+}
