@@ -38,7 +38,9 @@ export { gaussLegendre, type LineRule } from "./quadrature/gaussLegendre.ts";
 export { type TriangleRule, triangleRule } from "./quadrature/triangleRule.ts";
 export { seededRandom } from "./random/seededRandom.ts";
 export { brent } from "./roots/brent.ts";
-export { type CholeskyFactor, factorize, solveFactored } from "./sparse/factorize.ts";
+export { analysePattern, type CholeskyFactor, type FactorizeOptions, factorize } from "./sparse/factorize.ts";
+export { solveFactored } from "./sparse/solveFactored.ts";
+export type { SupernodePartition } from "./sparse/supernodes.ts";
 export {
   addElement,
   type SparseSymmetric,

@@ -84,7 +84,7 @@ export function addElement(a: SparseSymmetric, dofs: Int32Array, ke: Float64Arra
   for (let j = 0; j < m; j++) {
     const dj = dofs[j];
     if (dj < 0) continue;
-    let hint = 0;
+    let hint = a.colStart[dj];
     for (let i = 0; i < m; i++) {
       const di = dofs[i];
       if (di < dj) continue; // above the diagonal, or fixed

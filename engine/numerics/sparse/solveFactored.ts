@@ -1,0 +1,230 @@
+/** Triangular solves with a supernodal Cholesky factor, four right-hand sides at a time. */
+import { invariant } from "../outcome.ts";
+import type { CholeskyFactor } from "./factorize.ts";
+
+/** Solves A x = b. b and the result: n x columns, column after column (out may be b). */
+export function solveFactored(
+  f: CholeskyFactor,
+  b: Float64Array,
+  columns = 1,
+  out: Float64Array = new Float64Array(f.n * columns),
+): Float64Array {
+  const { n } = f;
+  invariant(b.length >= n * columns && out.length >= n * columns, () => "vectors shorter than the factor");
+  const block = new Float64Array(4 * n);
+  for (let c = 0; c < columns; c += 4) {
+    const width = Math.min(4, columns - c);
+    block.fill(0);
+    for (let k = 0; k < width; k++) for (let i = 0; i < n; i++) block[4 * i + k] = b[(c + k) * n + i];
+    solveBlock(f, block, block);
+    for (let k = 0; k < width; k++) for (let i = 0; i < n; i++) out[(c + k) * n + i] = block[4 * i + k];
+  }
+  return out;
+}
+
+/** Solves A x = b for four right-hand sides interleaved: entry i of side c is at 4 i + c (out may be b). */
+export function solveBlock(f: CholeskyFactor, b: Float64Array, out: Float64Array): void {
+  const { dofAt } = f.partition;
+  const x = new Float64Array(4 * f.n);
+  for (let i = 0; i < f.n; i++) {
+    const from = 4 * dofAt[i];
+    x[4 * i] = b[from];
+    x[4 * i + 1] = b[from + 1];
+    x[4 * i + 2] = b[from + 2];
+    x[4 * i + 3] = b[from + 3];
+  }
+  forward(f, x);
+  backward(f, x);
+  for (let i = 0; i < f.n; i++) {
+    const to = 4 * dofAt[i];
+    out[to] = x[4 * i];
+    out[to + 1] = x[4 * i + 1];
+    out[to + 2] = x[4 * i + 2];
+    out[to + 3] = x[4 * i + 3];
+  }
+}
+
+/** x := L^-1 x, in elimination order. */
+function forward(f: CholeskyFactor, x: Float64Array): void {
+  const { count, columnStart, rowStart, rowIndex } = f.partition;
+  const l = f.values;
+  for (let s = 0; s < count; s++) {
+    const first = columnStart[s];
+    const w = columnStart[s + 1] - first;
+    const diagonal = f.valueStart[s];
+    forwardDiagonal(l, diagonal, w, x, 4 * first);
+    const panel = diagonal + w * w;
+    const xEnd = 4 * (first + w);
+    let p = panel;
+    let pair = 0;
+    const rowEnd = rowStart[s + 1];
+    for (let row = rowStart[s]; row < rowEnd; row += 2) {
+      let a0 = 0;
+      let a1 = 0;
+      let a2 = 0;
+      let a3 = 0;
+      let b0 = 0;
+      let b1 = 0;
+      let b2 = 0;
+      let b3 = 0;
+      let q = p + 2 * pair;
+      for (let k = 4 * first; k < xEnd; k += 4, q += 4) {
+        const u = l[q];
+        const v = l[q + 1];
+        const x0 = x[k];
+        const x1 = x[k + 1];
+        const x2 = x[k + 2];
+        const x3 = x[k + 3];
+        a0 += u * x0;
+        a1 += u * x1;
+        a2 += u * x2;
+        a3 += u * x3;
+        b0 += v * x0;
+        b1 += v * x1;
+        b2 += v * x2;
+        b3 += v * x3;
+      }
+      p += pair * 4 * w;
+      pair = 1 - pair;
+      const to = 4 * rowIndex[row];
+      x[to] -= a0;
+      x[to + 1] -= a1;
+      x[to + 2] -= a2;
+      x[to + 3] -= a3;
+      if (row + 1 < rowEnd) {
+        const below = 4 * rowIndex[row + 1];
+        x[below] -= b0;
+        x[below + 1] -= b1;
+        x[below + 2] -= b2;
+        x[below + 3] -= b3;
+      }
+    }
+  }
+}
+
+function forwardDiagonal(l: Float64Array, diagonal: number, w: number, x: Float64Array, at: number): void {
+  for (let i = 0; i < w; i++) {
+    const row = diagonal + i * w;
+    const to = at + 4 * i;
+    let s0 = x[to];
+    let s1 = x[to + 1];
+    let s2 = x[to + 2];
+    let s3 = x[to + 3];
+    for (let j = 0, q = at; j < i; j++, q += 4) {
+      const u = l[row + j];
+      s0 -= u * x[q];
+      s1 -= u * x[q + 1];
+      s2 -= u * x[q + 2];
+      s3 -= u * x[q + 3];
+    }
+    const inverse = 1 / l[row + i];
+    x[to] = s0 * inverse;
+    x[to + 1] = s1 * inverse;
+    x[to + 2] = s2 * inverse;
+    x[to + 3] = s3 * inverse;
+  }
+}
+
+/** x := L^-T x, in elimination order. */
+function backward(f: CholeskyFactor, x: Float64Array): void {
+  const { count, columnStart, rowStart, rowIndex } = f.partition;
+  const l = f.values;
+  let tallest = 0;
+  for (let s = 0; s < count; s++) tallest = Math.max(tallest, rowStart[s + 1] - rowStart[s]);
+  const y = new Float64Array(4 * (tallest + 4)); // the rows below the supernode, gathered; zero beyond the last
+  for (let s = count - 1; s >= 0; s--) {
+    const first = columnStart[s];
+    const w = columnStart[s + 1] - first;
+    const r = rowStart[s + 1] - rowStart[s];
+    const diagonal = f.valueStart[s];
+    const strips = (r + 3) >> 2;
+    for (let i = 0, from = rowStart[s]; i < r; i++) {
+      const place = 4 * rowIndex[from + i];
+      y[4 * i] = x[place];
+      y[4 * i + 1] = x[place + 1];
+      y[4 * i + 2] = x[place + 2];
+      y[4 * i + 3] = x[place + 3];
+    }
+    y.fill(0, 4 * r, 16 * strips);
+    subtractPanelTransposed(l, diagonal + w * w, w, strips, y, x, 4 * first);
+    backwardDiagonal(l, diagonal, w, x, 4 * first);
+  }
+}
+
+/** x := x - panel' y, two columns of the panel at a time: two columns of one strip share a cache line. */
+function subtractPanelTransposed(
+  l: Float64Array,
+  panel: number,
+  w: number,
+  strips: number,
+  y: Float64Array,
+  x: Float64Array,
+  at: number,
+): void {
+  const step = 4 * w - 4;
+  const yEnd = 16 * strips;
+  for (let k = 0; k < w; k += 2) {
+    const both = k + 1 < w ? 4 : 0; // an odd last column is worked twice and taken once
+    let a0 = 0;
+    let a1 = 0;
+    let a2 = 0;
+    let a3 = 0;
+    let b0 = 0;
+    let b1 = 0;
+    let b2 = 0;
+    let b3 = 0;
+    let q = panel + 4 * k;
+    for (let i = 0; i < yEnd; q += step) {
+      for (const stop = i + 16; i < stop; i += 4, q++) {
+        const u = l[q];
+        const v = l[q + both];
+        const y0 = y[i];
+        const y1 = y[i + 1];
+        const y2 = y[i + 2];
+        const y3 = y[i + 3];
+        a0 += u * y0;
+        a1 += u * y1;
+        a2 += u * y2;
+        a3 += u * y3;
+        b0 += v * y0;
+        b1 += v * y1;
+        b2 += v * y2;
+        b3 += v * y3;
+      }
+    }
+    const to = at + 4 * k;
+    x[to] -= a0;
+    x[to + 1] -= a1;
+    x[to + 2] -= a2;
+    x[to + 3] -= a3;
+    if (both > 0) {
+      x[to + 4] -= b0;
+      x[to + 5] -= b1;
+      x[to + 6] -= b2;
+      x[to + 7] -= b3;
+    }
+  }
+}
+
+function backwardDiagonal(l: Float64Array, diagonal: number, w: number, x: Float64Array, at: number): void {
+  for (let i = w - 1; i >= 0; i--) {
+    const row = diagonal + i * w;
+    const from = at + 4 * i;
+    const inverse = 1 / l[row + i];
+    const x0 = x[from] * inverse;
+    const x1 = x[from + 1] * inverse;
+    const x2 = x[from + 2] * inverse;
+    const x3 = x[from + 3] * inverse;
+    x[from] = x0;
+    x[from + 1] = x1;
+    x[from + 2] = x2;
+    x[from + 3] = x3;
+    for (let j = 0, q = at; j < i; j++, q += 4) {
+      const u = l[row + j];
+      x[q] -= u * x0;
+      x[q + 1] -= u * x1;
+      x[q + 2] -= u * x2;
+      x[q + 3] -= u * x3;
+    }
+  }
+}

@@ -1,0 +1,158 @@
+/**
+ * Symbolic analysis: from an elimination order to the block structure of the Cholesky factor.
+ *
+ * A SUPERNODE is a run of consecutive columns of L that share their rows below the run, so that L is stored and worked
+ * on in dense blocks. Small ones are merged with their parents at the price of some stored zeros.
+ */
+import type { GroupGraph } from "./groupGraph.ts";
+
+/**
+ * Positions are places in the elimination order. Supernode s has the columns columnStart[s] .. columnStart[s+1]-1 and,
+ * below them, the rows rowIndex[rowStart[s] ..] (positions, ascending). Supernodes stand in postorder: children before
+ * their parent, and parent[s] is -1 for roots.
+ */
+export interface SupernodePartition {
+  readonly count: number;
+  readonly columnStart: Uint32Array;
+  readonly rowStart: Uint32Array;
+  readonly rowIndex: Uint32Array;
+  readonly parent: Int32Array;
+  /** Degree of freedom at each position, and position of each degree of freedom. */
+  readonly dofAt: Uint32Array;
+  readonly positionOf: Uint32Array;
+}
+
+interface Working {
+  readonly columns: number[]; // group ranks, ascending
+  rows: Uint32Array; // group ranks below the columns
+  width: number; // degrees of freedom
+  rowWeight: number;
+  zeros: number; // stored for nothing
+  children: number[];
+}
+
+/** order: the vertices of the graph in elimination order. */
+export function supernodePartition(graph: GroupGraph, order: Uint32Array): SupernodePartition {
+  const weight = Uint32Array.from(order, (v) => graph.memberStart[v + 1] - graph.memberStart[v]);
+  const structure = columnStructures(graph, order);
+  const working = mergedSupernodes(structure, weight);
+  return laidOut(graph, order, working);
+}
+
+/** For each rank k the ranks > k that have an entry in column k of L, ascending (so the parent comes first). */
+function columnStructures(graph: GroupGraph, order: Uint32Array): Uint32Array[] {
+  const { count } = graph;
+  const rank = new Uint32Array(count);
+  for (let k = 0; k < count; k++) rank[order[k]] = k;
+  const structure: Uint32Array[] = [];
+  const children: number[][] = Array.from({ length: count }, () => []);
+  const seen = new Int32Array(count).fill(-1);
+  const found = new Uint32Array(count);
+  for (let k = 0; k < count; k++) {
+    let size = 0;
+    seen[k] = k;
+    const take = (r: number): void => {
+      if (r > k && seen[r] !== k) {
+        seen[r] = k;
+        found[size++] = r;
+      }
+    };
+    const v = order[k];
+    for (let p = graph.start[v]; p < graph.start[v + 1]; p++) take(rank[graph.neighbours[p]]);
+    for (const c of children[k]) for (const r of structure[c]) take(r);
+    structure.push(found.slice(0, size).sort());
+    if (size > 0) children[structure[k][0]].push(k);
+  }
+  return structure;
+}
+
+/** Indexed by the rank of the topmost column; null where the column was merged into another supernode. */
+function mergedSupernodes(structure: readonly Uint32Array[], weight: Uint32Array): (Working | null)[] {
+  const supernodes: (Working | null)[] = [];
+  const waiting: number[][] = structure.map(() => []);
+  for (let k = 0; k < structure.length; k++) {
+    const rows = structure[k];
+    let rowWeight = 0;
+    for (const r of rows) rowWeight += weight[r];
+    const s: Working = { columns: [k], rows, width: weight[k], rowWeight, zeros: 0, children: [] };
+    const candidates = waiting[k].sort((a, b) => supernodes[b]!.rowWeight - supernodes[a]!.rowWeight);
+    for (const c of candidates) {
+      const child = supernodes[c]!;
+      const newZeros = child.width * (s.width + s.rowWeight - child.rowWeight);
+      if (newZeros === 0 || worthMerging(child, s, newZeros)) {
+        s.columns.push(...child.columns);
+        s.width += child.width;
+        s.zeros += child.zeros + newZeros;
+        s.children.push(...child.children);
+        supernodes[c] = null;
+      } else {
+        s.children.push(c);
+      }
+    }
+    supernodes.push(s);
+    if (rows.length > 0) waiting[rows[0]].push(k);
+  }
+  return supernodes;
+}
+
+/** Dense work on a few zeros is cheaper than the bookkeeping of a narrow block; limits found with timings/eigen.ts. */
+function worthMerging(child: Working, parent: Working, newZeros: number): boolean {
+  const width = child.width + parent.width;
+  const stored = width * (0.5 * width + parent.rowWeight);
+  const share = (child.zeros + parent.zeros + newZeros) / stored;
+  if (width <= 16) return share < 0.4;
+  if (width <= 48) return share < 0.15;
+  return share < 0.05;
+}
+
+/** Postorder of the supernodes, then everything in degrees of freedom. */
+function laidOut(graph: GroupGraph, order: Uint32Array, working: readonly (Working | null)[]): SupernodePartition {
+  const postorder: number[] = [];
+  const parentOf = new Map<number, number>();
+  const stack: number[] = [];
+  working.forEach((s, k) => {
+    if (s !== null && s.rows.length === 0) stack.push(k);
+    for (const c of s?.children ?? []) parentOf.set(c, k);
+  });
+  stack.reverse();
+  while (stack.length > 0) {
+    // Parents before children, read backwards: the smallest update goes last in, so the largest is worked off first.
+    const k = stack.pop()!;
+    postorder.push(k);
+    stack.push(...working[k]!.children.sort((a, b) => working[b]!.rowWeight - working[a]!.rowWeight));
+  }
+  postorder.reverse();
+
+  const count = postorder.length;
+  const index = new Map<number, number>();
+  const columnStart = new Uint32Array(count + 1);
+  const rowStart = new Uint32Array(count + 1);
+  const dofAt = new Uint32Array(graph.members.length);
+  const firstPosition = new Uint32Array(graph.count); // of each rank
+  const groupSize = (rank: number): number => graph.memberStart[order[rank] + 1] - graph.memberStart[order[rank]];
+  let position = 0;
+  postorder.forEach((k, s) => {
+    index.set(k, s);
+    const node = working[k]!;
+    for (const rank of node.columns.sort((a, b) => a - b)) {
+      firstPosition[rank] = position;
+      const v = order[rank];
+      for (let q = graph.memberStart[v]; q < graph.memberStart[v + 1]; q++) dofAt[position++] = graph.members[q];
+    }
+    columnStart[s + 1] = position;
+    rowStart[s + 1] = rowStart[s] + node.rowWeight;
+  });
+  const rowIndex = new Uint32Array(rowStart[count]);
+  const parent = new Int32Array(count).fill(-1);
+  postorder.forEach((k, s) => {
+    let at = rowStart[s];
+    for (const rank of Array.from(working[k]!.rows).sort((a, b) => firstPosition[a] - firstPosition[b])) {
+      for (let i = 0; i < groupSize(rank); i++) rowIndex[at++] = firstPosition[rank] + i;
+    }
+    const p = parentOf.get(k);
+    if (p !== undefined) parent[s] = index.get(p)!;
+  });
+  const positionOf = new Uint32Array(dofAt.length);
+  for (let i = 0; i < dofAt.length; i++) positionOf[dofAt[i]] = i;
+  return { count, columnStart, rowStart, rowIndex, parent, dofAt, positionOf };
+}
