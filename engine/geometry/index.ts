@@ -1,5 +1,6 @@
 /** Geometry: curves, body outlines and plates in plan, braces, strings and slots. Lengths in m, angles in rad. */
 
+export { bodyPlan } from "./bodyPlan.ts";
 export type {
   BodySpec,
   CutawaySpec,
@@ -13,6 +14,7 @@ export type {
   WidthAt,
 } from "./bodySpec.ts";
 export type { Brace, BracePath, BraceSection, HeightProfile } from "./braces/brace.ts";
+export { cavityDepth } from "./cavity.ts";
 export { clipSegment, polygonCrossings, selfCrossings } from "./crossings.ts";
 export {
   curveCurvature,
@@ -22,6 +24,7 @@ export {
   type PlaneCurve,
   sampleCurve,
 } from "./curve.ts";
+export { domeHeight, domeSlope } from "./dome.ts";
 export {
   type BoardLayout,
   type BoardLine,
@@ -30,6 +33,7 @@ export {
   type StringPath,
 } from "./frets/boardLayout.ts";
 export type { BoardSpec, Temperament } from "./frets/boardSpec.ts";
+export { mirrorDome, mirrorPlan, mirrorPoint, mirrorPolygon, mirrorPolyline } from "./mirror.ts";
 export type { BodyAreas, BodyPlan, CutawayPlace, CutawayReport } from "./plan.ts";
 export {
   anticlockwise,
@@ -49,3 +53,4 @@ export {
   resamplePolygon,
   reversedPolygon,
 } from "./polygon.ts";
+export { type PolygonCut, polygonDifference, polygonIntersection } from "./polygonCut.ts";
