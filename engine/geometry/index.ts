@@ -14,6 +14,9 @@ export type {
   WidthAt,
 } from "./bodySpec.ts";
 export type { Brace, BracePath, BraceSection, HeightProfile } from "./braces/brace.ts";
+export { braceHeight, braceHeights } from "./braces/braceHeights.ts";
+export { type BracePiece, clipBrace } from "./braces/clipBrace.ts";
+export { equivalentRectangle, type SectionProperties, sectionProperties } from "./braces/section.ts";
 export { cavityDepth } from "./cavity.ts";
 export { clipSegment, polygonCrossings, selfCrossings } from "./crossings.ts";
 export {
@@ -33,6 +36,7 @@ export {
   type StringPath,
 } from "./frets/boardLayout.ts";
 export type { BoardSpec, Temperament } from "./frets/boardSpec.ts";
+export { boardOrigin, boardToBody, mirrorBoard } from "./frets/boardToBody.ts";
 export { mirrorDome, mirrorPlan, mirrorPoint, mirrorPolygon, mirrorPolyline } from "./mirror.ts";
 export type { BodyAreas, BodyPlan, CutawayPlace, CutawayReport } from "./plan.ts";
 export {

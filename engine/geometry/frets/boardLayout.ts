@@ -151,6 +151,18 @@ export function boardLayout(spec: BoardSpec): Outcome<BoardLayout> {
   });
 }
 
+/** Where the line of a fret (any real number) crosses the centreline, m from the nut line, in the board frame. */
+export function fretPlaceOnCentreline(layout: BoardLayout, spec: BoardSpec, fret: number): Outcome<number> {
+  const fraction = fretFraction(spec.temperament, fret);
+  if (!fraction.ok) return fraction;
+  const treble = layout.strings[0];
+  const bass = layout.strings[layout.strings.length - 1];
+  const a = between(treble.nut, treble.saddle, fraction.value);
+  const b = between(bass.nut, bass.saddle, fraction.value);
+  // The outer strings lie at equal distances either side of the centreline.
+  return done((a[0] + b[0]) / 2);
+}
+
 /** What is wrong with the figures of a board before anything is laid out; null if nothing. */
 function boardFault(spec: BoardSpec): string | null {
   const positive: readonly (keyof BoardSpec)[] = [
