@@ -24,6 +24,9 @@ export interface CrownSystem {
   readonly body: PoleList;
   /** By mode: normal and across shape, kg^-1/2. */
   readonly shape: Float64Array;
+  /** By mode: pressure times normal and times across shape. And summed over the rigid motions. */
+  readonly pressureShape: Float64Array;
+  readonly rigidPressure: readonly [number, number];
   /** Index of each mode in the list of bodyModes (rigid motions not counted). */
   readonly modeIndex: Int32Array;
   /** sum of shape shape' over the rigid motions, and the residual: xx, xy, yy. */
@@ -90,12 +93,14 @@ function addToTail(tail: Float64Array, weight: number, re: number, im: number): 
 function bodySystem(
   body: BridgeModes,
   stringMass: number,
-): Pick<CrownSystem, "body" | "shape" | "modeIndex" | "rigid" | "residual" | "rank"> {
+): Omit<CrownSystem, "string" | "endWeight" | "endStiffness" | "endMass" | "endTail"> {
   const re: number[] = [];
   const im: number[] = [];
   const shape: number[] = [];
+  const pressureShape: number[] = [];
   const modeIndex: number[] = [];
   const rigid: [number, number, number] = [0, 0, 0];
+  const rigidPressure: [number, number] = [0, 0];
   let listed = 0;
   for (let i = 0; i < body.omega.length; i++) {
     const normal = body.shape[3 * i]!;
@@ -104,6 +109,8 @@ function bodySystem(
       rigid[0] += normal * normal;
       rigid[1] += normal * across;
       rigid[2] += across * across;
+      rigidPressure[0] += body.pressure[i]! * normal;
+      rigidPressure[1] += body.pressure[i]! * across;
       continue;
     }
     const index = listed++;
@@ -112,6 +119,7 @@ function bodySystem(
     re.push(square);
     im.push(square / body.q[i]!);
     shape.push(normal, across);
+    pressureShape.push(body.pressure[i]! * normal, body.pressure[i]! * across);
     modeIndex.push(index);
   }
   const r = body.residual;
@@ -120,6 +128,8 @@ function bodySystem(
   return {
     body: { count: re.length, re: Float64Array.from(re), im: Float64Array.from(im) },
     shape: Float64Array.from(shape),
+    pressureShape: Float64Array.from(pressureShape),
+    rigidPressure,
     modeIndex: Int32Array.from(modeIndex),
     rigid,
     residual,

@@ -10,3 +10,6 @@ export type {
   WorstNote,
 } from "./board.ts";
 export type { BridgeModes } from "./bridgeModes.ts";
+export { type CoupledModes, coupledString } from "./coupledString.ts";
+export { noteBoard } from "./noteBoard.ts";
+export { couplingStrength, type WolfRisk, wolfIndex } from "./wolfIndex.ts";
