@@ -1,0 +1,148 @@
+import type { Build } from "#engine/instrument";
+import { type BoardString, type NoteBoard, type NoteRow, noteBoard } from "#engine/notes";
+import { done, type Outcome, type Warning } from "#engine/numerics";
+import { crownView, type ThirdShare, upperThirdShare } from "#engine/response";
+import { fairness, type Knowledge, markMeant, type Verdict } from "#engine/verdicts";
+import type { InstrumentGeometry } from "./geometry.ts";
+import { loadVerdicts, type StringLoad, stringLoad } from "./load.ts";
+import { type BodySettings, defaultBodySettings, type SoundBody, soundBody } from "./soundBody.ts";
+import { type Stages, unwatched } from "./stages.ts";
+import { type Stamp, stamp } from "./stamp.ts";
+import type { SetString } from "./stringSet.ts";
+import { curveFairness, knowledgeOf, voiceVerdicts } from "./voiceVerdicts.ts";
+
+/** Everything that the voice of an instrument was computed to be: the JSON, the report and the app draw from it. */
+export interface Voice {
+  readonly build: Build;
+  readonly geometry: InstrumentGeometry;
+  readonly body: SoundBody;
+  readonly load: StringLoad;
+  readonly board: NoteBoard;
+  readonly activeTop: ThirdShare;
+  readonly verdicts: readonly Verdict[];
+  readonly knowledge: Knowledge;
+  readonly warnings: readonly Warning[];
+  readonly stamp: Stamp;
+}
+
+/** The JSON contract of `voice`. */
+export interface VoiceReport {
+  readonly bodyModes: readonly {
+    readonly frequencyHz: number;
+    readonly q: number;
+    readonly effectiveMassKg: number | null;
+    readonly name: string | null;
+    readonly volumeVelocityShareByThird: readonly [upper: number, middle: number, lower: number];
+    readonly holeFlowRatio: number;
+  }[];
+  readonly noteBoard: readonly NoteRow[];
+  readonly evenness: NoteBoard["evenness"];
+  readonly activeTop: {
+    readonly upperThirdShare: number;
+    readonly upperThirdShareByThirdOctave: ThirdShare["byThirdOctave"];
+  };
+  readonly validToHz: number;
+  readonly decayValidToHz: number;
+  readonly modesToHz: number;
+  readonly rigidWallAirHz: SoundBody["response"]["rigidWallAir"];
+  readonly knowledge: Knowledge;
+  readonly verdicts: readonly Verdict[];
+  readonly warnings: readonly Warning[];
+  readonly stamp: Stamp;
+}
+
+/** The main job: from the build and its geometry to body, load, every note on the board, and verdicts. */
+export function computeVoice(
+  build: Build,
+  geometry: InstrumentGeometry,
+  strings: readonly SetString[],
+  settings: BodySettings = defaultBodySettings,
+  stages: Stages = unwatched,
+): Outcome<Voice> {
+  const body = soundBody(build, geometry, strings, settings, stages);
+  if (!body.ok) return body;
+  const { response, topSystem } = body.value;
+  const load = stringLoad(build, geometry, strings, topSystem);
+  if (!load.ok) return load;
+  const watching = stages.stage("every note on the board", 0.9, 1);
+  const board = noteBoard(
+    {
+      strings: boardStrings(geometry, strings),
+      bodies: strings.map((_, crown) => crownView(response, crown)),
+      frets: build.board.frets,
+      validToHz: response.validToHz,
+      decayValidToHz: response.modesToHz,
+      a4: build.tuningReference,
+    },
+    watching,
+  );
+  if (!board.ok) return board;
+  const knowledge = knowledgeOf(build);
+  const verdicts = markMeant(
+    [
+      ...loadVerdicts(build, load.value),
+      fairness(curveFairness(geometry.plan)),
+      ...voiceVerdicts(build, response, board.value, knowledge),
+    ],
+    build.meant,
+  );
+  return done({
+    build,
+    geometry,
+    body: body.value,
+    load: load.value,
+    board: board.value,
+    activeTop: upperThirdShare(response),
+    verdicts: verdicts.verdicts,
+    knowledge,
+    warnings: [
+      ...body.warnings,
+      ...load.warnings,
+      ...board.warnings,
+      ...verdicts.unknown.map((id) => ({ code: "meant-unknown", detail: `no verdict is called "${id}"` })),
+    ],
+    stamp: stamp("voice", build, settings),
+  });
+}
+
+function boardStrings(geometry: InstrumentGeometry, strings: readonly SetString[]): BoardString[] {
+  return strings.map((s, i) => ({
+    string: s.string,
+    frequency: s.frequency,
+    design: s.design,
+    scaleLength: s.scaleLength,
+    fretDistance: geometry.board.strings[i]!.fretDistance,
+  }));
+}
+
+export function voiceReport(voice: Voice): VoiceReport {
+  const { response } = voice.body;
+  return {
+    bodyModes: Array.from({ length: response.count }, (_, i) => ({
+      frequencyHz: response.frequency[i]!,
+      q: response.q[i]!,
+      effectiveMassKg: response.effectiveMass[i]!,
+      name: response.name[i]!,
+      volumeVelocityShareByThird: [
+        response.volumeVelocityShareByThird[3 * i]!,
+        response.volumeVelocityShareByThird[3 * i + 1]!,
+        response.volumeVelocityShareByThird[3 * i + 2]!,
+      ],
+      holeFlowRatio: response.holeFlowRatio[i]!,
+    })),
+    noteBoard: voice.board.noteBoard,
+    evenness: voice.board.evenness,
+    activeTop: {
+      upperThirdShare: voice.activeTop.total,
+      upperThirdShareByThirdOctave: voice.activeTop.byThirdOctave,
+    },
+    validToHz: voice.board.validToHz,
+    decayValidToHz: voice.board.decayValidToHz,
+    modesToHz: response.modesToHz,
+    rigidWallAirHz: response.rigidWallAir,
+    knowledge: voice.knowledge,
+    verdicts: voice.verdicts,
+    warnings: voice.warnings,
+    stamp: voice.stamp,
+  };
+}

@@ -1,0 +1,109 @@
+import { mirrorBoard, mirrorPolygon, type Point, type Polygon } from "#engine/geometry";
+import type { BraceView, ModeView, VoiceView } from "#engine/drawings";
+import type { Build } from "#engine/instrument";
+import { responseCurve } from "#engine/response";
+import { loadValidity, stringRows } from "./load.ts";
+import { slotsValidity } from "./slots.ts";
+import type { Voice } from "./voice.ts";
+
+/** Modes whose shapes are handed to the report; the others are listed only. */
+const shownModes = 24;
+/** Points of the response's frequency axis, evenly spaced in pitch from 60 Hz to the end of the modal range. */
+const responsePoints = 1200;
+
+/** What the report draws, gathered from the voice; a left-handed instrument is mirrored here. */
+export function voiceView(voice: Voice): VoiceView {
+  const { build, geometry, body } = voice;
+  const { plan } = geometry;
+  const { response } = body;
+  const left = build.body.hand === "left";
+  const turn = (p: Polygon) => (left ? mirrorPolygon(p) : p);
+  const turnPoint = ([x, y]: Point): Point => (left ? [x, -y] : [x, y]);
+  const mesh = ({ nodes, triangles }: { nodes: Float64Array; triangles: Uint32Array }) => {
+    const flat = new Float64Array((nodes.length / 3) * 2);
+    for (let i = 0; i < flat.length / 2; i++) {
+      flat[2 * i] = nodes[3 * i]!;
+      flat[2 * i + 1] = left ? -nodes[3 * i + 1]! : nodes[3 * i + 1]!;
+    }
+    return { nodes: flat, triangles };
+  };
+  const topNodes = body.top.mesh.nodes.length / 3;
+  const backNodes = body.back.mesh.nodes.length / 3;
+  return {
+    title: build.name,
+    subtitle: subtitle(build),
+    hand: build.body.hand,
+    knowledge: voice.knowledge,
+    plan: {
+      outline: turn(plan.outlinePolygon),
+      hole: turn(plan.holePolygon),
+      openEdge: plan.openEdge.map(turn),
+      braces: (["top", "back"] as const).flatMap((plate) =>
+        build[plate].braces.map(
+          (brace): BraceView => ({
+            name: brace.name,
+            plate,
+            path: turn(brace.path),
+            width: brace.width,
+            height: Math.max(...brace.heights.map(([, h]) => h)),
+          }),
+        ),
+      ),
+      bridge: turn(build.bridge.polygon),
+      bridgePlate: build.bridgePlate === null ? null : turn(build.bridgePlate.polygon),
+      saddle: [turnPoint(build.bridge.saddleLine[0]), turnPoint(build.bridge.saddleLine[1])],
+    },
+    board: left ? mirrorBoard(geometry.board) : geometry.board,
+    plates: { top: mesh(body.top.mesh), back: mesh(body.back.mesh) },
+    modes: Array.from(
+      { length: response.count },
+      (_, i): ModeView => ({
+        frequencyHz: response.frequency[i]!,
+        q: response.q[i]!,
+        effectiveMassKg: response.effectiveMass[i]!,
+        name: response.name[i]!,
+        topMotion: i < shownModes ? response.topMotion.slice(i * topNodes, (i + 1) * topNodes) : null,
+        backMotion: i < shownModes ? response.backMotion.slice(i * backNodes, (i + 1) * backNodes) : null,
+      }),
+    ),
+    response: responseCurve(response, pitchAxis(60, response.modesToHz, responsePoints)),
+    noteBoard: voice.board.noteBoard,
+    validToHz: voice.board.validToHz,
+    modesToHz: response.modesToHz,
+    levelSpreadDb: voice.board.evenness.levelSpreadDb,
+    upperThirdShare: voice.activeTop.total,
+    load: {
+      strings: stringRows(voice.load.strings),
+      totalN: voice.load.total,
+      bridgeRotation: voice.load.rotation,
+    },
+    verdicts: voice.verdicts,
+    limits: [
+      ...modelLimits,
+      `Levels are foreseen to ${Math.round(voice.board.validToHz)} Hz, and modes to ${Math.round(response.modesToHz)} Hz; notes outside are hatched.`,
+      `Load: ${loadValidity}.`,
+      `Slots: ${slotsValidity}.`,
+      ...voice.warnings.map(({ detail }) => `${detail}.`),
+    ],
+    stamp: voice.stamp,
+  };
+}
+
+const modelLimits: readonly string[] = [
+  "Top and back are computed on a rim that moves as one rigid body with the neck: neither neck nor sides bend in this model.",
+  "The air inside is one spring with the hole's mass of air; the cavity's own standing waves, from about 350 Hz, are not in it.",
+  "Pressure at 1 m counts the net flow of top, back and hole as a small source in free air: no room, no hands.",
+  "Other strings are damped; nut and frets do not move.",
+];
+
+function subtitle(build: Build): string {
+  const tuning = [...build.strings].reverse().map(({ note }) => note).join(" ");
+  const [bass, treble] = [build.board.bassScale, build.board.trebleScale].map((s) => (s * 1000).toFixed(0));
+  const scales = bass === treble ? `${bass} mm scale` : `${bass} to ${treble} mm scales`;
+  return `${tuning}, ${scales}`;
+}
+
+/** Frequencies evenly spaced in pitch. */
+function pitchAxis(from: number, to: number, count: number): Float64Array {
+  return Float64Array.from({ length: count }, (_, i) => from * (to / from) ** (i / (count - 1)));
+}

@@ -1,0 +1,57 @@
+/** What a verb gives back: text for standard output and error, and the exit status. Only main.ts writes it out. */
+import { mkdirSync, renameSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+
+/** 0 good or watch, 1 a verdict says stop, 2 bad input. */
+export type Status = 0 | 1 | 2;
+
+export interface Answer {
+  readonly status: Status;
+  readonly out: string;
+  readonly err: string;
+}
+
+/** One fault of the input: its place, what was found, what is allowed and an example where these are known. */
+export interface Fault {
+  readonly path: string;
+  readonly message: string;
+  readonly found?: string;
+  readonly allowed?: string;
+  readonly example?: string;
+}
+
+export function good(out: string, status: Status = 0): Answer {
+  return { status, out: out.endsWith("\n") ? out : `${out}\n`, err: "" };
+}
+
+/** The refusal of bad input: told in words on standard error, and as JSON on standard output where that is asked for. */
+export function refusal(file: string, faults: readonly Fault[], json: boolean): Answer {
+  const many = faults.length === 1 ? "one fault" : `${faults.length} faults`;
+  const lines = faults.map((fault) => {
+    const place = fault.path === "" ? "" : `  ${fault.path}\n`;
+    return `${place}    ${fault.message}${fault.example === undefined ? "" : `\n    for example: ${fault.example}`}`;
+  });
+  return {
+    status: 2,
+    out: json ? `${JSON.stringify({ faults }, null, 2)}\n` : "",
+    err: `${file}: ${many}\n${lines.join("\n")}\n`,
+  };
+}
+
+/**
+ * Writes files into a folder, each under a temporary name first, so that an interrupted run leaves no half-written file.
+ * Returns the fault in words, or null.
+ */
+export function writeInto(folder: string, files: Readonly<Record<string, string>>): string | null {
+  try {
+    mkdirSync(folder, { recursive: true });
+    for (const [name, text] of Object.entries(files)) {
+      const path = join(folder, name);
+      writeFileSync(`${path}.part`, text);
+      renameSync(`${path}.part`, path);
+    }
+    return null;
+  } catch (error) {
+    return `could not be written (${(error as { code?: string }).code ?? String(error)})`;
+  }
+}

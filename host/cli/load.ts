@@ -1,0 +1,44 @@
+import { defaultBodySettings, type LoadReport, loadReport } from "#engine/pipeline";
+import { exitStatus } from "#engine/verdicts";
+import { type Answer, good, refusal, writeInto } from "./answer.ts";
+import { outcomeFault, withInstrument } from "./instrument.ts";
+import type { VerbOptions } from "./program.ts";
+import { kilogramsForce, millimetresOf, newtons, table, verdictText } from "./text.ts";
+
+/** `fairbout load`: string tensions, breaking margins and the turn of the bridge. */
+export function load(path: string, { json = false, out }: VerbOptions): Answer {
+  return withInstrument(path, json, ({ build, geometry, strings }) => {
+    const report = loadReport(build, geometry, strings, defaultBodySettings.nodesPerPlate);
+    if (!report.ok) return refusal(path, [outcomeFault("top", report.detail)], json);
+    const text = JSON.stringify(report.value, null, 2);
+    if (out !== undefined) {
+      const fault = writeInto(out, { "load.json": `${text}\n` });
+      if (fault !== null) return refusal(out, [{ path: "", message: fault }], json);
+    }
+    return good(json ? text : loadText(build.name, report.value), exitStatus(report.value.verdicts));
+  });
+}
+
+function loadText(name: string, report: LoadReport): string {
+  const rows = report.strings.map((s) => [
+    String(s.string),
+    s.note,
+    newtons(s.tensionN),
+    `${(s.linearDensityKgPerM * 1e3).toFixed(2)} g/m`,
+    s.breakMargin.toFixed(2),
+    s.inharmonicityB.toExponential(1),
+  ]);
+  const { bridge } = report;
+  return `${name}: string load
+
+${table([["string", "note", "tension", "weight", "breaking over tension", "inharmonicity B"], ...rows])}
+
+  in all              ${newtons(report.totalN)} (${kilogramsForce(report.totalN)})
+  couple on bridge    ${bridge.momentNm.toFixed(1)} N m
+  bridge turns        ${bridge.rotationDeg.toFixed(1)} degrees toward the nut (one sigma 20 %)
+  top moves           ${millimetresOf(bridge.topLeastM, 1)} (hollow) to ${millimetresOf(bridge.topGreatestM, 1)} (belly)
+  ${bridge.validity}.
+
+${verdictText(report.verdicts)}
+`;
+}

@@ -1,0 +1,51 @@
+import { type SlotsReport, slotsReport } from "#engine/pipeline";
+import { type Answer, good, refusal, writeInto } from "./answer.ts";
+import { withInstrument } from "./instrument.ts";
+import type { VerbOptions } from "./program.ts";
+import { inchesOf, millimetresOf, table } from "./text.ts";
+
+/** `fairbout slots`: where each slot is cut, measured from the nut and never fret to fret. */
+export function slots(path: string, { json = false, out }: VerbOptions): Answer {
+  return withInstrument(path, json, ({ build, geometry, strings }) => {
+    const report = slotsReport(build, geometry, strings);
+    const text = JSON.stringify(report, null, 2);
+    if (out !== undefined) {
+      const fault = writeInto(out, { "slots.json": `${text}\n` });
+      if (fault !== null) return refusal(out, [{ path: "", message: fault }], json);
+    }
+    return good(json ? text : slotsText(build.name, report));
+  });
+}
+
+function slotsText(name: string, report: SlotsReport): string {
+  const outer = [report.strings[report.strings.length - 1]!, report.strings[0]!] as const;
+  const rows = report.slots.map((slot) => {
+    const [bass, treble] = outer.map((s) => s.frets[slot.fret]!.nutToFretM);
+    return [
+      String(slot.fret),
+      millimetresOf(bass!, 2),
+      inchesOf(bass!),
+      millimetresOf(treble!, 2),
+      inchesOf(treble!),
+      slot.angleDeg.toFixed(2),
+      millimetresOf(slot.lengthM, 1),
+    ];
+  });
+  const offsets = report.strings.map((s) => [
+    String(s.string),
+    millimetresOf(s.scaleLengthM, 2),
+    millimetresOf(s.saddleOffsetM, 1),
+    millimetresOf(s.nutOffsetM, 1),
+    s.errorRmsCents.toFixed(1),
+  ]);
+  return `${name}: slots, each measured from the nut along the string
+
+${table([["fret", `string ${outer[0].string}`, "", `string ${outer[1].string}`, "", "angle deg", "slot length"], ...rows])}
+
+Nut and saddle (the saddle lengthens, the nut shortens)
+
+${table([["string", "scale", "saddle", "nut", "left over, cents"], ...offsets])}
+
+  ${report.validity}.
+`;
+}
