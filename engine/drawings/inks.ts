@@ -9,9 +9,8 @@ export type Ink =
   | "accent"
   | "paper"
   | "spruce"
+  | "brace"
   | "rosewood"
-  | "ebony"
-  | "onEbony"
   | `out${1 | 2 | 3 | 4}`
   | `in${1 | 2 | 3 | 4}`;
 
@@ -29,9 +28,8 @@ export const day: Sheet = {
   accent: "#b3321f",
   paper: "#fbfaf5",
   spruce: "#f1e4c6",
-  rosewood: "#c9a27c",
-  ebony: "#39322d",
-  onEbony: "#f4efe4",
+  brace: "#e2cd9d",
+  rosewood: "#c49a74",
   out1: "#f3e2bf",
   out2: "#dfb978",
   out3: "#bd7f35",
@@ -50,9 +48,8 @@ export const night: Sheet = {
   accent: "#ff8b6b",
   paper: "#15191b",
   spruce: "#2e2a20",
-  rosewood: "#5a4230",
-  ebony: "#0b0d0e",
-  onEbony: "#ece6d8",
+  brace: "#4a4029",
+  rosewood: "#6b4c35",
   out1: "#3a2f1d",
   out2: "#6b4d22",
   out3: "#ab7630",
