@@ -10,9 +10,11 @@ export type {
   ThicknessField,
   WoodLoss,
 } from "./panel.ts";
-export { type PanelAnswer, type PanelCase, readPanelCase, solvePanelCase } from "./panelCase.ts";
+export type { PanelAnswer, PanelCase } from "./panelCase.ts";
 export { motionAt, type PlateModes, panelModes } from "./panelModes.ts";
 export { type PanelLoad, panelStatic, pointFlexibility, type StaticResult } from "./panelStatic.ts";
 export { type PanelSystem, panelSystem } from "./panelSystem.ts";
+export { readPanelCase } from "./readPanelCase.ts";
 export { type RimSide, rimEdge } from "./rimEdge.ts";
 export { panelMesh, type ShellMesh } from "./shellMesh.ts";
+export { solvePanelCase } from "./solvePanelCase.ts";

@@ -1,6 +1,10 @@
 import type { Polygon } from "#engine/geometry";
-import type { Outcome } from "#engine/numerics";
+import { planLocator } from "#engine/meshing";
+import { done, factorize, failed, type Outcome, solveFactored } from "#engine/numerics";
 import type { PanelSystem } from "./panelSystem.ts";
+import { triangleOverlap } from "./triangleOverlap.ts";
+
+type Place = readonly [x: number, y: number];
 
 /** A load spread uniformly over a plan polygon: total force (N) and total couple (N m) at the mid-surface. */
 export interface PanelLoad {
@@ -8,18 +12,157 @@ export interface PanelLoad {
   readonly force: readonly [x: number, y: number, z: number];
   readonly couple: readonly [x: number, y: number, z: number];
 }
+
 export interface StaticResult {
-  /** 6 by node. */ readonly motion: Float64Array;
-  /** 6 by asked point. */ readonly points: Float64Array;
-  /** Half the work of the loads, J. */ readonly energy: number;
+  /** 6 by node. */
+  readonly motion: Float64Array;
+  /** 6 by asked point. */
+  readonly points: Float64Array;
+  /** Strain energy, half the work of the loads, J. */
+  readonly energy: number;
 }
-export declare function panelStatic(
+
+/** Displacements under loads acting together; fails as `panelStaticCases` does. */
+export function panelStatic(
   system: PanelSystem,
   loads: readonly PanelLoad[],
-  points: readonly (readonly [number, number])[],
-): Outcome<StaticResult>;
-/** (6p x 6p) static compliance at plan points, edges held: motion row, load column. */
-export declare function pointFlexibility(
+  points: readonly Place[],
+): Outcome<StaticResult> {
+  const solved = panelStaticCases(system, [loads], points);
+  return solved.ok ? done(solved.value[0]) : solved;
+}
+
+/**
+ * Displacements under each of the load cases (each a set of loads) on one factorisation.
+ * Fails: 'load-outside' / 'point-outside' if a load or a point misses the plate, 'not-positive-definite' if the edge
+ * does not hold the panel.
+ */
+export function panelStaticCases(
   system: PanelSystem,
-  points: readonly (readonly [number, number])[],
-): Outcome<Float64Array>;
+  cases: readonly (readonly PanelLoad[])[],
+  points: readonly Place[],
+): Outcome<readonly StaticResult[]> {
+  const { dof, stiffness: k } = system;
+  const places = placed(system, points);
+  if (!places.ok) return places;
+  const b = new Float64Array(k.n * cases.length);
+  for (const [c, loads] of cases.entries()) {
+    for (const load of loads) {
+      if (!addLoad(system, load, b.subarray(c * k.n, (c + 1) * k.n))) {
+        return failed("load-outside", "a load's polygon does not meet the plate");
+      }
+    }
+  }
+  const factor = factorize(k, { group: system.group });
+  if (!factor.ok) return factor;
+  const x = solveFactored(factor.value, b, cases.length);
+  return done(
+    cases.map((_, c) => {
+      const motion = Float64Array.from(dof, (d) => (d < 0 ? 0 : x[c * k.n + d]));
+      const at = new Float64Array(6 * points.length);
+      for (const [p, place] of places.value.entries()) {
+        for (const { node, weight } of place)
+          for (let m = 0; m < 6; m++) at[6 * p + m] += weight * motion[6 * node + m];
+      }
+      let energy = 0;
+      for (let i = c * k.n; i < (c + 1) * k.n; i++) energy += (x[i] * b[i]) / 2;
+      return { motion, points: at, energy };
+    }),
+  );
+}
+
+/**
+ * Static compliance between plan points, (6p x 6p) row by row: motion (row) per unit force or couple (column) at the
+ * mid-surface, edges held; force and motion linear in the point's triangle. Symmetric.
+ */
+export function pointFlexibility(system: PanelSystem, points: readonly Place[]): Outcome<Float64Array> {
+  const { dof, stiffness: k } = system;
+  const places = placed(system, points);
+  if (!places.ok) return places;
+  const factor = factorize(k, { group: system.group });
+  if (!factor.ok) return factor;
+  const size = 6 * points.length;
+  const b = new Float64Array(k.n * size);
+  const each = (take: (column: number, row: number, weight: number) => void): void => {
+    for (const [p, place] of places.value.entries()) {
+      for (const { node, weight } of place) {
+        for (let m = 0; m < 6; m++) if (dof[6 * node + m] >= 0) take(6 * p + m, dof[6 * node + m], weight);
+      }
+    }
+  };
+  each((column, row, weight) => {
+    b[column * k.n + row] += weight;
+  });
+  const x = solveFactored(factor.value, b, size);
+  const out = new Float64Array(size * size);
+  each((i, row, weight) => {
+    for (let j = 0; j < size; j++) out[size * i + j] += weight * x[j * k.n + row];
+  });
+  for (let i = 0; i < size; i++) {
+    for (let j = 0; j < i; j++)
+      out[size * i + j] = out[size * j + i] = (out[size * i + j] + out[size * j + i]) / 2;
+  }
+  return done(out);
+}
+
+function placed(
+  system: PanelSystem,
+  points: readonly Place[],
+): Outcome<{ node: number; weight: number }[][]> {
+  const at = planLocator(system.mesh.plan);
+  const places: { node: number; weight: number }[][] = [];
+  for (const [x, y] of points) {
+    const place = at(x, y);
+    if (place === null) return failed("point-outside", `the point (${x}, ${y}) m is not on the plate`);
+    places.push(
+      place.barycentric.map((weight, c) => ({ node: system.mesh.triangles[3 * place.triangle + c], weight })),
+    );
+  }
+  return done(places);
+}
+
+/** Share of a polygon in each triangle it meets, with the weights of the triangle's corners (m2, adding to the share). */
+export function polygonShares(
+  system: Pick<PanelSystem, "mesh">,
+  polygon: Polygon,
+): readonly { readonly triangle: number; readonly weights: readonly [number, number, number] }[] {
+  const { plan } = system.mesh;
+  const p = new Float64Array(6);
+  const shares: { triangle: number; weights: readonly [number, number, number] }[] = [];
+  for (let t = 0; t < plan.triangles.length / 3; t++) {
+    for (let c = 0; c < 3; c++) {
+      p[2 * c] = plan.nodes[2 * plan.triangles[3 * t + c]];
+      p[2 * c + 1] = plan.nodes[2 * plan.triangles[3 * t + c] + 1];
+    }
+    const [area, mx, my] = triangleOverlap(polygon, p);
+    if (area === 0) continue;
+    // barycentric weights are linear: their integral is the area times their value at the centroid
+    const twice = (p[2] - p[0]) * (p[5] - p[1]) - (p[4] - p[0]) * (p[3] - p[1]);
+    const weight = (i: number): number => {
+      const [a, b] = [(2 * i + 2) % 6, (2 * i + 4) % 6];
+      return (
+        (area * (p[a] * p[b + 1] - p[b] * p[a + 1]) + mx * (p[a + 1] - p[b + 1]) + my * (p[b] - p[a])) / twice
+      );
+    };
+    shares.push({ triangle: t, weights: [weight(0), weight(1), weight(2)] });
+  }
+  return shares;
+}
+
+/** Adds the load to the right-hand side; false if it misses the plate. The total is the load's whatever is cut off. */
+function addLoad(system: PanelSystem, load: PanelLoad, b: Float64Array): boolean {
+  const shares = polygonShares(system, load.polygon);
+  const area = shares.reduce((s, { weights: w }) => s + w[0] + w[1] + w[2], 0);
+  if (!(area > 0)) return false;
+  const total = [...load.force, ...load.couple];
+  for (const { triangle, weights } of shares) {
+    for (let c = 0; c < 3; c++) {
+      const node = system.mesh.triangles[3 * triangle + c];
+      for (let m = 0; m < 6; m++) {
+        const row = system.dof[6 * node + m];
+        if (row >= 0) b[row] += (weights[c] / area) * total[m];
+      }
+    }
+  }
+  return true;
+}

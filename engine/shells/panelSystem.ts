@@ -1,23 +1,160 @@
-import type { SparseSymmetric } from "#engine/numerics";
+import { addElement, type SparseSymmetric, symmetricPattern } from "#engine/numerics";
+import { edgeElements, heldMotions } from "./edgeElements.ts";
+import { elementLaminates } from "./elementLaminates.ts";
+import { emptyTriangle, shellTriangle } from "./elements/shellTriangle.ts";
 import type { Panel } from "./panel.ts";
+import { ribElements } from "./ribElements.ts";
 import type { ShellMesh } from "./shellMesh.ts";
 
 /** Matrices of a panel with its edge held. Node motions run ux, uy, uz, rx, ry, rz in the plate frame. */
 export interface PanelSystem {
   readonly panel: Panel;
   readonly mesh: ShellMesh;
-  /** 6 by node: its row in the matrices, or -1 where the edge holds it. */ readonly dof: Int32Array;
-  /** Node of each row, for the ordering. */ readonly group: Uint32Array;
+  /** 6 by node: its row in the matrices, or -1 where the edge holds it. */
+  readonly dof: Int32Array;
+  /** Node of each row, for the ordering. */
+  readonly group: Uint32Array;
   readonly stiffness: SparseSymmetric;
   readonly mass: SparseSymmetric;
   /** Imaginary part of the complex stiffness: phi' lossStiffness phi / phi' stiffness phi is the loss factor. */
   readonly lossStiffness: SparseSymmetric;
-  /** kg, of everything: plate, ribs, patches, film, ring. */ readonly totalMass: number;
-  /** Projected plate area by node, m2 (true surface). */ readonly nodeArea: Float64Array;
-  /** 6 by node: the volume swept outward per unit of each motion, dome slope included. */ readonly flow: Float64Array;
-  /** 6 x 6 row by row: R' M R of the whole panel about the origin. */ readonly rigidMass: Float64Array;
-  /** rows x 6 (motion after motion): M R restricted to the free rows. */ readonly rigidInertia: Float64Array;
-  /** 6: outward volume swept per unit rigid motion. */ readonly rigidVolume: Float64Array;
+  /** kg, of everything: plate, ribs, patches, film, ring. */
+  readonly totalMass: number;
+  /** Plate area by node, m2 (true surface). */
+  readonly nodeArea: Float64Array;
+  /** 6 by node: the volume swept outward per unit of each motion, dome slope included. */
+  readonly flow: Float64Array;
+  /** 6 x 6 row by row: R' M R of the whole panel about the origin of the plate frame. */
+  readonly rigidMass: Float64Array;
+  /** rows x 6, motion after motion: M R on the free rows. */
+  readonly rigidInertia: Float64Array;
+  /** 6: outward volume swept per unit rigid motion. */
+  readonly rigidVolume: Float64Array;
 }
 
-export declare function panelSystem(panel: Panel, mesh: ShellMesh): PanelSystem;
+/**
+ * Assembles a panel. The springs of an elastic edge act relative to the rim, so a rigid motion of plate and rim
+ * together costs nothing and the matrices are those of the plate with the rim at rest.
+ */
+export function panelSystem(panel: Panel, mesh: ShellMesh): PanelSystem {
+  const nodeCount = mesh.nodes.length / 3;
+  const held = heldMotions(panel, mesh);
+  const dof = new Int32Array(6 * nodeCount);
+  const free: number[] = [];
+  for (let k = 0; k < dof.length; k++) dof[k] = held[k] ? -1 : free.push(k) - 1;
+  const rows = free.length;
+  const group = Uint32Array.from(free, (k) => Math.floor(k / 6));
+
+  const triangles = mesh.triangles.length / 3;
+  const elementDofs: Int32Array[] = [];
+  const motionsOf = (nodes: readonly number[]): Int32Array =>
+    Int32Array.from({ length: 6 * nodes.length }, (_, k) => dof[6 * nodes[Math.floor(k / 6)] + (k % 6)]);
+  for (let e = 0; e < triangles; e++)
+    elementDofs.push(motionsOf(Array.from(mesh.triangles.subarray(3 * e, 3 * e + 3))));
+  // rib and edge elements lie on triangle edges: they need no pattern of their own
+  const stiffness = symmetricPattern(rows, elementDofs);
+  const like = (a: SparseSymmetric): SparseSymmetric => ({ ...a, values: new Float64Array(a.values.length) });
+  const mass = like(stiffness);
+  const lossStiffness = like(stiffness);
+
+  const nodeArea = new Float64Array(nodeCount);
+  const flow = new Float64Array(6 * nodeCount);
+  const inertia = new Float64Array(36 * nodeCount);
+  const laminates = elementLaminates(panel, mesh);
+  const element = emptyTriangle();
+  const corners = new Float64Array(9);
+  for (let e = 0; e < triangles; e++) {
+    const nodes = mesh.triangles.subarray(3 * e, 3 * e + 3);
+    for (let c = 0; c < 3; c++) for (let k = 0; k < 3; k++) corners[3 * c + k] = mesh.nodes[3 * nodes[c] + k];
+    shellTriangle(corners, laminates[e], element);
+    addElement(stiffness, elementDofs[e], element.stiffness);
+    addElement(lossStiffness, elementDofs[e], element.loss);
+    addElement(mass, elementDofs[e], element.mass);
+    addRigidInertia(inertia, mesh, nodes, element.mass);
+    for (let c = 0; c < 3; c++) {
+      nodeArea[nodes[c]] += element.facet[0] / 3;
+      for (let k = 0; k < 6; k++) flow[6 * nodes[c] + k] += element.flow[6 * c + k];
+    }
+  }
+  const onEdge = (
+    i: number,
+    j: number,
+    e: { stiffness: Float64Array; loss: Float64Array; mass: Float64Array },
+  ): void => {
+    const nodes = [i, j];
+    const dofs = motionsOf(nodes);
+    addElement(stiffness, dofs, e.stiffness);
+    addElement(lossStiffness, dofs, e.loss);
+    addElement(mass, dofs, e.mass);
+    addRigidInertia(inertia, mesh, nodes, e.mass);
+  };
+  ribElements(panel, mesh, onEdge);
+  edgeElements(panel, mesh, onEdge);
+
+  const rigidMass = new Float64Array(36);
+  const rigidVolume = new Float64Array(6);
+  const motion = new Float64Array(6);
+  for (let r = 0; r < 6; r++) {
+    for (let node = 0; node < nodeCount; node++) {
+      rigidMotion(mesh, node, r, motion);
+      for (let k = 0; k < 6; k++) {
+        if (motion[k] === 0) continue;
+        rigidVolume[r] += flow[6 * node + k] * motion[k];
+        for (let c = 0; c < 6; c++) rigidMass[6 * r + c] += motion[k] * inertia[36 * node + 6 * k + c];
+      }
+    }
+  }
+  const rigidInertia = new Float64Array(6 * rows);
+  for (let c = 0; c < 6; c++)
+    for (let i = 0; i < rows; i++) rigidInertia[c * rows + i] = inertia[6 * free[i] + c];
+  return {
+    panel,
+    mesh,
+    dof,
+    group,
+    stiffness,
+    mass,
+    lossStiffness,
+    totalMass: rigidMass[0],
+    nodeArea,
+    flow,
+    rigidMass,
+    rigidInertia,
+    rigidVolume,
+  };
+}
+
+/** Writes the six motions of a node under unit rigid motion r (translations x y z, rotations x y z about the origin). */
+function rigidMotion(mesh: ShellMesh, node: number, r: number, out: Float64Array): void {
+  out.fill(0);
+  out[r] = 1;
+  if (r < 3) return;
+  const a = (r + 1) % 3;
+  const b = (r + 2) % 3;
+  // u = e_r x position
+  out[a] = -mesh.nodes[3 * node + b];
+  out[b] = mesh.nodes[3 * node + a];
+}
+
+/** Adds the element's M R to the node rows of `inertia` (36 by node: 6 motions x 6 rigid motions). */
+function addRigidInertia(
+  inertia: Float64Array,
+  mesh: ShellMesh,
+  nodes: ArrayLike<number>,
+  m: Float64Array,
+): void {
+  const size = 6 * nodes.length;
+  const motion = new Float64Array(6);
+  for (let r = 0; r < 6; r++) {
+    for (let q = 0; q < nodes.length; q++) {
+      rigidMotion(mesh, nodes[q], r, motion);
+      for (let k = 0; k < 6; k++) {
+        const v = motion[k];
+        if (v === 0) continue;
+        for (let p = 0; p < size; p++) {
+          inertia[36 * nodes[Math.floor(p / 6)] + 6 * (p % 6) + r] += m[size * p + 6 * q + k] * v;
+        }
+      }
+    }
+  }
+}

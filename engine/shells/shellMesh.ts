@@ -1,14 +1,75 @@
-import type { PlanMesh } from "#engine/meshing";
-import type { Outcome } from "#engine/numerics";
-import type { Panel } from "./panel.ts";
+import { clipSegment, type Polyline } from "#engine/geometry";
+import { meshPlan, type PlanMesh } from "#engine/meshing";
+import { done, type Outcome } from "#engine/numerics";
+import type { Panel, PanelPatch } from "./panel.ts";
 
 /** The plate's mid-surface as flat triangles lifted from the plan mesh to the dome. */
 export interface ShellMesh {
   readonly plan: PlanMesh;
-  /** x, y, z by node, m. */ readonly nodes: Float64Array;
-  /** 3 nodes by triangle, anticlockwise seen from outside. */ readonly triangles: Uint32Array;
-  /** Closed node loops: the outer edge first, then the holes. */ readonly boundary: readonly Uint32Array[];
-  /** Node chain of each rib, in its direction, in the order of `panel.ribs`. */ readonly ribs: readonly Uint32Array[];
+  /** x, y, z by node, m. */
+  readonly nodes: Float64Array;
+  /** 3 nodes by triangle, anticlockwise seen from outside. */
+  readonly triangles: Uint32Array;
+  /** Closed node loops: the outer edge first, then the holes. */
+  readonly boundary: readonly Uint32Array[];
+  /** Node chain of each rib, in its direction, in the order of `panel.ribs`. */
+  readonly ribs: readonly Uint32Array[];
 }
 
-export declare function panelMesh(panel: Panel, size: number): Outcome<ShellMesh>;
+/**
+ * Meshes the panel with edges of about `size` m along its ribs and the edges of its patches, and lifts the nodes to the
+ * dome: z = sqrt(R2 - (x - xa)2 - (y - ya)2) - R. Fails as the mesher does.
+ */
+export function panelMesh(panel: Panel, size: number): Outcome<ShellMesh> {
+  const ribs = panel.ribs.map((rib) => rib.path);
+  const edges = panel.patches.flatMap((patch) => patchEdges(panel, patch, size));
+  const made = meshPlan({ outline: panel.outline, holes: panel.holes, lines: [...ribs, ...edges] }, { size });
+  if (!made.ok) return made;
+  const plan = made.value;
+  return done(lifted(plan, panel), made.warnings);
+}
+
+/** The shell on a given plan mesh whose first lines are the panel's ribs. */
+export function lifted(plan: PlanMesh, panel: Pick<Panel, "dome" | "ribs">): ShellMesh {
+  const count = plan.nodes.length / 2;
+  const nodes = new Float64Array(3 * count);
+  const { dome } = panel;
+  for (let k = 0; k < count; k++) {
+    const x = plan.nodes[2 * k];
+    const y = plan.nodes[2 * k + 1];
+    nodes[3 * k] = x;
+    nodes[3 * k + 1] = y;
+    if (dome === null) continue;
+    const r2 = (x - dome.apex[0]) ** 2 + (y - dome.apex[1]) ** 2;
+    nodes[3 * k + 2] = -r2 / (Math.sqrt(dome.radius ** 2 - r2) + dome.radius);
+  }
+  return {
+    plan,
+    nodes,
+    triangles: plan.triangles,
+    boundary: plan.boundary,
+    ribs: plan.lines.slice(0, panel.ribs.length),
+  };
+}
+
+/** The patch's edges as far as they lie inside the plate; slivers shorter than a tenth of the mesh size are left out. */
+function patchEdges(panel: Panel, patch: PanelPatch, size: number): Polyline[] {
+  const p = patch.polygon;
+  const n = p.length / 2;
+  const pieces: Polyline[] = [];
+  for (let i = 0; i < n; i++) {
+    const from = [p[2 * i], p[2 * i + 1]] as const;
+    const j = (i + 1) % n;
+    const to = [p[2 * j], p[2 * j + 1]] as const;
+    const length = Math.hypot(to[0] - from[0], to[1] - from[1]);
+    for (const [a, b] of clipSegment(panel.outline, panel.holes, from, to)) {
+      if (b - a < 0.1 * size) continue;
+      const at = (s: number): readonly [number, number] => [
+        from[0] + ((to[0] - from[0]) * s) / length,
+        from[1] + ((to[1] - from[1]) * s) / length,
+      ];
+      pieces.push(Float64Array.of(...at(a), ...at(b)));
+    }
+  }
+  return pieces;
+}

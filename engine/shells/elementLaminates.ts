@@ -1,0 +1,173 @@
+import type { Polygon } from "#engine/geometry";
+import { withFootprint } from "./footprint.ts";
+import { blended, type Laminate, type Layer, laminate } from "./laminate.ts";
+import type { Panel, PanelPatch } from "./panel.ts";
+import { ribHeight } from "./ribSection.ts";
+import type { ShellMesh } from "./shellMesh.ts";
+import { thicknessAt } from "./thicknessAt.ts";
+import { triangleOverlap } from "./triangleOverlap.ts";
+
+/** Overlaps below this share of a triangle are rounding: the mesh follows patch edges. */
+const negligible = 1e-6;
+
+/** The laminate of every triangle: plate, patches by area share, finish, and the ribs' footprints across themselves. */
+export function elementLaminates(panel: Panel, mesh: ShellMesh): Laminate[] {
+  const stacks = new Map<string, Laminate>();
+  const stack = (thickness: number, patches: readonly number[]): Laminate => {
+    const key = `${thickness}|${patches.join()}`;
+    const known = stacks.get(key);
+    if (known) return known;
+    const made = plateStack(
+      panel,
+      thickness,
+      patches.map((k) => panel.patches[k]),
+    );
+    stacks.set(key, made);
+    return made;
+  };
+  const strips = ribStrips(panel);
+  const patchBounds = panel.patches.map((p) => bounds(p.polygon));
+  const stripBounds = strips.map((s) => bounds(s.polygon));
+  const { nodes } = mesh.plan;
+  const corners = new Float64Array(6);
+  return Array.from({ length: mesh.triangles.length / 3 }, (_, e) => {
+    for (let k = 0; k < 3; k++) {
+      const node = mesh.triangles[3 * e + k];
+      corners[2 * k] = nodes[2 * node];
+      corners[2 * k + 1] = nodes[2 * node + 1];
+    }
+    const area =
+      ((corners[2] - corners[0]) * (corners[5] - corners[1]) -
+        (corners[4] - corners[0]) * (corners[3] - corners[1])) /
+      2;
+    const x = (corners[0] + corners[2] + corners[4]) / 3;
+    const y = (corners[1] + corners[3] + corners[5]) / 3;
+    const thickness = thicknessAt(panel.thickness, x, y);
+    let parts: { patches: number[]; fraction: number }[] = [{ patches: [], fraction: 1 }];
+    panel.patches.forEach((patch, k) => {
+      if (misses(patchBounds[k], corners)) return;
+      const share = triangleOverlap(patch.polygon, corners)[0] / area;
+      if (share < negligible) return;
+      parts = parts.flatMap(({ patches, fraction }) =>
+        share > 1 - negligible
+          ? [{ patches: [...patches, k], fraction }]
+          : [
+              { patches, fraction: fraction * (1 - share) },
+              { patches: [...patches, k], fraction: fraction * share },
+            ],
+      );
+    });
+    let l =
+      parts.length === 1
+        ? stack(thickness, parts[0].patches)
+        : blended(parts.map((p) => ({ laminate: stack(thickness, p.patches), fraction: p.fraction })));
+    strips.forEach((strip, k) => {
+      if (misses(stripBounds[k], corners)) return;
+      const [cut, mx, my] = triangleOverlap(strip.polygon, corners);
+      const share = Math.min(cut / area, 1);
+      if (share < negligible) return;
+      const rib = panel.ribs[strip.rib];
+      const s =
+        strip.start + ((mx / cut - strip.x) * strip.ux + (my / cut - strip.y) * strip.uy) / strip.length;
+      l = withFootprint(l, share, {
+        angle: strip.angle,
+        depth: Math.min(ribHeight(rib, s), footprintDepth * rib.width),
+        ET: rib.material.ET ?? rib.material.EL / 20,
+        lossT: rib.material.loss?.T ?? 0,
+        side: rib.side,
+        plateThickness: thickness,
+      });
+    });
+    return l;
+  });
+}
+
+/**
+ * Depth of a rib that takes part in bending across itself, in rib widths: a block narrow against its height, with free
+ * flanks and soft in rolling shear, picks up cross stress only near the glue face. Calibrated on solids (panel cases
+ * c07 to c10, README note a).
+ */
+const footprintDepth = 0.5;
+
+function plateStack(panel: Panel, thickness: number, patches: readonly PanelPatch[]): Laminate {
+  const layers: Layer[] = [
+    { material: panel.wood, angle: panel.grainAngle, bottom: -thickness / 2, top: thickness / 2 },
+  ];
+  let out = thickness / 2;
+  let inside = -thickness / 2;
+  for (const p of patches) {
+    if (p.side === "outside") {
+      layers.push({ material: p.wood, angle: p.grainAngle, bottom: out, top: out + p.thickness });
+      out += p.thickness;
+    } else {
+      layers.push({ material: p.wood, angle: p.grainAngle, bottom: inside - p.thickness, top: inside });
+      inside -= p.thickness;
+    }
+  }
+  return laminate(layers, panel.film?.massPerArea ?? 0, out);
+}
+
+interface Strip {
+  readonly rib: number;
+  readonly polygon: Polygon;
+  readonly angle: number;
+  readonly x: number;
+  readonly y: number;
+  readonly ux: number;
+  readonly uy: number;
+  /** Fraction of the rib's plan length at the strip's start, and the whole length in m. */
+  readonly start: number;
+  readonly length: number;
+}
+
+/** One rectangle of the rib's width for each straight piece of its path. */
+function ribStrips(panel: Panel): Strip[] {
+  return panel.ribs.flatMap((rib, k) => {
+    const p = rib.path;
+    const lengths = Array.from({ length: p.length / 2 - 1 }, (_, i) =>
+      Math.hypot(p[2 * i + 2] - p[2 * i], p[2 * i + 3] - p[2 * i + 1]),
+    );
+    const total = lengths.reduce((a, b) => a + b, 0);
+    let run = 0;
+    return lengths.map((piece, i) => {
+      const [x, y, x1, y1] = [p[2 * i], p[2 * i + 1], p[2 * i + 2], p[2 * i + 3]];
+      const ux = (x1 - x) / piece;
+      const uy = (y1 - y) / piece;
+      const ox = (-uy * rib.width) / 2;
+      const oy = (ux * rib.width) / 2;
+      const start = run / total;
+      run += piece;
+      return {
+        rib: k,
+        polygon: Float64Array.of(x - ox, y - oy, x1 - ox, y1 - oy, x1 + ox, y1 + oy, x + ox, y + oy),
+        angle: Math.atan2(uy, ux),
+        x,
+        y,
+        ux,
+        uy,
+        start,
+        length: total,
+      };
+    });
+  });
+}
+
+type Box = readonly [number, number, number, number];
+function bounds(p: Polygon): Box {
+  let [x0, y0, x1, y1] = [p[0], p[1], p[0], p[1]];
+  for (let i = 2; i < p.length; i += 2) {
+    x0 = Math.min(x0, p[i]);
+    x1 = Math.max(x1, p[i]);
+    y0 = Math.min(y0, p[i + 1]);
+    y1 = Math.max(y1, p[i + 1]);
+  }
+  return [x0, y0, x1, y1];
+}
+function misses(b: Box, c: Float64Array): boolean {
+  return (
+    Math.max(c[0], c[2], c[4]) < b[0] ||
+    Math.min(c[0], c[2], c[4]) > b[2] ||
+    Math.max(c[1], c[3], c[5]) < b[1] ||
+    Math.min(c[1], c[3], c[5]) > b[3]
+  );
+}
