@@ -3,10 +3,20 @@
  * conversion and the placing of one part by another (the bridge by the scale and the joining fret).
  *
  * Frames: body frame (origin at the tail on the centreline, x towards the neck, y towards the BASS side, z out of the
- * top). A left-handed document is realised exactly like a right-handed one; `body.hand` tells geometry to mirror the
- * finished plan. Plain data throughout: a Build goes through a worker or into a file unchanged.
+ * top). A left-handed document is realised exactly like a right-handed one, so its physics is the same number for
+ * number; `hand` tells whoever draws it to mirror the finished plan (y to -y), and `body.hand` is always "right". Plain data throughout: a Build goes through a worker or into a file unchanged.
  */
-import type { BoardSpec, BodySpec, DomeSpec, Polygon, Polyline } from "#engine/geometry";
+import type {
+  BoardLayout,
+  BoardSpec,
+  BodyPlan,
+  BodySpec,
+  Brace,
+  DomeSpec,
+  Point,
+  Polygon,
+} from "#engine/geometry";
+import type { PanelPatch, RibMaterial, ThicknessField } from "#engine/shells";
 import type { StringConstruction } from "#engine/strings";
 import type { OrthotropicWood } from "#engine/woods";
 
@@ -25,11 +35,6 @@ export interface UncertainValue {
   readonly how: How;
 }
 
-/** One thickness over the whole plate, or caliper spots (x, y, thickness by spot) to be interpolated. */
-export type BuildThickness =
-  | { readonly kind: "uniform"; readonly thickness: number }
-  | { readonly kind: "spots"; readonly spots: Float64Array /* x,y,thickness by spot, m */ };
-
 /** Film of finish on the outside of one plate. */
 export interface BuildFilm {
   readonly thickness: number;
@@ -40,32 +45,22 @@ export interface BuildFilm {
   readonly massPerArea: number;
 }
 
-export type BraceEnd = { readonly detail: "let-in" | "butted" | "stopped" | "hub" };
+/** "hub": let into the hub; "butted-to-brace": ends against the flank of another brace. */
+export type BraceEnd = "let-in" | "butted" | "stopped" | "hub" | "butted-to-brace";
 
-export interface BuildBrace {
+/** A brace, before it is clipped to the plate; section and profile as geometry has them. */
+export interface BuildBrace extends Brace {
   readonly name: string;
   /** Path in the document, for messages: "top.braces[3]". */
   readonly documentPath: string;
-  /** x,y by point along the brace's centre line, body frame. */
-  readonly path: Polyline;
-  readonly width: number;
-  /** [s, h]: fraction of the plan length from the first point, height over the plate's inside face; linear between. */
-  readonly heights: readonly (readonly [number, number])[];
-  /** Section: area and second moment are those of a rectangle times these (1 and 1 for a rectangle). */
-  readonly section: "rectangular" | "rounded" | "triangular";
-  readonly wood: OrthotropicWood;
-  readonly ends: readonly [BraceEnd, BraceEnd];
+  readonly material: RibMaterial;
+  readonly ends: readonly [start: BraceEnd, end: BraceEnd];
 }
 
-/** A patch of wood glued to a plate. */
-export interface BuildPatch {
+/** A piece of wood glued to a plate. */
+export interface BuildPatch extends PanelPatch {
   readonly name: string;
   readonly documentPath: string;
-  readonly polygon: Polygon;
-  readonly thickness: number;
-  readonly wood: OrthotropicWood;
-  readonly grainAngle: number;
-  readonly side: "outside" | "inside";
 }
 
 /** How two braces share the place where they cross. */
@@ -77,8 +72,8 @@ export interface BuildCrossing {
 
 export interface BuildPlate {
   readonly wood: OrthotropicWood;
-  readonly thickness: BuildThickness;
-  /** Area-blind mean of the thickness: the uniform value, or the mean of the spots. */
+  readonly thickness: ThicknessField;
+  /** The uniform thickness, or the mean of the caliper spots. */
   readonly meanThickness: number;
   /** From +x, anticlockwise seen from the front. */
   readonly grainAngle: number;
@@ -106,8 +101,10 @@ export interface BuildString {
   readonly crown: readonly [x: number, y: number, height: number];
   /** Height of the string over the crown of fret 12. */
   readonly action: number;
-  /** Unit direction of the string at the crown towards the nut in plan. */
-  readonly direction: readonly [number, number];
+  /** Unit direction in plan from the crown towards the nut. */
+  readonly direction: Point;
+  /** Nut end of the string, body frame. */
+  readonly nut: Point;
 }
 
 export interface BuildBridge {
@@ -122,19 +119,24 @@ export interface BuildBridge {
   /** Pins, saddle and so on carried by the bridge beyond its wood. */
   readonly addedMass: number;
   /** Bass and treble end of the saddle line, body frame. */
-  readonly saddleLine: readonly [bass: readonly [number, number], treble: readonly [number, number]];
+  readonly saddleLine: readonly [bass: Point, treble: Point];
 }
 
 export interface BuildSaddle {
-  /** Crown over the top's mid-surface at the bass and treble outer strings. */
+  /** Strings over the top's OUTSIDE face at the saddle. */
   readonly heightBass: number;
   readonly heightTreble: number;
-  /** Mean of both. */
-  readonly height: number;
+  /** Mean crown over the top's mid-surface. */
+  readonly crownHeight: number;
   readonly width: number;
-  /** Part of the saddle that stands out of the bridge, and the part that sits in its slot. */
-  readonly shows: number;
+  /** Depth of its slot in the bridge. */
   readonly slotDepth: number;
+  /**
+   * Height over the top's outside face at which the strings would run from neck pitch, board, frets, action and dome:
+   * what the geometry asks for, to be held against what the document says. Bass and treble outer string.
+   */
+  readonly askedBass: number;
+  readonly askedTreble: number;
 }
 
 export interface BuildLining {
@@ -221,7 +223,11 @@ export interface Meant {
 
 export interface Build {
   readonly name: string;
+  readonly hand: "right" | "left";
   readonly body: BodySpec;
+  /** Distance from the board frame's origin (nut line on the centreline) to the body frame's: x_body = boardOrigin - x_board. */
+  readonly boardOrigin: number;
+  readonly layout: BoardLayout;
   readonly board: BoardSpec;
   readonly neck: BuildNeck;
   readonly strings: readonly BuildString[];
@@ -241,5 +247,13 @@ export interface Build {
   };
   readonly targets: BuildTargets;
   readonly meant: readonly Meant[];
+  /** From the crown to where the strings are plucked; null: as physics has it. */
+  readonly pluckPlace: number | null;
   readonly uncertain: readonly UncertainValue[];
+}
+
+/** The build with the plan that geometry made of it. */
+export interface Realised {
+  readonly build: Build;
+  readonly plan: BodyPlan;
 }

@@ -49,9 +49,7 @@ function explain(issue: RawIssue, before: Path, schema: Schema, data: unknown): 
     case "custom": {
       const params = issue.params as FaultWords | undefined;
       if (params?.fault === undefined) return [card("wrong", issue.message)];
-      return [
-        card(params.fault, issue.message, { allowed: params.allowed, example: quoted(params.example) }),
-      ];
+      return [card(params.fault, issue.message, { allowed: params.allowed, example: params.example })];
     }
     case "unrecognized_keys": {
       const known = at === null ? [] : keysOf(at, found);
@@ -147,14 +145,6 @@ function wrongType(path: Path, found: unknown, at: Schema | null): Issue {
     ...card,
     severity: "stop",
   };
-}
-
-function quoted(example: string): string {
-  return /^["[{\d-]/.test(example) && !/[a-z%°]/i.test(example.replace(/^".*"$/, ""))
-    ? example
-    : /^"/.test(example)
-      ? example
-      : JSON.stringify(example);
 }
 
 /** Allowed and example of a field, from its card in the schema. */

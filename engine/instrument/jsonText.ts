@@ -19,11 +19,10 @@ export type JsonReading =
 const deepest = 64;
 
 class Fault extends Error {
-  constructor(
-    message: string,
-    readonly offset: number,
-  ) {
+  readonly offset: number;
+  constructor(message: string, offset: number) {
     super(message);
+    this.offset = offset;
   }
 }
 

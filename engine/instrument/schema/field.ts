@@ -18,6 +18,7 @@ export interface QuantityLimits {
 export interface FaultWords {
   readonly fault: string;
   readonly allowed: string;
+  /** As it is to be typed in the file. */
   readonly example: string;
 }
 
@@ -32,7 +33,7 @@ export function quantity(kind: QuantityKind, about: string, limits: QuantityLimi
       const words: FaultWords = {
         fault: fault.code,
         allowed: fault.allowed ?? allowed,
-        example: fault.example ?? example,
+        example: JSON.stringify(fault.example ?? example),
       };
       ctx.issues.push({ code: "custom", input: ctx.value, message: fault.message, params: { ...words } });
     })
@@ -223,7 +224,7 @@ function spread(kind: QuantityKind) {
             ? `"${ctx.value}" is more than twice the value.`
             : null;
       if (message === null) return;
-      const words: FaultWords = { fault: "spread", allowed, example: "10 %" };
+      const words: FaultWords = { fault: "spread", allowed, example: JSON.stringify("10 %") };
       ctx.issues.push({ code: "custom", input: ctx.value, message, params: { ...words } });
     })
     .meta({ description: `One standard deviation (${allowed})`, examples: ["10 %"] });
