@@ -12,7 +12,13 @@ export type {
 } from "./panel.ts";
 export type { PanelAnswer, PanelCase } from "./panelCase.ts";
 export { motionAt, type PlateModes, panelModes } from "./panelModes.ts";
-export { type PanelLoad, panelStatic, pointFlexibility, type StaticResult } from "./panelStatic.ts";
+export {
+  footprintRotation,
+  type PanelLoad,
+  panelStatic,
+  pointFlexibility,
+  type StaticResult,
+} from "./panelStatic.ts";
 export { type PanelSystem, panelSystem } from "./panelSystem.ts";
 export { readPanelCase } from "./readPanelCase.ts";
 export { type RimSide, rimEdge } from "./rimEdge.ts";

@@ -166,3 +166,33 @@ function addLoad(system: PanelSystem, load: PanelLoad, b: Float64Array): boolean
   }
   return true;
 }
+
+/**
+ * Rotation about +y of a plan footprint (a bridge's): minus the slope of the area-weighted least-squares line of uz
+ * against x over it, uz linear in each triangle. `motion`: 6 by node. NaN if the polygon misses the plate.
+ */
+export function footprintRotation(
+  system: Pick<PanelSystem, "mesh">,
+  motion: Float64Array,
+  polygon: Polygon,
+): number {
+  const { mesh } = system;
+  let [area, sx, sz, sxx, sxz] = [0, 0, 0, 0, 0];
+  for (const { triangle, weights } of polygonShares(system, polygon)) {
+    const share = weights[0] + weights[1] + weights[2];
+    const x = (c: number): number => mesh.nodes[3 * mesh.triangles[3 * triangle + c]];
+    const z = (c: number): number => motion[6 * mesh.triangles[3 * triangle + c] + 2];
+    area += share;
+    for (let c = 0; c < 3; c++) {
+      sx += weights[c] * x(c);
+      sz += weights[c] * z(c);
+      for (let d = 0; d < 3; d++) {
+        // exact for whole triangles (the mesh follows the footprint): int z_c z_d = A/12 (1 + delta)
+        const g = (share / 12) * (c === d ? 2 : 1);
+        sxx += g * x(c) * x(d);
+        sxz += g * x(c) * z(d);
+      }
+    }
+  }
+  return -(sxz - (sx * sz) / area) / (sxx - (sx * sx) / area);
+}

@@ -1,7 +1,7 @@
 import { type Context, done, type Outcome } from "#engine/numerics";
 import type { PanelAnswer, PanelCase, PanelCaseLoad, StaticAnswer } from "./panelCase.ts";
 import { panelModes } from "./panelModes.ts";
-import { panelStaticCases, polygonShares, type StaticResult } from "./panelStatic.ts";
+import { footprintRotation, panelStaticCases } from "./panelStatic.ts";
 import { type PanelSystem, panelSystem } from "./panelSystem.ts";
 import { panelMesh } from "./shellMesh.ts";
 
@@ -37,6 +37,7 @@ export function solvePanelCase(c: PanelCase, ctx: Context, size = defaultSize): 
     points.map(([, p]) => p),
   );
   if (!solved.ok) return solved;
+  const bridge = c.panel.patches.find((p) => p.side === "outside");
   const answers = solved.value.map(
     (r): StaticAnswer => ({
       displacementsM: Object.fromEntries(
@@ -45,7 +46,7 @@ export function solvePanelCase(c: PanelCase, ctx: Context, size = defaultSize): 
           [r.points[6 * k], r.points[6 * k + 1], r.points[6 * k + 2]] as const,
         ]),
       ),
-      bridgeRotationRad: bridgeRotation(system, r),
+      bridgeRotationRad: bridge === undefined ? null : footprintRotation(system, r.motion, bridge.polygon),
     }),
   );
   return done(
@@ -66,32 +67,4 @@ function pressed(
 ): Parameters<typeof panelStaticCases>[1][number][number] {
   const of = (name: (typeof components)[number]): number => (names.includes(name) ? l[name] : 0);
   return { polygon: l.polygon, force: [of("Fx"), of("Fy"), of("Fz")], couple: [0, of("My"), 0] };
-}
-
-/**
- * Rotation about +y of the bridge's footprint (the first patch on the outside): minus the slope of the area-weighted
- * least-squares line of uz against x over it, uz linear in each triangle; null without a bridge.
- */
-function bridgeRotation(system: PanelSystem, r: StaticResult): number | null {
-  const bridge = system.panel.patches.find((p) => p.side === "outside");
-  if (bridge === undefined) return null;
-  const { mesh } = system;
-  let [area, sx, sz, sxx, sxz] = [0, 0, 0, 0, 0];
-  for (const { triangle, weights } of polygonShares(system, bridge.polygon)) {
-    const share = weights[0] + weights[1] + weights[2];
-    const x = (c: number): number => mesh.nodes[3 * mesh.triangles[3 * triangle + c]];
-    const z = (c: number): number => r.motion[6 * mesh.triangles[3 * triangle + c] + 2];
-    area += share;
-    for (let c = 0; c < 3; c++) {
-      sx += weights[c] * x(c);
-      sz += weights[c] * z(c);
-      for (let d = 0; d < 3; d++) {
-        // whole triangles: int z_c z_d = A/12 (1 + delta)
-        const g = (share / 12) * (c === d ? 2 : 1);
-        sxx += g * x(c) * x(d);
-        sxz += g * x(c) * z(d);
-      }
-    }
-  }
-  return -(sxz - (sx * sz) / area) / (sxx - (sx * sx) / area);
 }
