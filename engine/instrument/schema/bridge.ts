@@ -12,7 +12,12 @@ export const bridge = strictObject({
   width: size("Size along the body", "12 mm", "90 mm", "29 mm"),
   saddleFromFront: size("From the front edge (neck side) to the saddle line", "2 mm", "50 mm", "9 mm"),
   thickness: size("Thickness at the saddle", "3 mm", "20 mm", "9 mm"),
-  wingThickness: size("Thickness of the wings", "1 mm", "20 mm", "3.5 mm").optional(),
+  wings: strictObject({
+    length: size("Length of each wing, from the tip inward", "5 mm", "100 mm", "38 mm"),
+    thickness: size("Mean thickness of a wing", "1 mm", "20 mm", "4 mm"),
+  })
+    .meta({ description: "Thinner ends; leave out for a bridge of one thickness" })
+    .optional(),
   mass: uncertain("mass", "Mass of the finished bridge without saddle and pins, if weighed", {
     least: "3 g",
     most: "120 g",
