@@ -1,9 +1,17 @@
 /** The lowest modes of K x = lambda M x for large sparse matrices. */
 import { type Context, done, failed, invariant, type Outcome } from "../outcome.ts";
-import { type SparseSymmetric, symmetricCombination, symmetricMultiply } from "../sparse/symmetric.ts";
-import { generalizedSymmetricEigen } from "./symmetricEigen.ts";
+import { factorize } from "../sparse/factorize.ts";
+import type { SupernodePartition } from "../sparse/supernodes.ts";
+import { type SparseSymmetric, symmetricCombination } from "../sparse/symmetric.ts";
+import { blockLanczos } from "./blockLanczos.ts";
+import { multiplyBlock, withoutZeros } from "./blocks.ts";
+import { ritzVectors } from "./ritzVectors.ts";
+import { generalizedSymmetricEigen, symmetricEigen } from "./symmetricEigen.ts";
 
-/** count pairs: values ascending; vectors count x n, mode after mode, x' M x = 1; residuals relative, see lowestModes. */
+/**
+ * count pairs: values ascending; vectors count x n, mode after mode, x' M x = 1, sign arbitrary but repeatable;
+ * residuals |K x - lambda M x| / |(lambda + shift) M x| in the plain Euclidean norm, computed from the final vectors.
+ */
 export interface Eigenpairs {
   readonly values: Float64Array;
   readonly vectors: Float64Array;
@@ -14,40 +22,122 @@ export interface LowestModesOptions {
   readonly count: number;
   /** K + shift M is factored (shift >= 0, in the unit of lambda): needed where K alone is singular (free bodies). */
   readonly shift?: number;
+  /** Relative residual of the inverse problem at which a pair counts as converged; default 1e-9. */
   readonly tolerance?: number;
+  /** Node of each degree of freedom, for the elimination order. */
   readonly group?: Uint32Array;
+  /** analysePattern of K (M's pattern must lie within), to be used again. */
+  readonly analysis?: SupernodePartition;
 }
 
-/** First version: dense, so that everything above can compile and run on small systems. */
+/**
+ * The `count` lowest pairs by shift-invert block Lanczos. K + shift M must be positive definite, M positive semidefinite
+ * (a mass matrix without drilling inertia is fine). Multiple values are found up to any multiplicity the block of four
+ * sees directly, higher ones as rounding lets them in. Failures: 'not-positive-definite' naming the degree of freedom,
+ * 'not-converged', 'too-few-modes' (M carries fewer), 'cancelled'.
+ */
 export function lowestModes(
   k: SparseSymmetric,
   m: SparseSymmetric,
   o: LowestModesOptions,
-  _context: Context,
+  context: Context,
 ): Outcome<Eigenpairs> {
   const { n } = k;
-  const shift = o.shift ?? 0;
-  invariant(shift >= 0, () => `shift ${shift}`);
-  const pairs = generalizedSymmetricEigen(dense(m), dense(symmetricCombination(k, 1, m, shift)), n);
-  if (!pairs.ok) return failed(pairs.reason, pairs.detail);
-  const values = new Float64Array(o.count);
-  const vectors = new Float64Array(o.count * n);
-  const residuals = new Float64Array(o.count);
-  for (let i = 0; i < o.count; i++) {
-    const from = n - 1 - i;
-    const theta = pairs.value.values[from];
-    values[i] = 1 / theta - shift;
-    const x = vectors.subarray(i * n, i * n + n);
-    for (let d = 0; d < n; d++) x[d] = pairs.value.vectors[from * n + d] / Math.sqrt(theta);
-    const kx = symmetricMultiply(k, x);
-    const mx = symmetricMultiply(m, x);
-    residuals[i] =
-      Math.hypot(...kx.map((v, d) => v - values[i] * mx[d])) / (Math.hypot(...mx) * (values[i] + shift));
-  }
-  return done({ values, vectors, residuals });
+  const { count, shift = 0, tolerance = 1e-9 } = o;
+  invariant(m.n === n, () => `stiffness of order ${n}, mass of order ${m.n}`);
+  invariant(shift >= 0 && count >= 1, () => `shift ${shift}, ${count} modes`);
+  const mass = withoutZeros(m);
+  const shifted = shift === 0 ? k : symmetricCombination(k, 1, mass, shift);
+  const factor = factorize(shifted, {
+    ...(o.group && { group: o.group }),
+    ...(o.analysis && { analysis: o.analysis }),
+  });
+  if (!factor.ok) return factor;
+  if (n <= Math.max(40, 3 * count)) return allModesDense(k, mass, shifted, count, shift);
+
+  const space = blockLanczos(
+    factor.value,
+    mass,
+    { count, tolerance, largestBasis: Math.min(n, 6 * count + 120) },
+    context,
+  );
+  if (!space.ok) return space;
+  const { size, projected } = space.value;
+  const { values: theta, vectors: s } = symmetricEigen(projected, size);
+  if (size < count || !(theta[size - count] > 1e-13 * theta[size - 1])) return tooFew(count);
+  const vectors = ritzVectors(space.value, theta, s, count);
+  const values = Float64Array.from({ length: count }, (_, i) => 1 / theta[size - 1 - i] - shift);
+  const pairs = { values, vectors, residuals: normaliseAndCheck(k, mass, values, vectors, shift) };
+  context.progress(1);
+  return done(pairs);
 }
 
-function dense(a: SparseSymmetric): Float64Array {
+function tooFew(count: number): Outcome<never> {
+  return failed("too-few-modes", `the mass matrix carries fewer than ${count} independent motions`);
+}
+
+/** Scales each vector to x' M x = 1 IN PLACE and returns the relative residuals. */
+function normaliseAndCheck(
+  k: SparseSymmetric,
+  m: SparseSymmetric,
+  values: Float64Array,
+  vectors: Float64Array,
+  shift: number,
+): Float64Array {
+  const { n } = k;
+  const count = values.length;
+  const x = new Float64Array(4 * n);
+  const kx = new Float64Array(4 * n);
+  const mx = new Float64Array(4 * n);
+  const residuals = new Float64Array(count);
+  for (let first = 0; first < count; first += 4) {
+    const width = Math.min(4, count - first);
+    x.fill(0);
+    for (let c = 0; c < width; c++) for (let i = 0; i < n; i++) x[4 * i + c] = vectors[(first + c) * n + i];
+    multiplyBlock(m, x, mx);
+    multiplyBlock(k, x, kx);
+    for (let c = 0; c < width; c++) {
+      const lambda = values[first + c];
+      let mass = 0;
+      let residual = 0;
+      let force = 0;
+      for (let i = c; i < 4 * n; i += 4) {
+        mass += x[i] * mx[i];
+        residual += (kx[i] - lambda * mx[i]) ** 2;
+        force += mx[i] * mx[i];
+      }
+      residuals[first + c] = Math.sqrt(residual / force) / (lambda + shift);
+      const scale = 1 / Math.sqrt(mass);
+      const at = (first + c) * n;
+      for (let i = 0; i < n; i++) vectors[at + i] *= scale;
+    }
+  }
+  return residuals;
+}
+
+/** Small systems: the whole spectrum of M x = theta (K + shift M) x, which stands a singular M. */
+function allModesDense(
+  k: SparseSymmetric,
+  m: SparseSymmetric,
+  shifted: SparseSymmetric,
+  count: number,
+  shift: number,
+): Outcome<Eigenpairs> {
+  const { n } = k;
+  const pairs = generalizedSymmetricEigen(denseOf(m), denseOf(shifted), n);
+  if (!pairs.ok) return pairs;
+  const theta = pairs.value.values;
+  if (n < count || !(theta[n - count] > 1e-13 * theta[n - 1])) return tooFew(count);
+  const values = new Float64Array(count);
+  const vectors = new Float64Array(count * n);
+  for (let i = 0; i < count; i++) {
+    values[i] = 1 / theta[n - 1 - i] - shift;
+    vectors.set(pairs.value.vectors.subarray((n - 1 - i) * n, (n - i) * n), i * n);
+  }
+  return done({ values, vectors, residuals: normaliseAndCheck(k, m, values, vectors, shift) });
+}
+
+function denseOf(a: SparseSymmetric): Float64Array {
   const { n } = a;
   const out = new Float64Array(n * n);
   for (let j = 0; j < n; j++) {

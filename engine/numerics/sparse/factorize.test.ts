@@ -75,7 +75,9 @@ describe("factorize", () => {
     const b = Float64Array.from({ length: a.n }, (_, i) => Math.cos(i));
     const x = solveFactored(opened(factorize(doubled, { analysis })), b);
     const y = solveFactored(opened(factorize(a)), b);
-    expect(Math.max(...x.map((v, i) => Math.abs(2 * v - y[i])))).toBeLessThan(1e-9 * Math.max(...y.map(Math.abs)));
+    expect(Math.max(...x.map((v, i) => Math.abs(2 * v - y[i])))).toBeLessThan(
+      1e-9 * Math.max(...y.map(Math.abs)),
+    );
   });
 
   it("names the degree of freedom that has no stiffness", () => {
@@ -83,7 +85,8 @@ describe("factorize", () => {
     const loose = 57;
     const values = a.values.slice();
     for (let j = 0; j < a.n; j++)
-      for (let p = a.colStart[j]; p < a.colStart[j + 1]; p++) if (j === loose || a.rowIndex[p] === loose) values[p] = 0;
+      for (let p = a.colStart[j]; p < a.colStart[j + 1]; p++)
+        if (j === loose || a.rowIndex[p] === loose) values[p] = 0;
     const outcome = factorize({ ...a, values }, { group });
     expect(outcome).toMatchObject({ ok: false, reason: "not-positive-definite" });
     expect(outcome.ok ? "" : outcome.detail).toContain("degree of freedom 57 ");

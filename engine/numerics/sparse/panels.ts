@@ -58,7 +58,13 @@ export function factorDiagonal(l: Float64Array, at: number, w: number, floor: Fl
 }
 
 /** Panel := panel L^-T IN PLACE, with the factored diagonal block at `diagonal` and the panel of `strips` at `panel`. */
-export function solvePanel(l: Float64Array, diagonal: number, panel: number, w: number, strips: number): void {
+export function solvePanel(
+  l: Float64Array,
+  diagonal: number,
+  panel: number,
+  w: number,
+  strips: number,
+): void {
   for (let s = 0; s < strips; s++) {
     const strip = panel + s * 4 * w;
     let k = 0;

@@ -106,7 +106,11 @@ function worthMerging(child: Working, parent: Working, newZeros: number): boolea
 }
 
 /** Postorder of the supernodes, then everything in degrees of freedom. */
-function laidOut(graph: GroupGraph, order: Uint32Array, working: readonly (Working | null)[]): SupernodePartition {
+function laidOut(
+  graph: GroupGraph,
+  order: Uint32Array,
+  working: readonly (Working | null)[],
+): SupernodePartition {
   const postorder: number[] = [];
   const parentOf = new Map<number, number>();
   const stack: number[] = [];
@@ -129,7 +133,8 @@ function laidOut(graph: GroupGraph, order: Uint32Array, working: readonly (Worki
   const rowStart = new Uint32Array(count + 1);
   const dofAt = new Uint32Array(graph.members.length);
   const firstPosition = new Uint32Array(graph.count); // of each rank
-  const groupSize = (rank: number): number => graph.memberStart[order[rank] + 1] - graph.memberStart[order[rank]];
+  const groupSize = (rank: number): number =>
+    graph.memberStart[order[rank] + 1] - graph.memberStart[order[rank]];
   let position = 0;
   postorder.forEach((k, s) => {
     index.set(k, s);
@@ -137,7 +142,8 @@ function laidOut(graph: GroupGraph, order: Uint32Array, working: readonly (Worki
     for (const rank of node.columns.sort((a, b) => a - b)) {
       firstPosition[rank] = position;
       const v = order[rank];
-      for (let q = graph.memberStart[v]; q < graph.memberStart[v + 1]; q++) dofAt[position++] = graph.members[q];
+      for (let q = graph.memberStart[v]; q < graph.memberStart[v + 1]; q++)
+        dofAt[position++] = graph.members[q];
     }
     columnStart[s + 1] = position;
     rowStart[s + 1] = rowStart[s] + node.rowWeight;
