@@ -4,21 +4,21 @@
  *
  * Frames: body frame (origin at the tail on the centreline, x towards the neck, y towards the BASS side, z out of the
  * top). A left-handed document is realised exactly like a right-handed one, so its physics is the same number for
- * number; `hand` tells whoever draws it to mirror the finished plan (y to -y), and `body.hand` is always "right". Plain data throughout: a Build goes through a worker or into a file unchanged.
+ * number; `body.hand` tells whoever draws or cuts it to mirror the finished plan (y to -y). Plain data throughout: a Build goes through a worker or into a file unchanged.
  */
 import type {
-  BoardLayout,
   BoardSpec,
   BodyPlan,
   BodySpec,
-  Brace,
+  BraceSection,
   DomeSpec,
   Point,
   Polygon,
+  Polyline,
 } from "#engine/geometry";
-import type { PanelPatch, RibMaterial, ThicknessField } from "#engine/shells";
 import type { StringConstruction } from "#engine/strings";
 import type { OrthotropicWood } from "#engine/woods";
+import type { Issue } from "./issue.ts";
 
 /** Whence a value comes. */
 export type How = "measured" | "catalogue" | "assumed";
@@ -35,6 +35,11 @@ export interface UncertainValue {
   readonly how: How;
 }
 
+/** One thickness over the whole plate, or caliper spots (x, y, thickness by spot, m) to be blended. */
+export type BuildThickness =
+  | { readonly kind: "uniform"; readonly thickness: number }
+  | { readonly kind: "spots"; readonly spots: Float64Array };
+
 /** Film of finish on the outside of one plate. */
 export interface BuildFilm {
   readonly thickness: number;
@@ -48,19 +53,32 @@ export interface BuildFilm {
 /** "hub": let into the hub; "butted-to-brace": ends against the flank of another brace. */
 export type BraceEnd = "let-in" | "butted" | "stopped" | "hub" | "butted-to-brace";
 
-/** A brace, before it is clipped to the plate; section and profile as geometry has them. */
-export interface BuildBrace extends Brace {
+/** One piece of a brace as it lies on the plate: clipped to the edge, its height profile sampled. */
+export interface BuildBrace {
   readonly name: string;
   /** Path in the document, for messages: "top.braces[3]". */
   readonly documentPath: string;
-  readonly material: RibMaterial;
+  /** The two ends of the centre line, x0,y0,x1,y1, body frame. */
+  readonly path: Polyline;
+  /** Width of the glue face. */
+  readonly width: number;
+  /** [s, h]: fraction of the plan length from the first end, full height over the plate's inside face; linear between. */
+  readonly heights: readonly (readonly [number, number])[];
+  /** Shape of the section; geometry's equivalentRectangle turns width and heights into the beam's. */
+  readonly section: BraceSection;
+  readonly wood: OrthotropicWood;
   readonly ends: readonly [start: BraceEnd, end: BraceEnd];
 }
 
 /** A piece of wood glued to a plate. */
-export interface BuildPatch extends PanelPatch {
+export interface BuildPatch {
   readonly name: string;
   readonly documentPath: string;
+  readonly polygon: Polygon;
+  readonly thickness: number;
+  readonly wood: OrthotropicWood;
+  readonly grainAngle: number;
+  readonly side: "outside" | "inside";
 }
 
 /** How two braces share the place where they cross. */
@@ -72,7 +90,7 @@ export interface BuildCrossing {
 
 export interface BuildPlate {
   readonly wood: OrthotropicWood;
-  readonly thickness: ThicknessField;
+  readonly thickness: BuildThickness;
   /** The uniform thickness, or the mean of the caliper spots. */
   readonly meanThickness: number;
   /** From +x, anticlockwise seen from the front. */
@@ -114,7 +132,14 @@ export interface BuildBridge {
   readonly thickness: number;
   readonly wood: OrthotropicWood;
   readonly grainAngle: number;
-  /** Weighed mass; null when it follows from wood and size. */
+  /**
+   * The bridge as it is glued on: its middle and its thinner wings, each with the density at which all of them together
+   * weigh what the finished bridge weighs with all it carries.
+   */
+  readonly patches: readonly BuildPatch[];
+  /** Mass of the patches together, kg. */
+  readonly mass: number;
+  /** Weighed mass of its wood alone; null when it follows from wood and size. */
   readonly givenMass: number | null;
   /** Pins, saddle and so on carried by the bridge beyond its wood. */
   readonly addedMass: number;
@@ -150,7 +175,8 @@ export interface BuildLining {
 export interface BuildSides {
   readonly wood: OrthotropicWood;
   readonly thickness: number;
-  readonly plies: number;
+  /** Outside first; one ply for a solid side. */
+  readonly plies: readonly { readonly wood: OrthotropicWood; readonly thickness: number }[];
   readonly film: BuildFilm | null;
   readonly topLining: BuildLining;
   readonly backLining: BuildLining;
@@ -190,6 +216,7 @@ export interface BuildNeck {
   readonly relief: number;
   readonly mass: number;
   readonly wood: OrthotropicWood;
+  readonly boardWood: OrthotropicWood;
   /** True when the board's end stands clear of the top. */
   readonly boardClear: boolean;
 }
@@ -223,11 +250,8 @@ export interface Meant {
 
 export interface Build {
   readonly name: string;
-  readonly hand: "right" | "left";
+  /** `solidVolume` and `sideThickness` are filled in; the hand is the document's. */
   readonly body: BodySpec;
-  /** Distance from the board frame's origin (nut line on the centreline) to the body frame's: x_body = boardOrigin - x_board. */
-  readonly boardOrigin: number;
-  readonly layout: BoardLayout;
   readonly board: BoardSpec;
   readonly neck: BuildNeck;
   readonly strings: readonly BuildString[];
@@ -252,8 +276,9 @@ export interface Build {
   readonly uncertain: readonly UncertainValue[];
 }
 
-/** The build with the plan that geometry made of it. */
+/** The build with the plan that geometry made of it (right-handed), and what is worth a look but stops nothing. */
 export interface Realised {
   readonly build: Build;
   readonly plan: BodyPlan;
+  readonly watch: readonly Issue[];
 }
