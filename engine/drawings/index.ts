@@ -1,3 +1,4 @@
+export { voiceReport } from "./voiceReport.ts";
 export type {
   BoardView,
   BraceView,

@@ -1,12 +1,12 @@
 import { referenceSoundPressure } from "#engine/units";
-import { honestAccuracy, type Knowledge, nearestNote } from "#engine/verdicts";
+import { frequencySigma, type Knowledge, nearestNote } from "#engine/verdicts";
 import { box, type Drawing, filled, group, line, lineMm, type Mark, stroked, words } from "./displayList.ts";
 import { hatch } from "./hatch.ts";
 import type { ModeView, VoiceView } from "./voiceView.ts";
 
 const widthMm = 186;
 const left = 25;
-const right = 3;
+const right = 6;
 const plotWidth = widthMm - left - right;
 const mobilityTop = 17;
 const mobilityHeight = 44;
@@ -29,7 +29,8 @@ export function chartX(frequency: number, low: number, high: number): number {
 export function responseChart(view: ChartView): Drawing {
   const { frequency, mobility, pressure } = view.response;
   const low = frequency[0];
-  const high = frequency[frequency.length - 1];
+  // The axis runs on to 1 kHz even where the curves end before it: what is not foreseen is shown as such.
+  const high = Math.max(1000, frequency[frequency.length - 1]);
   const x = (f: number) => chartX(f, low, high);
   const millimetres = mobility.map((v) => v * 1000);
   const levels = pressure.map((p) => 20 * Math.log10(p / referenceSoundPressure));
@@ -37,7 +38,9 @@ export function responseChart(view: ChartView): Drawing {
   const yMobility = (v: number) =>
     mobilityTop + mobilityHeight * (1 - Math.log10(v / decades[0]) / Math.log10(decades[1] / decades[0]));
   const tens = tensOf(levels, frequency, view.validToHz);
-  const yPressure = (dB: number) => pressureTop + pressureHeight * (1 - (dB - tens[0]) / (tens[1] - tens[0]));
+  // A dip below the scale runs along its foot.
+  const yPressure = (dB: number) =>
+    pressureTop + pressureHeight * Math.min(1, 1 - (dB - tens[0]) / (tens[1] - tens[0]));
   const curve = (values: Float64Array, y: (v: number) => number, to: number): Float64Array => {
     const points: number[] = [];
     for (let i = 0; i < frequency.length && frequency[i] <= to; i++)
@@ -102,6 +105,10 @@ function noteGrid(low: number, high: number, x: (f: number) => number): readonly
         ink: "faint",
         widthMm: isC ? lineMm.fine : lineMm.hair,
       }),
+    );
+    // B stands too close to the C that carries the octave's number.
+    if (note.startsWith("B")) continue;
+    marks.push(
       words(isC ? note : note[0], at, axisY + 4.2, isC ? 3.2 : 2.6, {
         anchor: "middle",
         bold: isC,
@@ -120,8 +127,8 @@ function noteGrid(low: number, high: number, x: (f: number) => number): readonly
       ]),
     ),
     stroked([line(left, axisY + 6.2, left + plotWidth, axisY + 6.2)], { ink: "soft", widthMm: lineMm.hair }),
-    words("Hz", left - 1.6, axisY + 10.4, 2.8, { anchor: "end", ink: "soft" }),
-    words("note", left - 1.6, axisY + 4.2, 2.8, { anchor: "end", ink: "soft" }),
+    words("Hz", left - 5, axisY + 10.4, 2.8, { anchor: "end", ink: "soft" }),
+    words("note", left - 5, axisY + 4.2, 2.8, { anchor: "end", ink: "soft" }),
   ];
 }
 
@@ -186,7 +193,6 @@ function modeFlags(
   high: number,
   x: (f: number) => number,
 ): readonly Mark[] {
-  const accuracy = honestAccuracy(knowledge);
   const shown = modes.filter((m) => m.frequencyHz >= low && m.frequencyHz <= high);
   const ticks = shown.map((m) =>
     stroked([line(x(m.frequencyHz), mobilityTop - 2.2, x(m.frequencyHz), mobilityTop)], {
@@ -199,12 +205,7 @@ function modeFlags(
   const named = shown
     .filter((m) => m.name !== null)
     .flatMap((m) => {
-      const sigma =
-        m.name === "main air"
-          ? accuracy.mainAir
-          : m.name === "main top"
-            ? accuracy.mainTop
-            : accuracy.otherMode;
+      const sigma = frequencySigma(m.name, knowledge);
       const at = x(m.frequencyHz);
       const text = `${m.name} ${m.frequencyHz.toFixed(0)} Hz`;
       const half = text.length * 0.85;

@@ -47,3 +47,10 @@ export function honestAccuracy(knowledge: Knowledge): HonestAccuracy {
     bridgeRotation: 0.2,
   };
 }
+
+/** One sigma of a body mode's frequency, relative, by the mode's name. */
+export function frequencySigma(name: string | null, knowledge: Knowledge): number {
+  const accuracy = honestAccuracy(knowledge);
+  if (name === "main air") return accuracy.mainAir;
+  return name === "main top" ? accuracy.mainTop : accuracy.otherMode;
+}

@@ -1,4 +1,4 @@
-export { type HonestAccuracy, honestAccuracy, type Knowledge } from "./accuracy.ts";
+export { frequencySigma, type HonestAccuracy, honestAccuracy, type Knowledge } from "./accuracy.ts";
 export { bridgeRotation } from "./bridgeRotation.ts";
 export { type BoardEvenness, evenness, type NoteStrength } from "./evenness.ts";
 export { type CurveFairness, type CurveFault, fairness } from "./fairness.ts";

@@ -1,4 +1,4 @@
-import { honestAccuracy, type Knowledge } from "./accuracy.ts";
+import { frequencySigma, type Knowledge } from "./accuracy.ts";
 import { centsBetween, sayFrequency, sayPitch } from "./say.ts";
 import { missOf, sayTarget, type TargetRange, type Verdict } from "./verdict.ts";
 
@@ -44,7 +44,7 @@ export function mainModePlacing(mode: MainMode): Verdict {
   const nearest = ranked[0];
   const target = mode.target ?? null;
   const miss = target === null ? 0 : missOf(mode.frequency, target);
-  const sigma = oneSigma(mode);
+  const sigma = frequencySigma(mode.name, mode.knowledge);
   const reasons = [
     ...struck
       .slice(0, 2)
@@ -75,12 +75,6 @@ export function mainModePlacing(mode: MainMode): Verdict {
     },
     canHurt: false,
   };
-}
-
-function oneSigma(mode: MainMode): number {
-  const accuracy = honestAccuracy(mode.knowledge);
-  if (mode.name === "main air") return accuracy.mainAir;
-  return mode.name === "main top" ? accuracy.mainTop : accuracy.otherMode;
 }
 
 function sayOff(cents: number): string {

@@ -1,0 +1,189 @@
+import { formatQuantity } from "#engine/units";
+import { frequencySigma, honestAccuracy, type Level, nearestNote } from "#engine/verdicts";
+import type { Drawing } from "./displayList.ts";
+import { modeSheet } from "./modeSheet.ts";
+import { noteBoardSheet } from "./noteBoardSheet.ts";
+import { noteTable } from "./noteTable.ts";
+import { planSheet } from "./planSheet.ts";
+import { reportStyle } from "./reportStyle.ts";
+import { responseChart } from "./responseChart.ts";
+import { shopWords } from "./shopWords.ts";
+import { escaped, svgElement } from "./svg.ts";
+import { levelMark, verdictSchedule } from "./verdictSchedule.ts";
+import type { ModeView, VoiceView } from "./voiceView.ts";
+
+const shownModes = 8;
+
+/**
+ * The whole voice report as one HTML document that needs nothing else: no script, no font, no request. What the design
+ * implies comes first, in shop words; then the verdicts, the plan, the mode shapes, the response, the note board and
+ * every note; what the model does not promise, and the stamp, come last.
+ */
+export function voiceReport(view: VoiceView): string {
+  return `<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<title>${escaped(view.title)}: voice</title>
+<style>${reportStyle}</style>
+</head>
+<body>
+<main>
+<header class="sheet-head">
+<h1>${escaped(view.title)}</h1>
+<p>${escaped(view.subtitle)}${view.hand === "left" ? "; left-handed" : ""}</p>
+${tally(view)}
+</header>
+${sheet("implies", "What this design implies", implied(view))}
+${sheet("verdicts", "Verdicts", verdictSchedule(view.verdicts))}
+${sheet("plan", "The plan", plan(view))}
+${sheet("modes", "How the body moves", modes(view))}
+${sheet("response", "What the body answers", response(view))}
+${sheet("board", "The board, note by note", board(view))}
+${sheet("notes", "Every note", `<p>Decay is the time to fall by 60 dB at one metre, with its range. A wolf index of 1 is the threshold of strong coupling; a dead index of 2 means half the decay of the neighbours.</p>${noteTable(view.noteBoard, view.modes)}`)}
+${sheet("limits", "What the model does not promise", limits(view))}
+${titleBlock(view)}
+</main>
+</body>
+</html>
+`;
+}
+
+function sheet(id: string, heading: string, content: string): string {
+  return `<section class="sheet" id="${id}" aria-labelledby="${id}-h"><h2 id="${id}-h">${heading}</h2>${content}</section>`;
+}
+
+function picture(drawing: Drawing, id: string, caption: string): string {
+  return `<figure>${svgElement(drawing, id)}<figcaption>${caption}</figcaption></figure>`;
+}
+
+/** How many verdicts of each level, gravest first, each leading to the schedule. */
+function tally({ verdicts }: VoiceView): string {
+  const levels: readonly Level[] = ["stop", "watch", "good"];
+  const words = { stop: "do not cut yet", watch: "look before you cut", good: "nothing against it" } as const;
+  const items = levels.flatMap((level) => {
+    const count = verdicts.filter((v) => v.level === level).length;
+    if (count === 0) return [];
+    return [
+      `<li>${levelMark(level)}<a href="#verdicts">${count} ${level}</a> <span class="soft">${words[level]}</span></li>`,
+    ];
+  });
+  return `<ul class="tally">${items.join("")}</ul>`;
+}
+
+function implied(view: VoiceView): string {
+  const rows = shopWords(view).map(
+    ({ topic, sentences }) =>
+      `<dt>${escaped(topic)}</dt><dd>${sentences.map((s) => `<p>${escaped(s)}</p>`).join("")}</dd>`,
+  );
+  return `<dl class="words">${rows.join("")}</dl>`;
+}
+
+function plan(view: VoiceView): string {
+  const drawing = planSheet(view.plan, view.board, view.hand);
+  const braces = view.plan.braces.map(
+    (b, i) =>
+      `<tr><th scope="row">${i + 1}</th><td class="left">${escaped(b.name)}</td><td class="left">${b.plate}</td><td>${formatQuantity(b.width, "mm", 1)}</td><td>${formatQuantity(b.height, "mm", 1)}</td></tr>`,
+  );
+  const strings = view.load.strings.map(
+    (s) =>
+      `<tr><th scope="row">${s.string}</th><td class="left">${escaped(s.note)}</td><td>${s.tensionN.toFixed(0)} N</td><td>${formatQuantity(s.tensionN, "kgf", 1)}</td><td>${formatQuantity(s.linearDensityKgPerM, "g/m", 2)}</td><td>${s.breakMargin.toFixed(2)}</td></tr>`,
+  );
+  return (
+    picture(
+      drawing,
+      "plan-drawing",
+      `As the player looks down on it. ${drawing.description} True to that scale when printed 186 mm wide; the bar measures it at any size.`,
+    ) +
+    `<div class="halves"><div class="scroll"><table><caption>Braces</caption><thead><tr><th scope="col">No.</th><th scope="col" class="left">Name</th><th scope="col" class="left">On</th><th scope="col">Width</th><th scope="col">Height</th></tr></thead><tbody>${braces.join("")}</tbody></table></div>` +
+    `<div class="scroll"><table><caption>Strings at pitch</caption><thead><tr><th scope="col">No.</th><th scope="col" class="left">Note</th><th scope="col">Tension</th><th scope="col"></th><th scope="col">Mass</th><th scope="col">Breaks at</th></tr></thead><tbody>${strings.join("")}</tbody></table><p class="note">Breaks at: times its tension, new wire.</p></div></div>`
+  );
+}
+
+function modes(view: VoiceView): string {
+  const figures = view.modes
+    .map((mode, i) => ({ mode, i, drawing: modeSheet(mode, view) }))
+    .filter(({ drawing }) => drawing !== null)
+    .slice(0, shownModes)
+    .map(
+      ({ mode, i, drawing }) =>
+        `<figure>${svgElement(drawing!, `mode-${i}`)}<figcaption>${modeCaption(mode, view)}</figcaption></figure>`,
+    );
+  const swatches = (side: "in" | "out") =>
+    `<svg viewBox="0 0 44 12" aria-hidden="true">${[1, 2, 3, 4].map((k) => `<path class="f-${side}${k}" d="M${(k - 1) * 11} 0h11v12h-11Z"/>`).join("")}</svg>`;
+  const key = `<ul class="tints"><li>${swatches("out")} outward, marked +</li><li>${swatches("in")} inward, marked −</li><li><svg viewBox="0 0 30 12" aria-hidden="true"><path class="none s-ink" stroke-width="2" d="M0 6h30"/></svg> stands still</li><li class="soft">tints change at 8, 30, 55 and 80 % of the mode's largest motion</li></ul>`;
+  const listed = view.modes.filter((m) => m.frequencyHz <= view.modesToHz);
+  const rows = listed.map(
+    (m) =>
+      `<tr><th scope="row">${m.frequencyHz.toFixed(0)} Hz</th><td class="left">${sayNote(m.frequencyHz)}</td><td>${m.q.toFixed(0)}</td><td>${sayMass(m.effectiveMassKg)}</td><td class="left">${escaped(m.name ?? "")}</td></tr>`,
+  );
+  return (
+    `<p>Each pair is one mode at the same instant: the top above, the back below, both seen from the front and to one scale of motion.</p>${key}` +
+    `<div class="modes">${figures.join("")}</div>` +
+    `<details><summary>All ${listed.length} modes to ${view.modesToHz.toFixed(0)} Hz</summary><div class="scroll"><table><thead><tr><th scope="col">Frequency</th><th scope="col" class="left">Note</th><th scope="col">Q</th><th scope="col">Mass at the saddle</th><th scope="col" class="left">Name</th></tr></thead><tbody>${rows.join("")}</tbody></table></div></details>`
+  );
+}
+
+function modeCaption(mode: ModeView, view: VoiceView): string {
+  const sigma = frequencySigma(mode.name, view.knowledge);
+  const { qFactor } = honestAccuracy(view.knowledge);
+  const [low, high] = [mode.frequencyHz * (1 - sigma), mode.frequencyHz * (1 + sigma)];
+  return (
+    `<h3><span>${mode.frequencyHz.toFixed(0)} Hz</span><span>${sayNote(mode.frequencyHz)}</span></h3>` +
+    `${mode.name === null ? "" : `<p class="accent">${escaped(mode.name)}</p>`}` +
+    `<p>likely ${low.toFixed(0)} to ${high.toFixed(0)} Hz</p><p>Q ${mode.q.toFixed(0)}, likely ${(mode.q / qFactor).toFixed(0)} to ${(mode.q * qFactor).toFixed(0)}</p>` +
+    `<p>${mode.effectiveMassKg === null ? "the saddle hardly moves" : `${sayMass(mode.effectiveMassKg)} at the saddle`}</p>`
+  );
+}
+
+function sayNote(frequency: number): string {
+  const { note, cents } = nearestNote(frequency);
+  return cents === 0 ? note : `${note} ${cents > 0 ? "+" : "−"}${Math.abs(cents)} cents`;
+}
+
+function sayMass(mass: number | null): string {
+  if (mass === null) return "none";
+  return mass < 1 ? formatQuantity(mass, "g", 0) : formatQuantity(mass, "kg", mass < 10 ? 1 : 0);
+}
+
+function response(view: VoiceView): string {
+  return picture(
+    responseChart(view),
+    "response-drawing",
+    "Above: how fast the middle of the saddle moves along the top's normal for a force of 1 N. Below: the sound pressure level at one metre in free air for 1 N rms. Ticks along the upper edge are body modes; red bars are the range of one standard deviation of the named ones.",
+  );
+}
+
+function board(view: VoiceView): string {
+  return picture(
+    noteBoardSheet(view),
+    "board-drawing",
+    "The fingerboard with its slots to scale, as the player looks down on it. The ink of each string is as heavy as that note is loud: 1.75 times for every 6 dB.",
+  );
+}
+
+function limits(view: VoiceView): string {
+  const accuracy = honestAccuracy(view.knowledge);
+  const general = [
+    `Ranges are one standard deviation against a real guitar with its wood known as "${view.knowledge}", an engineering judgement: main top ${percent(accuracy.mainTop)}, main air ${percent(accuracy.mainAir)}, other modes ${percent(accuracy.otherMode)}, Q by a factor ${accuracy.qFactor}, one note's level 3 dB, the board's average 1.5 dB, decay by a factor 1.5.`,
+    "Differences between two designs of the same wood are about twice as safe as either figure.",
+  ];
+  return `<ul class="limits">${[...general, ...view.limits].map((text) => `<li>${escaped(text)}</li>`).join("")}</ul>`;
+}
+
+function percent(ratio: number): string {
+  const value = ratio * 100;
+  return `${Number.isInteger(value) ? value : value.toFixed(1)} %`;
+}
+
+/** Instrument, engine and stamp, as in the corner of any drawing: the numbers that a later reader asks for. */
+function titleBlock({ title, stamp, knowledge }: VoiceView): string {
+  const cells: readonly (readonly [string, string])[] = [
+    ["Instrument", title],
+    ["Wood known from", knowledge],
+    ["Design, settings", `${stamp.inputHash}, ${stamp.settingsHash}`],
+    ["Computed by", `Fairbout ${stamp.engineVersion}`],
+  ];
+  return `<dl class="title-block">${cells.map(([term, text]) => `<div><dt>${term}</dt><dd>${escaped(text)}</dd></div>`).join("")}</dl>`;
+}
