@@ -27,7 +27,8 @@ export function bridgeModesFault(body: BridgeModes): string | null {
     ["pressure", body.pressure, count],
   ];
   for (const [name, values, length] of lengths) {
-    if (values.length !== length) return `${name} has ${values.length} numbers for ${count} modes; ${length} are needed`;
+    if (values.length !== length)
+      return `${name} has ${values.length} numbers for ${count} modes; ${length} are needed`;
     const bad = values.findIndex((x, i) => !Number.isFinite(x) && !(name === "q" && body.omega[i] === 0));
     if (bad >= 0) return `${name}[${bad}] is ${values[bad]}`;
   }

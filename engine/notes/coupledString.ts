@@ -26,7 +26,11 @@ export interface CoupledModes {
  * one damped eigenproblem (see crownSystem and secularRoots). `maxFrequency` Hz. Fails with "bad-body" (an array of the
  * wrong length, a number that is not finite, a negative q) or "not-converged".
  */
-export function coupledString(s: StretchedString, body: BridgeModes, maxFrequency: number): Outcome<CoupledModes> {
+export function coupledString(
+  s: StretchedString,
+  body: BridgeModes,
+  maxFrequency: number,
+): Outcome<CoupledModes> {
   const fault = bridgeModesFault(body);
   if (fault !== null) return failed("bad-body", fault);
   const system = crownSystem(s, body, maxFrequency);

@@ -24,7 +24,8 @@ export function evenness(rows: readonly NoteRow[]): Evenness {
       [off > 0 ? "loud" : "quiet", off, Math.abs(off) / levelAllowance],
     ];
     const [why, figure, weight] = faults.reduce((a, b) => (b[2] > a[2] ? b : a));
-    if (weight >= 1) worst.push({ note: { string: r.string, fret: r.fret, note: r.note, why, figure }, weight });
+    if (weight >= 1)
+      worst.push({ note: { string: r.string, fret: r.fret, note: r.note, why, figure }, weight });
   }
   worst.sort((a, b) => b.weight - a.weight);
   return {

@@ -14,8 +14,12 @@ export function meanSquare(tones: Tones, duration: number, weight: ArrayLike<num
       const both = (r === s ? 0.5 : 1) * weight[r]! * weight[s]!;
       const rate = tones.decay[r]! + tones.decay[s]!;
       const [ar, ai, br, bi] = [tones.re[r]!, tones.im[r]!, tones.re[s]!, tones.im[s]!];
-      sum += both * integral(ar * br - ai * bi, ar * bi + ai * br, rate, tones.omega[r]! + tones.omega[s]!, duration);
-      sum += both * integral(ar * br + ai * bi, ai * br - ar * bi, rate, tones.omega[r]! - tones.omega[s]!, duration);
+      sum +=
+        both *
+        integral(ar * br - ai * bi, ar * bi + ai * br, rate, tones.omega[r]! + tones.omega[s]!, duration);
+      sum +=
+        both *
+        integral(ar * br + ai * bi, ai * br - ar * bi, rate, tones.omega[r]! - tones.omega[s]!, duration);
     }
   }
   return sum / duration;

@@ -80,7 +80,10 @@ export function secularRoots(c: CrownSystem, top: number): Outcome<SecularRoots>
     }
   }
   if (left > 0 || !re.every(Number.isFinite) || !im.every(Number.isFinite))
-    return failed("not-converged", `${left} of ${count} coupled modes did not settle in ${mostSweeps} sweeps`);
+    return failed(
+      "not-converged",
+      `${left} of ${count} coupled modes did not settle in ${mostSweeps} sweeps`,
+    );
   return done({ count, re, im, partial: poles.partial, mode: poles.mode, sweeps });
 }
 
@@ -121,7 +124,13 @@ function listPoles(c: CrownSystem, top: number): Poles {
  * First-order starts: a body root is shifted by D |shape|^2, the two roots of a partial by -lambda_n^2 c_n times the
  * eigenvalues of G there. Near a coincidence both grow without bound; the split of an exact coincidence bounds them.
  */
-function startRoots(c: CrownSystem, poles: Poles, re: Float64Array, im: Float64Array, scratch: Float64Array): void {
+function startRoots(
+  c: CrownSystem,
+  poles: Poles,
+  re: Float64Array,
+  im: Float64Array,
+  scratch: Float64Array,
+): void {
   let strongest = 0;
   for (let i = 0; i < c.body.count; i++)
     strongest = Math.max(strongest, c.shape[2 * i]! ** 2 + c.shape[2 * i + 1]! ** 2);
@@ -148,7 +157,8 @@ function startRoots(c: CrownSystem, poles: Poles, re: Float64Array, im: Float64A
       const rho = x * x * c.endWeight[poles.partial[k]! - 1]!;
       shiftRe = -rho * gr;
       shiftIm = -rho * gi;
-      bound = Math.sqrt(rho * strongest) + 2 * c.endStiffness[0] * x * Math.abs(c.residual[0] + c.residual[2]);
+      bound =
+        Math.sqrt(rho * strongest) + 2 * c.endStiffness[0] * x * Math.abs(c.residual[0] + c.residual[2]);
     }
     const size = Math.hypot(shiftRe, shiftIm);
     const factor = size > bound ? bound / size : 1;

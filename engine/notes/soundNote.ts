@@ -43,7 +43,11 @@ export function soundNote(
   if (!solved.ok) return solved;
   const modes = solved.value;
   const half = Math.SQRT1_2;
-  const tones = pluckedPressure(modes, s, { fromCrown: pluckFromCrown(s.length), normal: half, across: half });
+  const tones = pluckedPressure(modes, s, {
+    fromCrown: pluckFromCrown(s.length),
+    normal: half,
+    across: half,
+  });
   const fundamental = stringPartials(s, 1).omega[0]! / (2 * Math.PI);
   const heard = Array.from(modes.omega, (w) => (w <= 2 * Math.PI * levelTo ? 1 : 0));
   const weighted = heard.map((h, r) => h * aWeight(modes.omega[r]! / (2 * Math.PI)));
@@ -76,7 +80,8 @@ function partialRows(s: StretchedString, modes: CoupledModes, decayTo: number): 
         t60S: frequencyHz <= decayTo ? Math.log(1000) / modes.decay[r]! : null,
       });
     }
-    while (pair.length < 2) pair.push({ share: 0, frequencyHz: own.omega[n - 1]! / (2 * Math.PI), t60S: null });
+    while (pair.length < 2)
+      pair.push({ share: 0, frequencyHz: own.omega[n - 1]! / (2 * Math.PI), t60S: null });
     pair.sort((a, b) => b.share - a.share);
     for (const [k, polarisation] of (["normal", "across"] as const).entries())
       rows.push({ n, polarisation, frequencyHz: pair[k]!.frequencyHz, t60S: pair[k]!.t60S });
