@@ -1,4 +1,4 @@
-import { type BoardLayout, type BodyPlan, boardLayout, boardToBody, bodyPlan } from "#engine/geometry";
+import { type BoardLayout, type BodyPlan, boardLayout, boardToBody } from "#engine/geometry";
 import type { Build } from "#engine/instrument";
 import { done, type Outcome } from "#engine/numerics";
 
@@ -13,12 +13,11 @@ export interface InstrumentGeometry {
   readonly board: BoardLayout;
 }
 
-export function instrumentGeometry(build: Build): Outcome<InstrumentGeometry> {
-  const plan = bodyPlan({ ...build.body, hand: "right" });
-  if (!plan.ok) return plan;
+/** Lays the board out and places it on the plan that the check of the document made. Fails as geometry does. */
+export function instrumentGeometry(build: Build, plan: BodyPlan): Outcome<InstrumentGeometry> {
   const layout = boardLayout(build.board);
   if (!layout.ok) return layout;
-  const placed = boardToBody(layout.value, build.board, build.neck.joinFret, plan.value.length);
+  const placed = boardToBody(layout.value, build.board, build.neck.joinFret, plan.length);
   if (!placed.ok) return placed;
-  return done({ plan: plan.value, boardInOwnFrame: layout.value, board: placed.value }, plan.warnings);
+  return done({ plan, boardInOwnFrame: layout.value, board: placed.value });
 }

@@ -89,6 +89,8 @@ export function stringLoad(
   );
 }
 
+type Axis = 0 | 1 | 2;
+
 /** All tensions gathered at the centre of the bridge's footprint on the mid-surface: the total force and its couple. */
 function bridgeLoad(build: Build, { plan }: InstrumentGeometry, strings: readonly SetString[]): PanelLoad {
   const [cx, cy] = polygonCentroid(build.bridge.polygon);
@@ -101,7 +103,8 @@ function bridgeLoad(build: Build, { plan }: InstrumentGeometry, strings: readonl
     const f = [scale * direction[0], scale * direction[1], scale * slope] as const;
     const r = [crown[0] - cx, crown[1] - cy, crown[2]] as const;
     for (let axis = 0; axis < 3; axis++) {
-      const [j, k] = [(axis + 1) % 3, (axis + 2) % 3];
+      const j = ((axis + 1) % 3) as Axis;
+      const k = ((axis + 2) % 3) as Axis;
       force[axis]! += f[axis]!;
       couple[axis]! += r[j]! * f[k]! - r[k]! * f[j]!;
     }
@@ -111,12 +114,11 @@ function bridgeLoad(build: Build, { plan }: InstrumentGeometry, strings: readonl
 
 /** Rise of the string per length along it, from the crown towards the nut: the nut lies on the pitched-back board. */
 function stringSlope(build: Build, bodyLength: number, index: number): number {
-  const { neck, top, strings, board } = build;
-  const { crown, direction, scaleLength } = strings[index]!;
-  const nutX = crown[0] + direction[0] * scaleLength;
+  const { neck, top, strings } = build;
+  const { crown, nut, scaleLength } = strings[index]!;
   const crownPlane = top.meanThickness / 2 + neck.boardHeight + neck.boardThickness + neck.fretHeight;
-  const nutHeight = crownPlane - Math.tan(neck.pitch) * (nutX - bodyLength);
-  return board.strings === 0 ? 0 : (nutHeight - crown[2]) / scaleLength;
+  const nutHeight = crownPlane - Math.tan(neck.pitch) * (nut[0] - bodyLength);
+  return (nutHeight - crown[2]) / scaleLength;
 }
 
 function middle([a, b]: Build["bridge"]["saddleLine"]): readonly [number, number] {
@@ -125,7 +127,8 @@ function middle([a, b]: Build["bridge"]["saddleLine"]): readonly [number, number
 
 /** Verdicts on the load, unmarked. */
 export function loadVerdicts(build: Build, load: StringLoad): readonly Verdict[] {
-  const heights = build.strings.map(({ crown }) => crown[2] - build.top.meanThickness / 2);
+  const { saddle } = build;
+  const heights = [saddle.heightBass, saddle.heightTreble];
   return [
     stringStrength(
       load.strings.map((s) => ({
@@ -135,11 +138,11 @@ export function loadVerdicts(build: Build, load: StringLoad): readonly Verdict[]
         breakingForce: s.design.breakingForce,
       })),
     ),
-    totalLoad(load.total),
+    totalLoad(load.strings.map((s) => s.tension)),
     saddleFit({
       stringHeight: [Math.min(...heights), Math.max(...heights)],
       bridgeHeight: build.bridge.thickness,
-      slotDepth: build.saddle.slotDepth,
+      slotDepth: saddle.slotDepth,
     }),
     bridgeRotation(load.rotation, build.targets.bridgeRotation),
   ];

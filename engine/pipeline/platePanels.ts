@@ -1,7 +1,7 @@
 import {
   type BoardLayout,
   type BodyPlan,
-  clipSegment,
+  equivalentRectangle,
   type Polygon,
   polygonArea,
   polygonIntersection,
@@ -12,7 +12,6 @@ import {
   type Panel,
   type PanelPatch,
   type PanelRib,
-  type RimSide,
   rimEdge,
   type ThicknessField,
 } from "#engine/shells";
@@ -29,7 +28,7 @@ const snap = 1e-5;
 
 /** Puts plate, braces, bridge, bridge plate, board end and rim together; `board` is placed in the body frame. */
 export function platePanels(build: Build, plan: BodyPlan, board: BoardLayout): PlatePanels {
-  const patches = [bridgePatch(build)];
+  const patches = build.bridge.patches.map(patch);
   if (build.bridgePlate !== null) patches.push(patch(build.bridgePlate));
   const tongue = boardTongue(build, plan, board);
   if (tongue !== null) patches.push(tongue);
@@ -52,7 +51,7 @@ function panel(
     wood: plate.wood,
     thickness: thicknessField(plate),
     grainAngle: plate.grainAngle,
-    ribs: plate.braces.flatMap((brace) => ribs(brace, region)),
+    ribs: plate.braces.map(rib),
     patches: [...patches, ...plate.patches.map(patch)],
     film: plate.film === null ? null : { massPerArea: plate.film.massPerArea },
     edge,
@@ -68,74 +67,32 @@ function thicknessField({ thickness }: BuildPlate): ThicknessField {
   return { spots };
 }
 
-/**
- * Width and height factors of the rectangle that stands for a section: same area and same second moment about the glue
- * face, so that what stiffens the plate is kept (the centroid then lies 6 % higher for a triangle, 5 % for an arch).
- * Triangle: A = bh/2, I = bh^3/12. Parabolic arch: A = 2bh/3, I = 16 bh^3/105 (both closed forms, about the base).
- */
-const sectionFactors: Readonly<Record<BuildBrace["section"], readonly [width: number, height: number]>> = {
-  rectangular: [1, 1],
-  triangular: [Math.SQRT1_2, Math.SQRT1_2],
-  rounded: [(2 / 3) / Math.sqrt(24 / 35), Math.sqrt(24 / 35)],
-};
-
-/** The pieces of a brace that lie on the plate, each a rib with its part of the height profile. */
-function ribs(brace: BuildBrace, region: BodyPlan["topRegion"]): PanelRib[] {
-  const [widthFactor, heightFactor] = sectionFactors[brace.section];
-  const points = brace.path.length / 2;
-  const whole = brace.heights.map(([s, h]) => [s, h * heightFactor] as const);
-  const common = {
-    width: brace.width * widthFactor,
+/** A brace as a rib of rectangular section with its area and its inertia about the glue face. */
+function rib(brace: BuildBrace): PanelRib {
+  const share = equivalentRectangle(brace.section);
+  const { wood } = brace;
+  return {
+    path: brace.path,
+    width: brace.width * share.width,
+    heights: brace.heights.map(([s, height]) => [s, height * share.height] as const),
     material: {
-      density: brace.wood.density,
-      EL: brace.wood.EL,
-      G: brace.wood.GLR,
-      ET: brace.wood.ER,
-      loss: { L: brace.wood.loss.L, G: brace.wood.loss.LR, T: brace.wood.loss.R },
+      density: wood.density,
+      EL: wood.EL,
+      G: wood.GLR,
+      ET: wood.ER,
+      loss: { L: wood.loss.L, G: wood.loss.LR, T: wood.loss.R },
     },
-    side: "inside" as const,
+    side: "inside",
   };
-  if (points !== 2) return [{ ...common, path: brace.path, heights: whole }];
-  const [ax, ay, bx, by] = brace.path as unknown as [number, number, number, number];
-  return clipSegment(region.outline, region.holes, [ax, ay], [bx, by]).map(([s0, s1]) => ({
-    ...common,
-    path: Float64Array.of(ax + s0 * (bx - ax), ay + s0 * (by - ay), ax + s1 * (bx - ax), ay + s1 * (by - ay)),
-    heights: cutProfile(whole, s0, s1),
-  }));
-}
-
-/** The part of a piecewise linear profile between s0 and s1, run from 0 to 1 again. */
-function cutProfile(
-  heights: readonly (readonly [number, number])[],
-  s0: number,
-  s1: number,
-): readonly (readonly [number, number])[] {
-  const at = (s: number): number => {
-    const next = heights.findIndex(([t]) => t >= s);
-    if (next === 0) return heights[0]![1];
-    if (next < 0) return heights[heights.length - 1]![1];
-    const [ta, ha] = heights[next - 1]!;
-    const [tb, hb] = heights[next]!;
-    return ha + ((hb - ha) * (s - ta)) / (tb - ta);
-  };
-  const inner = heights.filter(([s]) => s > s0 && s < s1).map(([s, h]) => [(s - s0) / (s1 - s0), h] as const);
-  return [[0, at(s0)], ...inner, [1, at(s1)]];
 }
 
 function patch(from: BuildPatch): PanelPatch {
-  return { polygon: from.polygon, thickness: from.thickness, wood: from.wood, grainAngle: from.grainAngle, side: from.side };
-}
-
-/** The bridge: its wood, heavier or lighter so that the patch weighs what the finished bridge weighs. */
-function bridgePatch({ bridge }: Build): PanelPatch {
-  const volume = Math.abs(polygonArea(bridge.polygon)) * bridge.thickness;
-  const mass = (bridge.givenMass ?? bridge.wood.density * volume) + bridge.addedMass;
   return {
-    polygon: bridge.polygon,
-    thickness: bridge.thickness,
-    wood: { ...bridge.wood, density: mass / volume },
-    grainAngle: bridge.grainAngle,
-    side: "outside",
+    polygon: from.polygon,
+    thickness: from.thickness,
+    wood: from.wood,
+    grainAngle: from.grainAngle,
+    side: from.side,
   };
 }
 
@@ -153,33 +110,48 @@ function boardTongue(build: Build, plan: BodyPlan, board: BoardLayout): PanelPat
   return {
     polygon: glued,
     thickness: build.neck.boardThickness,
-    wood: build.neck.wood,
+    wood: build.neck.boardWood,
     grainAngle: 0,
     side: "outside",
   };
 }
 
-/** Bending stiffness of the side across its depth, and its shear, from wood and thickness; linings from theirs. */
+/**
+ * Share of a kerfed lining's stiffness along the edge that its kerfs leave: the uncut web, about a sixth of the width
+ * (common practice, no source).
+ */
+const kerfedShare = 1 / 6;
+
+/** The rim as an edge, from side and lining. */
 function edgeOf(build: Build, plan: BodyPlan, plate: "top" | "back"): EdgeSupport {
-  const { sides } = build;
+  const { sides, body } = build;
   const lining = plate === "top" ? sides.topLining : sides.backLining;
-  const depth = (depthAt(build.body, plan.length, 0) + depthAt(build.body, plan.length, plan.length)) / 2;
+  const share = lining.kind === "kerfed" ? kerfedShare : 1;
   return rimEdge({
-    bendingStiffnessAcross: acrossStiffness(sides),
-    depth,
-    shearStiffness: sides.wood.GLR * sides.thickness,
+    bendingStiffnessAcross: stiffnessAcross(sides),
+    depth: (depthAt(body, plan.length, 0) + depthAt(body, plan.length, plan.length)) / 2,
+    shearStiffness: sides.plies.reduce((sum, ply) => sum + ply.wood.GLR * ply.thickness, 0),
     lining: {
       width: lining.width,
       height: lining.height,
-      EL: lining.kind === "kerfed" ? 0 : lining.wood.EL,
-      G: lining.wood.GLR,
-      density: lining.wood.density,
+      EL: share * lining.wood.EL,
+      G: share * lining.wood.GLR,
     },
     open: plate === "top" ? plan.openEdge : [],
-  } satisfies RimSide);
+  });
 }
 
-/** E t^3 / 12 across the grain of the side, which runs along the edge; plies bend together through their glue. */
-function acrossStiffness({ wood, thickness }: BuildSides): number {
-  return (wood.ER * thickness ** 3) / 12;
+/**
+ * Bending stiffness of the side across its depth, N m: sum of E (z1^3 - z0^3)/3 over the plies about mid-thickness (classical laminate,
+ * plies of unlike stiffness not re-centred). The grain of every ply runs along the edge, so E is that across it.
+ */
+function stiffnessAcross({ plies, thickness }: BuildSides): number {
+  let z = -thickness / 2;
+  let stiffness = 0;
+  for (const ply of plies) {
+    const next = z + ply.thickness;
+    stiffness += (ply.wood.ER * (next ** 3 - z ** 3)) / 3;
+    z = next;
+  }
+  return stiffness;
 }

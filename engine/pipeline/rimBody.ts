@@ -3,14 +3,14 @@ import type { Build } from "#engine/instrument";
 
 /**
  * Mass matrix (6 x 6, row by row: translations x, y, z, then rotations x, y, z about the body frame's origin) of all that
- * moves with the rim as one rigid body: the bent sides, and the parts the maker lists (blocks, neck, tuners ...). Linings are not
- * counted here: they ride on the plates' edges as rings. kg, kg m, kg m2.
+ * moves with the rim as one rigid body: the bent sides with their linings, and the parts the maker lists (blocks, neck,
+ * tuners ...). kg, kg m, kg m2.
  */
 export function rimBody(build: Build, plan: BodyPlan): Float64Array {
   const mass = new Float64Array(36);
   const { sides, body } = build;
   const film = sides.film === null ? 0 : sides.film.massPerArea;
-  const perArea = sides.wood.density * sides.thickness + film;
+  const perArea = sides.plies.reduce((sum, ply) => sum + ply.wood.density * ply.thickness, film);
   const edge = plan.outlinePolygon;
   const count = edge.length / 2;
   for (let i = 0; i < count; i++) {
@@ -18,9 +18,17 @@ export function rimBody(build: Build, plan: BodyPlan): Float64Array {
     const [ax, ay, bx, by] = [edge[2 * i]!, edge[2 * i + 1]!, edge[2 * j]!, edge[2 * j + 1]!];
     const x = (ax + bx) / 2;
     const depth = depthAt(body, plan.length, x);
-    const strip = perArea * depth * Math.hypot(bx - ax, by - ay);
+    const length = Math.hypot(bx - ax, by - ay);
+    const strip = perArea * depth * length;
     // A short stretch of side is a thin plate standing on edge: its own inertia is that of its depth.
     addBox(mass, strip, [x, (ay + by) / 2, -depth / 2], [0, 0, depth]);
+    for (const [lining, z] of [
+      [sides.topLining, -sides.topLining.height / 2],
+      [sides.backLining, sides.backLining.height / 2 - depth],
+    ] as const) {
+      const perLength = lining.wood.density * lining.width * lining.height;
+      addBox(mass, perLength * length, [x, (ay + by) / 2, z], [0, 0, lining.height]);
+    }
   }
   for (const part of build.rimParts) addBox(mass, part.mass, part.centre, part.size);
   return mass;

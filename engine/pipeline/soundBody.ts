@@ -104,10 +104,10 @@ export function soundBody(
     stages.stage("air and body", 0.85, 0.9),
   );
   if (!response.ok) return response;
-  return done(
-    { response: response.value, top: top.modes, back: back.modes, topSystem: top.system },
-    [...warnings, ...response.warnings],
-  );
+  return done({ response: response.value, top: top.modes, back: back.modes, topSystem: top.system }, [
+    ...warnings,
+    ...response.warnings,
+  ]);
 }
 
 /** Air, net volume and hole. The wall at the hole is as thick as the top; a scooped side opens as deep as the top lining. */

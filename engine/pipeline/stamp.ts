@@ -25,7 +25,9 @@ function canonical(data: unknown): string {
   if (ArrayBuffer.isView(data)) return `[${Array.from(data as unknown as ArrayLike<number>).join(",")}]`;
   if (Array.isArray(data)) return `[${data.map(canonical).join(",")}]`;
   if (data !== null && typeof data === "object") {
-    const entries = Object.entries(data as Record<string, unknown>).filter(([, value]) => value !== undefined);
+    const entries = Object.entries(data as Record<string, unknown>).filter(
+      ([, value]) => value !== undefined,
+    );
     entries.sort(([a], [b]) => (a < b ? -1 : a > b ? 1 : 0));
     return `{${entries.map(([key, value]) => `${JSON.stringify(key)}:${canonical(value)}`).join(",")}}`;
   }

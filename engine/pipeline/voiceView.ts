@@ -1,5 +1,5 @@
-import { mirrorBoard, mirrorPolygon, type Point, type Polygon } from "#engine/geometry";
 import type { BraceView, ModeView, VoiceView } from "#engine/drawings";
+import { mirrorBoard, mirrorPolygon, type Point, type Polygon } from "#engine/geometry";
 import type { Build } from "#engine/instrument";
 import { responseCurve } from "#engine/response";
 import { loadValidity, stringRows } from "./load.ts";
@@ -97,7 +97,10 @@ const modelLimits: readonly string[] = [
 ];
 
 function subtitle(build: Build): string {
-  const tuning = [...build.strings].reverse().map(({ note }) => note).join(" ");
+  const tuning = [...build.strings]
+    .reverse()
+    .map(({ note }) => note)
+    .join(" ");
   const [bass, treble] = [build.board.bassScale, build.board.trebleScale].map((s) => (s * 1000).toFixed(0));
   const scales = bass === treble ? `${bass} mm scale` : `${bass} to ${treble} mm scales`;
   return `${tuning}, ${scales}`;

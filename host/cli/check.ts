@@ -23,7 +23,10 @@ export function check(path: string, { json = false }: VerbOptions): Answer {
         ["body length", millimetresOf(facts.bodyLengthM)],
         ["air inside, net", litres(facts.netVolumeM3)],
         ["top, hole taken out", `${(facts.topAreaM2 * 1e4).toFixed(0)} cm2`],
-        ["hole", `${(facts.holeAreaM2 * 1e4).toFixed(1)} cm2${facts.holeMeetsEdge ? ", meets the body's edge" : ""}`],
+        [
+          "hole",
+          `${(facts.holeAreaM2 * 1e4).toFixed(1)} cm2${facts.holeMeetsEdge ? ", meets the body's edge" : ""}`,
+        ],
         ["blocks, neck and fittings", kilograms(facts.rimMassKg)],
       ])}\n`,
     );

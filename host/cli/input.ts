@@ -4,21 +4,25 @@ import { closeSync, openSync, readSync, statSync } from "node:fs";
 /** Largest file read, in bytes. The examples are about 20 kB; a document of this size is not an instrument. */
 export const largestFile = 16 * 1024 * 1024;
 
-export type FileText = { readonly ok: true; readonly text: string } | { readonly ok: false; readonly message: string };
+export type FileText =
+  | { readonly ok: true; readonly text: string }
+  | { readonly ok: false; readonly message: string };
 
 /** The text of a file, or what is wrong with it and what is allowed. */
 export function readText(path: string): FileText {
   const refuse = (message: string): FileText => ({ ok: false, message: `${path}: ${message}` });
   try {
     const about = statSync(path);
-    if (about.isDirectory()) return refuse("is a folder; name a file, for example examples/low-radial.fairbout.json");
+    if (about.isDirectory())
+      return refuse("is a folder; name a file, for example examples/low-radial.fairbout.json");
     if (about.size > largestFile) {
       const megabytes = (about.size / 1e6).toFixed(1);
       return refuse(`is ${megabytes} MB large; at most ${(largestFile / 1e6).toFixed(1)} MB are read`);
     }
     const bytes = Buffer.alloc(largestFile + 1);
     const length = readAll(path, bytes);
-    if (length > largestFile) return refuse(`goes on past ${(largestFile / 1e6).toFixed(1)} MB, the most that is read`);
+    if (length > largestFile)
+      return refuse(`goes on past ${(largestFile / 1e6).toFixed(1)} MB, the most that is read`);
     const text = new TextDecoder("utf-8", { fatal: true }).decode(bytes.subarray(0, length));
     return { ok: true, text };
   } catch (error) {

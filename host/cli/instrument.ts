@@ -20,8 +20,8 @@ export function withInstrument(
   if (!file.ok) return refusal(path, [{ path: "", message: file.message }], json);
   const checked = checkInstrument(file.text);
   if (!checked.ok) return refusal(path, checked.issues, json);
-  const { build } = checked;
-  const geometry = instrumentGeometry(build);
+  const { build, plan } = checked;
+  const geometry = instrumentGeometry(build, plan);
   if (!geometry.ok) return refusal(path, [outcomeFault("outline", geometry.detail)], json);
   const strings = stringSet(build);
   if (!strings.ok) return refusal(path, [outcomeFault("strings", strings.detail)], json);

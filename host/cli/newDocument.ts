@@ -10,10 +10,24 @@ export function newDocument(path: string, from: string): Answer {
   if (example === undefined) {
     const near = nearestWord(from, examples);
     const hint = near === null ? "" : `; did you mean ${near}?`;
-    return refusal(path, [{ path: "--from", message: `there is no example "${from}": there are ${examples.join(", ")}${hint}` }], false);
+    return refusal(
+      path,
+      [{ path: "--from", message: `there is no example "${from}": there are ${examples.join(", ")}${hint}` }],
+      false,
+    );
   }
   if (!path.endsWith(".json")) {
-    return refusal(path, [{ path: "", message: "the name of an instrument ends in .fairbout.json", example: "my-guitar.fairbout.json" }], false);
+    return refusal(
+      path,
+      [
+        {
+          path: "",
+          message: "the name of an instrument ends in .fairbout.json",
+          example: "my-guitar.fairbout.json",
+        },
+      ],
+      false,
+    );
   }
   const text = readFileSync(new URL(`../../examples/${example}.fairbout.json`, import.meta.url), "utf8");
   try {

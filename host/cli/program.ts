@@ -61,7 +61,12 @@ export async function answerTo(words: readonly string[]): Promise<Answer> {
   verb("check", "instrument", "read an instrument document and tell every fault in it", check, false);
   verb("voice", "instrument", "body modes, every note on the board, verdicts, and a report to read", voice);
   verb("slots", "instrument", "fret slots, nut and saddle offsets", slots);
-  verb("load", "instrument", "string tensions, what they do to the bridge, and whether the strings hold", load);
+  verb(
+    "load",
+    "instrument",
+    "string tensions, what they do to the bridge, and whether the strings hold",
+    load,
+  );
   verb("panel", "case", "engineer's verb: modes or statics of one panel case", panel, false);
   verb("partials", "case", "engineer's verb: coupled modes of one string case", partials, false);
 

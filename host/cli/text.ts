@@ -35,7 +35,10 @@ export function verdictText(verdicts: readonly Verdict[]): string {
   return sorted
     .map((v) => {
       const meant = v.meant === undefined ? "" : `\n          meant: ${v.meant}`;
-      const change = v.level === "good" ? "" : `\n          because ${v.why}\n          what would change it: ${v.whatWouldChange}`;
+      const change =
+        v.level === "good"
+          ? ""
+          : `\n          because ${v.why}\n          what would change it: ${v.whatWouldChange}`;
       return `${marks[v.level]} ${v.title}: ${v.computed}\n          limit: ${v.limit} (${v.source})${change}${meant}`;
     })
     .join("\n");

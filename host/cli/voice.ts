@@ -35,13 +35,21 @@ function voiceText(voice: Voice): string {
     return [
       hertz(response.frequency[i]!),
       response.q[i]!.toFixed(0),
-      mass === null || mass === undefined ? "no motion" : `${mass < 10 ? mass.toFixed(2) : mass.toFixed(0)} kg`,
+      mass === null || mass === undefined
+        ? "no motion"
+        : `${mass < 10 ? mass.toFixed(2) : mass.toFixed(0)} kg`,
       response.name[i] ?? "",
     ];
   });
   const worst = voice.board.evenness.worst
     .slice(0, 6)
-    .map((w) => [w.note, `string ${w.string}`, w.fret === 0 ? "open" : `fret ${w.fret}`, w.why, w.figure.toFixed(1)]);
+    .map((w) => [
+      w.note,
+      `string ${w.string}`,
+      w.fret === 0 ? "open" : `fret ${w.fret}`,
+      w.why,
+      w.figure.toFixed(1),
+    ]);
   const spread = voice.board.evenness.levelSpreadDb;
   return `${voice.build.name}: voice
 
