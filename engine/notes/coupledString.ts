@@ -63,6 +63,12 @@ export function coupledString(
     for (let times = system.rank; times < 2; times++)
       found.push({ re: w[0], im: w[1], partial: n + 1, mode: -1, motion: [0, 0, 0, 0] });
   }
+  const { apart } = system;
+  for (let i = 0; i < apart.count; i++) {
+    const w = squareRoot(apart.re[i]!, apart.im[i]!);
+    if (w[0] > 2 * Math.PI * maxFrequency) continue;
+    found.push({ re: w[0], im: w[1], partial: 0, mode: apart.modeIndex[i]!, motion: [0, 0, 0, 0] });
+  }
   found.sort((a, b) => a.re - b.re);
   const motion = new Float64Array(4 * found.length);
   for (const [i, f] of found.entries()) motion.set(f.motion, 4 * i);

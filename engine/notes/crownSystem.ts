@@ -29,6 +29,8 @@ export interface CrownSystem {
   readonly rigidPressure: readonly [number, number];
   /** Index of each mode in the list of bodyModes (rigid motions not counted). */
   readonly modeIndex: Int32Array;
+  /** Modes that do not move the crown across the string: they stay as they are. */
+  readonly apart: PoleList & { readonly modeIndex: Int32Array };
   /** sum of shape shape' over the rigid motions, and the residual: xx, xy, yy. */
   readonly rigid: readonly [number, number, number];
   readonly residual: readonly [number, number, number];
@@ -99,6 +101,7 @@ function bodySystem(
   const shape: number[] = [];
   const pressureShape: number[] = [];
   const modeIndex: number[] = [];
+  const apart: (readonly [re: number, im: number, index: number])[] = [];
   const rigid: [number, number, number] = [0, 0, 0];
   const rigidPressure: [number, number] = [0, 0];
   let listed = 0;
@@ -114,8 +117,11 @@ function bodySystem(
       continue;
     }
     const index = listed++;
-    if ((normal * normal + across * across) * stringMass * heaviest < 1) continue;
     const square = body.omega[i]! ** 2;
+    if ((normal * normal + across * across) * stringMass * heaviest < 1) {
+      apart.push([square, square / body.q[i]!, index]);
+      continue;
+    }
     re.push(square);
     im.push(square / body.q[i]!);
     shape.push(normal, across);
@@ -131,6 +137,12 @@ function bodySystem(
     pressureShape: Float64Array.from(pressureShape),
     rigidPressure,
     modeIndex: Int32Array.from(modeIndex),
+    apart: {
+      count: apart.length,
+      re: Float64Array.from(apart, (a) => a[0]),
+      im: Float64Array.from(apart, (a) => a[1]),
+      modeIndex: Int32Array.from(apart, (a) => a[2]),
+    },
     rigid,
     residual,
     rank: flat,

@@ -12,4 +12,5 @@ export type {
 export type { BridgeModes } from "./bridgeModes.ts";
 export { type CoupledModes, coupledString } from "./coupledString.ts";
 export { noteBoard } from "./noteBoard.ts";
+export { readStringCase, type StringCase, type StringCaseResult, solveStringCase } from "./stringCase.ts";
 export { couplingStrength, type WolfRisk, wolfIndex } from "./wolfIndex.ts";
