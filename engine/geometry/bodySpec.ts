@@ -58,6 +58,8 @@ export interface CutawaySpec {
   readonly tipRadius: number;
   /** Distance from the centreline at which the edge meets the neck line (at its rounded corner), m. */
   readonly neckOffset: number;
+  /** Least angle between the edge and the centreline where it runs beside the neck, rad; 0 runs parallel to it. */
+  readonly neckAngle: number;
   /** Radius of the rounded corner on the neck line, m. */
   readonly cornerRadius: number;
   /** Tightest radius inside the scoop, m; null: as the fairest edge falls. It governs how hard the side must bend. */

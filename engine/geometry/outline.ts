@@ -91,10 +91,11 @@ function fromDimensions(spec: OutlineDimensions): Outcome<OutlineCurve> {
   );
   if (!curve.ok) return curve;
   const { knots, points } = curve.value;
-  const at = Array.from(knots).findIndex(
-    (_, i) => points[2 * i] === spec.length && Math.abs(points[2 * i + 1]) < 1e-9,
+  const neck = Array.from(knots).findIndex(
+    (_, i) => Math.hypot(points[2 * i] - spec.length, points[2 * i + 1]) < 1e-9 * spec.length,
   );
-  return done({ curve: curve.value, length: spec.length, neckEnd: knots[at] });
+  invariant(neck > 0, () => "the fair curve lost its neck end");
+  return done({ curve: curve.value, length: spec.length, neckEnd: knots[neck] });
 }
 
 /** Station and half width of lower bout, waist and upper bout on one side. */
