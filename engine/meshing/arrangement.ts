@@ -7,13 +7,7 @@
  *   leg   = stretch of a curve between two such points; its own points in between only give its shape.
  */
 import { done, failed, type Outcome } from "#engine/numerics";
-import {
-  boundsMeet,
-  chainBounds,
-  nearestOnChain,
-
-  type PlaceOnChain,
-} from "./chains.ts";
+import { boundsMeet, chainBounds, nearestOnChain, type PlaceOnChain } from "./chains.ts";
 
 export const snapFraction = 0.1;
 /** Legs end where a curve turns by more than this, rad. */
@@ -57,8 +51,17 @@ function turnAt(px: number, py: number, x: number, y: number, nx: number, ny: nu
   return Math.abs(Math.atan2(ux * vy - uy * vx, ux * vx + uy * vy));
 }
 
+/** n curves that all cross each other make n2 legs; more than a few times that is a knot. */
+function mostLegs(legs: number): number {
+  return 1000 + 4 * legs * legs;
+}
+
 /** True for each point of the chain that must become a node. */
-function cornersOf(chain: Float64Array, closed: boolean, sizeAt: (x: number, y: number) => number): boolean[] {
+function cornersOf(
+  chain: Float64Array,
+  closed: boolean,
+  sizeAt: (x: number, y: number) => number,
+): boolean[] {
   const n = chain.length / 2;
   const corner: boolean[] = [];
   for (let i = 0; i < n; i++) {
@@ -86,7 +89,12 @@ function cornersOf(chain: Float64Array, closed: boolean, sizeAt: (x: number, y: 
 }
 
 /** Cuts a chain into legs at its corners; `ids` names the point of each corner. Points of one name in a row are merged. */
-function legsOf(chain: Float64Array, ids: readonly number[], points: readonly number[], closed: boolean): Leg[] {
+function legsOf(
+  chain: Float64Array,
+  ids: readonly number[],
+  points: readonly number[],
+  closed: boolean,
+): Leg[] {
   const n = chain.length / 2;
   const start = ids.findIndex((id) => id >= 0);
   const legs: Leg[] = [];
@@ -167,7 +175,10 @@ function splitLeg(bench: Bench, one: Leg, place: PlaceOnChain, p: number): [Leg,
   };
   const head = near(Array.from(one.chain.subarray(0, cut)), true);
   const tail = near(Array.from(one.chain.subarray(cut)), false);
-  return [leg(one.a, p, Float64Array.from([...head, x, y])), leg(p, one.b, Float64Array.from([x, y, ...tail]))];
+  return [
+    leg(one.a, p, Float64Array.from([...head, x, y])),
+    leg(p, one.b, Float64Array.from([x, y, ...tail])),
+  ];
 }
 
 /** Leads each leg through the points that lie nearer than the snap. Returns whether anything was cut. */
@@ -179,7 +190,7 @@ function threadPoints(bench: Bench): boolean {
     const kept: Leg[] = [];
     while (queue.length > 0) {
       const one = queue.pop()!;
-      const split = firstThread(bench, one, isLoop);
+      const split = firstThread(bench, one, isLoop, [...queue, ...kept]);
       if (split === null) kept.push(one);
       else {
         changed = true;
@@ -191,7 +202,7 @@ function threadPoints(bench: Bench): boolean {
   return changed;
 }
 
-function firstThread(bench: Bench, one: Leg, isLoop: boolean): [Leg, Leg] | null {
+function firstThread(bench: Bench, one: Leg, isLoop: boolean, rest: readonly Leg[]): [Leg, Leg] | null {
   const { points, snapAt } = bench;
   for (let p = 0; p < points.length / 2; p++) {
     if (p === one.a || p === one.b) continue;
@@ -206,14 +217,17 @@ function firstThread(bench: Bench, one: Leg, isLoop: boolean): [Leg, Leg] | null
     const toEnd = Math.min(
       ...[one.a, one.b].map((e) => Math.hypot(points[2 * e]! - place.x, points[2 * e + 1]! - place.y)),
     );
-    if (toEnd <= (isLoop ? 1e-6 * snap : 0.5 * snap)) continue;
+    if (toEnd <= (isLoop ? 1e-6 * snap : 0.5 * snap) || visits(rest, p)) continue;
     return splitLeg(bench, one, place, p);
   }
   return null;
 }
 
 /** First place where two legs cross away from a shared end, as places on both; null if they do not. */
-export function legCrossing(one: Leg, two: Leg): { x: number; y: number; i: number; t: number; j: number; u: number } | null {
+export function legCrossing(
+  one: Leg,
+  two: Leg,
+): { x: number; y: number; i: number; t: number; j: number; u: number } | null {
   const p = one.chain;
   const q = two.chain;
   for (let i = 0; i + 3 < p.length; i += 2) {
@@ -231,7 +245,8 @@ export function legCrossing(one: Leg, two: Leg): { x: number; y: number; i: numb
       const t = (fx * ey - fy * ex) / det;
       const u = (fx * dy - fy * dx) / det;
       if (t < 0 || t > 1 || u < 0 || u > 1) continue;
-      const atEnd = (s: number, k: number, m: number) => (s <= 1e-9 && k === 0 ? 0 : s >= 1 - 1e-9 && k === m - 4 ? 1 : -1);
+      const atEnd = (s: number, k: number, m: number) =>
+        s <= 1e-9 && k === 0 ? 0 : s >= 1 - 1e-9 && k === m - 4 ? 1 : -1;
       const endOne = atEnd(t, i, p.length);
       const endTwo = atEnd(u, j, q.length);
       const idOne = endOne === 0 ? one.a : endOne === 1 ? one.b : -1;
@@ -244,8 +259,9 @@ export function legCrossing(one: Leg, two: Leg): { x: number; y: number; i: numb
 }
 
 /** Splits curves where they cross. Returns whether anything was cut. */
-function cutCrossings(bench: Bench): boolean {
+function cutCrossings(bench: Bench, most: number): boolean {
   let changed = false;
+  let cuts = 0;
   for (let c = 0; c < bench.curves.length; c++) {
     for (let d = Math.max(c, bench.loopCount); d < bench.curves.length; d++) {
       for (let i = 0; i < bench.curves[c]!.length; i++) {
@@ -254,8 +270,13 @@ function cutCrossings(bench: Bench): boolean {
           const two = bench.curves[d]![j]!;
           if (!boundsMeet(one.bounds, two.bounds)) continue;
           const hit = legCrossing(one, two);
-          if (hit === null) continue;
-          const p = crossingPoint(bench, c < bench.loopCount, hit.x, hit.y);
+          if (hit === null || cuts++ > most) continue;
+          let p = crossingPoint(bench, c < bench.loopCount, hit.x, hit.y);
+          // Where the snap would lead a curve back to a point it has been at, or leave the crossing, it is not used.
+          const ends = [one.a, one.b, two.a, two.b].filter((e) => e === p).length;
+          if (ends === 2 || (ends === 0 && [c, d].some((k) => visits(bench.curves[k]!, p)))) {
+            p = exactPoint(bench, hit.x, hit.y);
+          }
           const place = { distance: 0, x: hit.x, y: hit.y };
           if (p !== two.a && p !== two.b) {
             bench.curves[d]!.splice(j, 1, ...splitLeg(bench, two, { ...place, segment: hit.j, t: hit.u }, p));
@@ -270,6 +291,18 @@ function cutCrossings(bench: Bench): boolean {
     }
   }
   return changed;
+}
+
+function visits(legs: readonly Leg[], p: number): boolean {
+  return legs.some((one) => one.a === p || one.b === p);
+}
+
+/** Point at (x, y) itself, shared only with one that lies there but for rounding. */
+function exactPoint(bench: Bench, x: number, y: number): number {
+  const there = pointNear(bench, x, y, 1e-6 * bench.snapAt(x, y));
+  if (there >= 0) return there;
+  bench.points.push(x, y);
+  return bench.points.length / 2 - 1;
 }
 
 function onChain(bench: Bench, one: Leg, p: number): boolean {
@@ -296,7 +329,8 @@ export function sameLeg(one: Leg, two: Leg, gap: number): boolean {
   const ends = (one.a === two.a && one.b === two.b) || (one.a === two.b && one.b === two.a);
   if (!ends) return false;
   const within = (p: Float64Array, q: Float64Array): boolean => {
-    for (let i = 0; i < p.length; i += 2) if (nearestOnChain(q, p[i]!, p[i + 1]!).distance > gap) return false;
+    for (let i = 0; i < p.length; i += 2)
+      if (nearestOnChain(q, p[i]!, p[i + 1]!).distance > gap) return false;
     return true;
   };
   return within(one.chain, two.chain) && within(two.chain, one.chain);
@@ -325,13 +359,18 @@ export function arrange(
     bench.curves.push(legsOf(line, ids, points, false));
   });
   // Each pass can bend a line by one snap and so make a new crossing; ordinary plans need two passes.
-  for (let pass = 0; pass < 12; pass++) {
-    const cut = cutCrossings(bench);
+  const count = () => bench.curves.reduce((sum, legs) => sum + legs.length, 0);
+  const most = mostLegs(count());
+  for (let pass = 0; pass < 12 && count() <= most; pass++) {
+    const cut = cutCrossings(bench, most);
     const threaded = threadPoints(bench);
     if (!cut && !threaded) {
       const short = bench.curves.findIndex((legs) => legs.length === 0);
       if (short >= 0) {
-        return failed("line-too-short", `line ${short - loops.length + 1} is shorter than a tenth of the mesh size`);
+        return failed(
+          "line-too-short",
+          `line ${short - loops.length + 1} is shorter than a tenth of the mesh size`,
+        );
       }
       return done({
         points,
@@ -340,6 +379,8 @@ export function arrange(
       });
     }
   }
-  return failed("lines-tangled", "the lines cross so often within a tenth of the mesh size that no mesh follows them");
+  return failed(
+    "lines-tangled",
+    "the lines cross so often within a tenth of the mesh size that no mesh follows them",
+  );
 }
-

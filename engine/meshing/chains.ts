@@ -66,7 +66,10 @@ export function pointAlong(chain: ArrayLike<number>, s: number): readonly [numbe
     const length = Math.hypot(chain[i + 2]! - chain[i]!, chain[i + 3]! - chain[i + 1]!);
     if (left <= length && length > 0) {
       const t = Math.max(0, left / length);
-      return [chain[i]! + t * (chain[i + 2]! - chain[i]!), chain[i + 1]! + t * (chain[i + 3]! - chain[i + 1]!)];
+      return [
+        chain[i]! + t * (chain[i + 2]! - chain[i]!),
+        chain[i + 1]! + t * (chain[i + 3]! - chain[i + 1]!),
+      ];
     }
     left -= length;
   }

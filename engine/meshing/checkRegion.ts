@@ -21,13 +21,22 @@ function finite(values: ArrayLike<number>): boolean {
 /** The region with plain faults refused: 'degenerate-region', 'outline-crosses-itself', 'hole-outside', 'bad-size'. */
 export function checkRegion(region: PlanRegion, o: MeshOptions): Outcome<CleanRegion> {
   const sizes = [o.size, ...(o.sizeNear ?? []).flatMap((near) => [near.size])];
-  if (!sizes.every((s) => Number.isFinite(s) && s > 0)) return failed("bad-size", "the mesh size must be above zero");
+  if (!sizes.every((s) => Number.isFinite(s) && s > 0))
+    return failed("bad-size", "the mesh size must be above zero");
   const reaches = (o.sizeNear ?? []).map((near) => near.reach);
-  if (!reaches.every((r) => Number.isFinite(r) && r >= 0)) return failed("bad-size", "a reach must not be below zero");
+  if (!reaches.every((r) => Number.isFinite(r) && r >= 0))
+    return failed("bad-size", "a reach must not be below zero");
   const grading = o.grading ?? 0.25;
-  if (!(grading >= 0.05 && grading <= 1)) return failed("bad-size", `grading ${grading} is not within 0.05 to 1`);
-  const all = [region.outline, ...region.holes, ...region.lines, ...(o.sizeNear ?? []).map((near) => near.points)];
-  if (!all.every(finite)) return failed("degenerate-region", "a coordinate of the region is not a finite number");
+  if (!(grading >= 0.05 && grading <= 1))
+    return failed("bad-size", `grading ${grading} is not within 0.05 to 1`);
+  const all = [
+    region.outline,
+    ...region.holes,
+    ...region.lines,
+    ...(o.sizeNear ?? []).map((near) => near.points),
+  ];
+  if (!all.every(finite))
+    return failed("degenerate-region", "a coordinate of the region is not a finite number");
 
   let span = 0;
   for (let i = 0; i < region.outline.length; i += 2) {
@@ -44,7 +53,10 @@ export function checkRegion(region: PlanRegion, o: MeshOptions): Outcome<CleanRe
     }
     if (selfCrossings(clean).length > 0) {
       const [x, y] = selfCrossings(clean)[0]!;
-      return failed(k === 0 ? "outline-crosses-itself" : "hole-crosses-itself", `${name} crosses itself at (${x}, ${y}) m`);
+      return failed(
+        k === 0 ? "outline-crosses-itself" : "hole-crosses-itself",
+        `${name} crosses itself at (${x}, ${y}) m`,
+      );
     }
     loops.push(anticlockwise(clean));
   }
@@ -60,7 +72,10 @@ export function checkRegion(region: PlanRegion, o: MeshOptions): Outcome<CleanRe
   for (const [k, loop] of loops.entries()) area += (k === 0 ? 1 : -1) * Math.abs(polygonArea(loop));
   const estimate = area / ((Math.sqrt(3) / 2) * o.size ** 2);
   if (estimate > mostNodes) {
-    return failed("size-too-small", `size ${o.size} m asks for about ${Math.round(estimate)} nodes; ${mostNodes} are allowed`);
+    return failed(
+      "size-too-small",
+      `size ${o.size} m asks for about ${Math.round(estimate)} nodes; ${mostNodes} are allowed`,
+    );
   }
   const lines: Float64Array[] = [];
   for (const [k, line] of region.lines.entries()) {

@@ -8,9 +8,11 @@ export const sagFraction = 0.02;
 /** Legs that meet at less than this angle are cut at equal distances from their meeting, rad. */
 const sharpAngle = Math.PI / 4;
 /** The size across a gap, in widths of the gap. */
-const gapFraction = 1.1;
+const gapFraction = 1.5;
+/** Greatest turn of a smooth curve from one edge to the next, rad. */
+const mostTurn = Math.PI / 6;
 /** No feature asks for less than this many general sizes. */
-const leastFraction = 0.04;
+const leastFraction = 0.02;
 
 /** Direction in which a leg leaves its end a (from = true) or b, measured at distance s from that end. */
 function departure(one: Leg, fromA: boolean, s: number): [number, number] {
@@ -86,8 +88,9 @@ function curvatureSources(one: Leg, sizeAt: (x: number, y: number) => number, ou
     // Arc that belongs to the points lo .. hi-1: half an edge beyond either.
     const arc = (at[hi - 1]! + at[Math.min(hi, n - 1)]! - at[lo]! - at[lo - 1]!) / 2;
     const curvature = Math.abs(sum) / arc;
-    const size = Math.sqrt((8 * sagFraction * wanted) / curvature);
-    if (size < wanted) out.push({ x: c[2 * i]!, y: c[2 * i + 1]!, size: Math.max(size, leastFraction * wanted), reach: 0 });
+    const size = Math.min(Math.sqrt((8 * sagFraction * wanted) / curvature), mostTurn / curvature);
+    if (size < wanted)
+      out.push({ x: c[2 * i]!, y: c[2 * i + 1]!, size: Math.max(size, leastFraction * wanted), reach: 0 });
   }
 }
 
@@ -118,7 +121,8 @@ function gapSources(
     for (const end of [0, 1]) {
       const s = first[2 * k + end]!;
       // Past a sharp meeting the gap opens from nothing: its first places need to be seen close by.
-      for (let f = 1; s > 0 && f < 4; f += 0.4) if (f * s < length) places.push(end === 0 ? f * s : length - f * s);
+      for (let f = 1; s > 0 && f < 4; f += 0.4)
+        if (f * s < length) places.push(end === 0 ? f * s : length - f * s);
     }
     for (const s of places) {
       const [x, y] = pointAlong(one.chain, s);

@@ -61,7 +61,8 @@ function work(start: Draft, field: SizeField): Outcome<Made> {
   for (let round = 0; round < 30; round++) {
     const next = applyChanges(draft, proposeChanges(draft, triangles, field, sharp, false));
     if (next === null) break;
-    if (next.held.length > mostNodes) return failed("size-too-small", `the sizes ask for more than ${mostNodes} nodes`);
+    if (next.held.length > mostNodes)
+      return failed("size-too-small", `the sizes ask for more than ${mostNodes} nodes`);
     draft = next;
     triangles = triangulate(draft).triangles;
   }

@@ -1,5 +1,6 @@
 import { twiceArea } from "./meshQuality.ts";
 import type { PlanLocation, PlanMesh } from "./planMesh.ts";
+import { cellKey } from "./sizing.ts";
 
 function weights(mesh: PlanMesh, f: number, x: number, y: number): readonly [number, number, number] {
   const n = mesh.nodes;
@@ -20,15 +21,23 @@ export function planLocator(mesh: PlanMesh, reach = 0): (x: number, y: number) =
   let area = 0;
   for (let f = 0; f < count; f++) area += twiceArea(mesh, f) / 2;
   const cell = 2 * Math.sqrt(area / Math.max(1, count));
-  const cells = new Map<string, number[]>();
+  const cells = new Map<number, number[]>();
   // Rounding of the weights of a point on an edge.
   const margin = Math.max(reach, 1e-9 * cell);
   for (let f = 0; f < count; f++) {
     const xs = [0, 1, 2].map((k) => nodes[2 * triangles[3 * f + k]!]!);
     const ys = [0, 1, 2].map((k) => nodes[2 * triangles[3 * f + k]! + 1]!);
-    for (let i = Math.floor((Math.min(...xs) - margin) / cell); i <= Math.floor((Math.max(...xs) + margin) / cell); i++) {
-      for (let j = Math.floor((Math.min(...ys) - margin) / cell); j <= Math.floor((Math.max(...ys) + margin) / cell); j++) {
-        const key = `${i},${j}`;
+    for (
+      let i = Math.floor((Math.min(...xs) - margin) / cell);
+      i <= Math.floor((Math.max(...xs) + margin) / cell);
+      i++
+    ) {
+      for (
+        let j = Math.floor((Math.min(...ys) - margin) / cell);
+        j <= Math.floor((Math.max(...ys) + margin) / cell);
+        j++
+      ) {
+        const key = cellKey(i, j);
         const list = cells.get(key);
         if (list === undefined) cells.set(key, [f]);
         else list.push(f);
@@ -38,7 +47,7 @@ export function planLocator(mesh: PlanMesh, reach = 0): (x: number, y: number) =
   return (x, y) => {
     let best: PlanLocation | null = null;
     let miss = margin;
-    for (const f of cells.get(`${Math.floor(x / cell)},${Math.floor(y / cell)}`) ?? []) {
+    for (const f of cells.get(cellKey(Math.floor(x / cell), Math.floor(y / cell))) ?? []) {
       const w = weights(mesh, f, x, y);
       const out = outsideBy(mesh, f, x, y, w);
       if (out === 0) return { triangle: f, barycentric: w };
@@ -52,7 +61,13 @@ export function planLocator(mesh: PlanMesh, reach = 0): (x: number, y: number) =
 }
 
 /** Distance from the point to the triangle, m; 0 inside. */
-function outsideBy(mesh: PlanMesh, f: number, x: number, y: number, w: readonly [number, number, number]): number {
+function outsideBy(
+  mesh: PlanMesh,
+  f: number,
+  x: number,
+  y: number,
+  w: readonly [number, number, number],
+): number {
   if (w[0] >= 0 && w[1] >= 0 && w[2] >= 0) return 0;
   const n = mesh.nodes;
   let best = Number.POSITIVE_INFINITY;
@@ -61,7 +76,10 @@ function outsideBy(mesh: PlanMesh, f: number, x: number, y: number, w: readonly 
     const q = mesh.triangles[3 * f + ((k + 1) % 3)]!;
     const dx = n[2 * q]! - n[2 * p]!;
     const dy = n[2 * q + 1]! - n[2 * p + 1]!;
-    const t = Math.min(1, Math.max(0, ((x - n[2 * p]!) * dx + (y - n[2 * p + 1]!) * dy) / (dx * dx + dy * dy)));
+    const t = Math.min(
+      1,
+      Math.max(0, ((x - n[2 * p]!) * dx + (y - n[2 * p + 1]!) * dy) / (dx * dx + dy * dy)),
+    );
     best = Math.min(best, Math.hypot(n[2 * p]! + t * dx - x, n[2 * p + 1]! + t * dy - y));
   }
   return best;

@@ -7,7 +7,7 @@ import { edgeKey } from "./triangulate.ts";
 /**
  * Everything wrong with a mesh of a region; empty if nothing is. It checks indices, turning sense, that every edge
  * belongs to two triangles or to the boundary and one, that loops and lines are edges of the mesh and follow the
- * region (to a quarter of the mesh's longest edge on the line), that no node is double or unused, and the area: the
+ * region (to a quarter of the mesh's longest edge), that no node is double or unused, and the area: the
  * mesh may differ from the region by the sag of its boundary chords only.
  */
 export function meshFaults(mesh: PlanMesh, region: PlanRegion): readonly MeshFault[] {
@@ -27,7 +27,8 @@ export function meshFaults(mesh: PlanMesh, region: PlanRegion): readonly MeshFau
       const a = mesh.triangles[3 * f + k]!;
       const b = mesh.triangles[3 * f + ((k + 1) % 3)]!;
       sharing.set(edgeKey(a, b), (sharing.get(edgeKey(a, b)) ?? 0) + 1);
-      if (directed.has(a * 67108864 + b)) say("not-conforming", `two triangles lie on one side of edge ${a}-${b}`);
+      if (directed.has(a * 67108864 + b))
+        say("not-conforming", `two triangles lie on one side of edge ${a}-${b}`);
       directed.add(a * 67108864 + b);
     }
   }
@@ -37,7 +38,8 @@ export function meshFaults(mesh: PlanMesh, region: PlanRegion): readonly MeshFau
       const b = loop[(i + 1) % loop.length]!;
       rim.add(edgeKey(a, b));
       // Loops run anticlockwise: the region lies left of the outline and right of a hole's edge.
-      if (!directed.has(l === 0 ? a * 67108864 + b : b * 67108864 + a)) say("boundary", `loop ${l} edge ${a}-${b} is no edge of the region`);
+      if (!directed.has(l === 0 ? a * 67108864 + b : b * 67108864 + a))
+        say("boundary", `loop ${l} edge ${a}-${b} is no edge of the region`);
     });
   });
   for (const [key, n] of sharing) {
@@ -46,7 +48,8 @@ export function meshFaults(mesh: PlanMesh, region: PlanRegion): readonly MeshFau
   nodeFaults(mesh, say);
   mesh.lines.forEach((line, l) => {
     for (let i = 0; i + 1 < line.length; i++) {
-      if (!sharing.has(edgeKey(line[i]!, line[i + 1]!))) say("line", `line ${l} is not followed by mesh edges`);
+      if (!sharing.has(edgeKey(line[i]!, line[i + 1]!)))
+        say("line", `line ${l} is not followed by mesh edges`);
     }
   });
   placeFaults(mesh, region, say);
@@ -100,10 +103,12 @@ function placeFaults(mesh: PlanMesh, region: PlanRegion, say: Say): void {
       apart = Math.max(apart, nearestOnChain(exact, chords[i]!, chords[i + 1]!).distance);
     }
     const longest = longestEdge(chords);
-    if (apart > 1e-9 * longest + 0.03 * longest) say("boundary", `a node of loop ${l} lies ${apart} m off it`);
+    if (apart > 1e-9 * longest + 0.03 * longest)
+      say("boundary", `a node of loop ${l} lies ${apart} m off it`);
     let sag = 0;
-    for (let i = 0; i < exact.length; i += 2) sag = Math.max(sag, nearestOnChain(chords, exact[i]!, exact[i + 1]!).distance);
-    if (sag > 0.06 * longest) say("boundary", `loop ${l} is cut by ${sag} m`);
+    for (let i = 0; i < exact.length; i += 2)
+      sag = Math.max(sag, nearestOnChain(chords, exact[i]!, exact[i + 1]!).distance);
+    if (sag > 0.1 * longest) say("boundary", `loop ${l} is cut by ${sag} m`);
     area += (l === 0 ? 1 : -1) * Math.abs(polygonArea(given[l]!));
     // The chords lie within the sag of the loop everywhere.
     for (let i = 0; i + 3 < chords.length; i += 2) {
@@ -113,10 +118,14 @@ function placeFaults(mesh: PlanMesh, region: PlanRegion, say: Say): void {
   if (!(Math.abs(meshArea - area) <= allowed + 1e-9 * area)) {
     say("area", `the mesh covers ${meshArea} m2 of ${area} m2`);
   }
+  let longest = 0;
+  for (let e = 0; e < mesh.triangles.length; e += 3) {
+    longest = Math.max(longest, longestEdge(coordinates(mesh, mesh.triangles.subarray(e, e + 3), true)));
+  }
+  const gap = 0.25 * longest;
   mesh.lines.forEach((line, l) => {
     const chords = coordinates(mesh, line, false);
     const exact = region.lines[l]!;
-    const gap = 0.25 * longestEdge(chords);
     for (const [from, onto] of [
       [chords, exact],
       [exact, chords],
@@ -128,7 +137,10 @@ function placeFaults(mesh: PlanMesh, region: PlanRegion, say: Say): void {
     }
     const ends = [exact[0]!, exact[1]!, exact[exact.length - 2]!, exact[exact.length - 1]!];
     const got = [chords[0]!, chords[1]!, chords[chords.length - 2]!, chords[chords.length - 1]!];
-    const apart = Math.max(Math.hypot(ends[0]! - got[0]!, ends[1]! - got[1]!), Math.hypot(ends[2]! - got[2]!, ends[3]! - got[3]!));
+    const apart = Math.max(
+      Math.hypot(ends[0]! - got[0]!, ends[1]! - got[1]!),
+      Math.hypot(ends[2]! - got[2]!, ends[3]! - got[3]!),
+    );
     if (apart > 2 * gap) say("line", `an end of line ${l} is ${apart} m from its node`);
   });
 }

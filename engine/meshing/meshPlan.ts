@@ -3,7 +3,7 @@ import { done, failed, type Outcome, type Warning } from "#engine/numerics";
 import { type Arrangement, arrange, type Leg, legCrossing, sameLeg, snapFraction } from "./arrangement.ts";
 import { boundsMeet, chainLength, pointAlong } from "./chains.ts";
 import { checkRegion, mostNodes } from "./checkRegion.ts";
-import { distinctLegs, featureSources, sharpMeetings, type SignedLeg } from "./features.ts";
+import { distinctLegs, featureSources, type SignedLeg, sharpMeetings } from "./features.ts";
 import { improve } from "./improve.ts";
 import type { MeshOptions, PlanMesh, PlanRegion } from "./planMesh.ts";
 import { latticeSeeds } from "./seeds.ts";
@@ -84,7 +84,9 @@ function trimOutside(
   const inside = (x: number, y: number) =>
     pointInPolygon(loops[0]!, x, y) && !loops.slice(1).some((hole) => pointInPolygon(hole, x, y));
   const onLoop = (one: Leg) =>
-    a.loops.some((loop) => loop.some((two) => sameLeg(one, two, 2.5 * snapFraction * sizeAt(one.chain[0]!, one.chain[1]!))));
+    a.loops.some((loop) =>
+      loop.some((two) => sameLeg(one, two, 2.5 * snapFraction * sizeAt(one.chain[0]!, one.chain[1]!))),
+    );
   const lines: Leg[][] = [];
   const warnings: Warning[] = [];
   for (const [k, line] of a.lines.entries()) {
@@ -100,7 +102,10 @@ function trimOutside(
       if (length > 0.25 * sizeAt(one.chain[0]!, one.chain[1]!)) continue;
       kept.splice(end, 1);
       out[line.indexOf(one)] = false;
-      warnings.push({ code: "line-trimmed", detail: `line ${k + 1} stuck out by ${length.toPrecision(2)} m and was cut there` });
+      warnings.push({
+        code: "line-trimmed",
+        detail: `line ${k + 1} stuck out by ${length.toPrecision(2)} m and was cut there`,
+      });
     }
     const beyond = kept.find((one) => out[line.indexOf(one)]);
     if (beyond !== undefined || kept.length === 0) {
@@ -177,7 +182,8 @@ function chordsApart(legs: readonly Leg[], placesOf: (leg: number, least: number
       }
     }
     if (again.size === 0) break;
-    for (const k of again) if (legs[k]!.chain.length > 4) places[k] = placesOf(k, 2 * (places[k]!.length - 1));
+    for (const k of again)
+      if (legs[k]!.chain.length > 4) places[k] = placesOf(k, 2 * (places[k]!.length - 1));
   }
   return places;
 }

@@ -2,10 +2,15 @@ import type { MeshQuality, PlanMesh } from "./planMesh.ts";
 
 /** Twice the signed area of a triangle of the mesh, m2; positive if it runs anticlockwise. */
 export function twiceArea(mesh: PlanMesh, triangle: number): number {
-  const [a, b, c] = mesh.triangles.subarray(3 * triangle, 3 * triangle + 3) as unknown as [number, number, number];
+  const [a, b, c] = mesh.triangles.subarray(3 * triangle, 3 * triangle + 3) as unknown as [
+    number,
+    number,
+    number,
+  ];
   const n = mesh.nodes;
   return (
-    (n[2 * b]! - n[2 * a]!) * (n[2 * c + 1]! - n[2 * a + 1]!) - (n[2 * c]! - n[2 * a]!) * (n[2 * b + 1]! - n[2 * a + 1]!)
+    (n[2 * b]! - n[2 * a]!) * (n[2 * c + 1]! - n[2 * a + 1]!) -
+    (n[2 * c]! - n[2 * a]!) * (n[2 * b + 1]! - n[2 * a + 1]!)
   );
 }
 

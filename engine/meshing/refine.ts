@@ -2,9 +2,10 @@
  * Adds and removes nodes where triangles are too large or too sharp (Delaunay refinement in batches: Ruppert 1995,
  * Chew 1993, from memory): a circumcentre is put in, unless it would come too near a held edge, which is then halved.
  */
-import { type Draft, edgeKey } from "./triangulate.ts";
-import { smallestAngle } from "./smooth.ts";
+
 import type { SizeField } from "./sizing.ts";
+import { smallestAngle } from "./smooth.ts";
+import { type Draft, edgeKey } from "./triangulate.ts";
 
 /** Longest edge allowed, in sizes. */
 const longest = 1.6;
@@ -26,13 +27,29 @@ function circumcentre(xy: ArrayLike<number>, a: number, b: number, c: number): [
   return [ax + (cy * b2 - by * c2) / d, ay + (bx * c2 - cx * b2) / d];
 }
 
+/** Twice the area of the triangle (x, y), u, v: its sign tells the side. */
+function side(x: number, y: number, ux: number, uy: number, vx: number, vy: number): number {
+  return (ux - x) * (vy - y) - (uy - y) * (vx - x);
+}
+
 /** Whether the segment p-q meets the open segment a-b. */
-function separates(xy: ArrayLike<number>, a: number, b: number, px: number, py: number, qx: number, qy: number): boolean {
-  const side = (x: number, y: number, ux: number, uy: number, vx: number, vy: number) =>
-    (ux - x) * (vy - y) - (uy - y) * (vx - x);
-  const [ax, ay, bx, by] = [xy[2 * a]!, xy[2 * a + 1]!, xy[2 * b]!, xy[2 * b + 1]!];
-  return side(ax, ay, bx, by, px, py) > 0 !== side(ax, ay, bx, by, qx, qy) > 0 &&
-    side(px, py, qx, qy, ax, ay) > 0 !== side(px, py, qx, qy, bx, by) > 0;
+function separates(
+  xy: ArrayLike<number>,
+  a: number,
+  b: number,
+  px: number,
+  py: number,
+  qx: number,
+  qy: number,
+): boolean {
+  const ax = xy[2 * a]!;
+  const ay = xy[2 * a + 1]!;
+  const bx = xy[2 * b]!;
+  const by = xy[2 * b + 1]!;
+  return (
+    side(ax, ay, bx, by, px, py) > 0 !== side(ax, ay, bx, by, qx, qy) > 0 &&
+    side(px, py, qx, qy, ax, ay) > 0 !== side(px, py, qx, qy, bx, by) > 0
+  );
 }
 
 /** Looks at every triangle and notes what would mend it. `sharp` = angle below which a triangle is bad, rad. */
@@ -48,24 +65,22 @@ export function proposeChanges(
   const list = [...edges.values()];
   const changes: Changes = { insert: [], halve: new Map(), remove: new Set() };
   for (let e = 0; e < triangles.length; e += 3) {
-    const corner = [triangles[e]!, triangles[e + 1]!, triangles[e + 2]!];
-    const [a, b, c] = corner as [number, number, number];
+    const a = triangles[e]!;
+    const b = triangles[e + 1]!;
+    const c = triangles[e + 2]!;
+    const corner = [a, b, c];
     const angle = smallestAngle(xy, a, b, c);
-    const length = [0, 1, 2].map((k) => {
-      const [p, q] = [corner[(k + 1) % 3]!, corner[(k + 2) % 3]!];
-      return Math.hypot(xy[2 * q]! - xy[2 * p]!, xy[2 * q + 1]! - xy[2 * p + 1]!);
-    });
+    const length = [edgeLength(xy, b, c), edgeLength(xy, c, a), edgeLength(xy, a, b)];
     const gx = (xy[2 * a]! + xy[2 * b]! + xy[2 * c]!) / 3;
     const gy = (xy[2 * a + 1]! + xy[2 * b + 1]! + xy[2 * c + 1]!) / 3;
     const h = field.at(gx, gy);
     const long = Math.max(...length);
     const tooLarge = long > longest * h;
     if (angle >= sharp && !tooLarge) continue;
-    const isHeld = (k: number) => edges.has(edgeKey(corner[(k + 1) % 3]!, corner[(k + 2) % 3]!));
     const k = length.indexOf(long);
     const s = length.indexOf(Math.min(...length));
     // Between two held edges the sharp angle is given: nothing mends it.
-    if (!tooLarge && isHeld((s + 1) % 3) && isHeld((s + 2) % 3)) continue;
+    if (!tooLarge && isHeld(edges, corner, s + 1) && isHeld(edges, corner, s + 2)) continue;
     if (!tooLarge && mayRemove) {
       const free = [(s + 1) % 3, (s + 2) % 3].map((m) => corner[m]!).find((p) => !held[p]);
       if (length[s]! < 0.6 * h && free !== undefined) {
@@ -73,23 +88,46 @@ export function proposeChanges(
         continue;
       }
       const height = (long > 0 ? twiceArea(xy, a, b, c) : 0) / long;
-      if (isHeld(k) && height < 0.5 * h && !held[corner[k]!]) {
+      if (isHeld(edges, corner, k) && height < 0.5 * h && !held[corner[k]!]) {
         changes.remove.add(corner[k]!);
         continue;
       }
     }
     const [x, y] = circumcentre(xy, a, b, c);
-    const blocked = list.find(
-      ([p, q]) => separates(xy, p, q, gx, gy, x, y) || insideDiameter(xy, p, q, x, y, 0.9),
-    );
+    const blocked = blockingEdge(xy, list, gx, gy, x, y);
     if (blocked !== undefined) {
-      const half = Math.hypot(xy[2 * blocked[0]]! - xy[2 * blocked[1]]!, xy[2 * blocked[0] + 1]! - xy[2 * blocked[1] + 1]!) / 2;
+      const half = edgeLength(xy, blocked[0], blocked[1]) / 2;
       if (half > 0.3 * h || angle < 0.6 * sharp) changes.halve.set(edgeKey(blocked[0], blocked[1]), blocked);
     } else if (Number.isFinite(x) && Number.isFinite(y)) {
       changes.insert.push({ x, y, room: 0.7 * Math.min(h, Math.hypot(x - xy[2 * a]!, y - xy[2 * a + 1]!)) });
     }
   }
   return changes;
+}
+
+function edgeLength(xy: ArrayLike<number>, p: number, q: number): number {
+  return Math.hypot(xy[2 * q]! - xy[2 * p]!, xy[2 * q + 1]! - xy[2 * p + 1]!);
+}
+
+/** Whether the edge opposite corner k (mod 3) is held. */
+function isHeld(edges: Map<number, unknown>, corner: readonly number[], k: number): boolean {
+  return edges.has(edgeKey(corner[(k + 1) % 3]!, corner[(k + 2) % 3]!));
+}
+
+/** The first held edge that hides (x, y) from (gx, gy) or has it nearly within its diameter circle. */
+function blockingEdge(
+  xy: ArrayLike<number>,
+  list: readonly (readonly [number, number])[],
+  gx: number,
+  gy: number,
+  x: number,
+  y: number,
+): readonly [number, number] | undefined {
+  for (const edge of list) {
+    if (separates(xy, edge[0], edge[1], gx, gy, x, y) || insideDiameter(xy, edge[0], edge[1], x, y, 0.9))
+      return edge;
+  }
+  return undefined;
 }
 
 function twiceArea(xy: ArrayLike<number>, a: number, b: number, c: number): number {
@@ -99,7 +137,14 @@ function twiceArea(xy: ArrayLike<number>, a: number, b: number, c: number): numb
   );
 }
 
-function insideDiameter(xy: ArrayLike<number>, p: number, q: number, x: number, y: number, part: number): boolean {
+function insideDiameter(
+  xy: ArrayLike<number>,
+  p: number,
+  q: number,
+  x: number,
+  y: number,
+  part: number,
+): boolean {
   const mx = (xy[2 * p]! + xy[2 * q]!) / 2;
   const my = (xy[2 * p + 1]! + xy[2 * q + 1]!) / 2;
   const r = part * Math.hypot(xy[2 * p]! - mx, xy[2 * p + 1]! - my);
@@ -151,7 +196,9 @@ export function applyChanges(draft: Draft, changes: Changes): Draft | null {
     let taken = false;
     for (let i = cx - 1; i <= cx + 1 && !taken; i++) {
       for (let j = cy - 1; j <= cy + 1 && !taken; j++) {
-        taken = (grid.get(`${i},${j}`) ?? []).some((q) => Math.hypot(p.x - q.x, p.y - q.y) < Math.min(p.room, q.room));
+        taken = (grid.get(`${i},${j}`) ?? []).some(
+          (q) => Math.hypot(p.x - q.x, p.y - q.y) < Math.min(p.room, q.room),
+        );
       }
     }
     if (taken) continue;

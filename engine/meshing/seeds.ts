@@ -1,6 +1,6 @@
 /** Inner nodes to start from: lattices of equilateral triangles, coarse and fine, kept clear of the given segments. */
 import { segmentDistance2 } from "./chains.ts";
-import type { SizeField } from "./sizing.ts";
+import { cellKey, type SizeField } from "./sizing.ts";
 
 /** Least distance of a seed from a segment, in sizes: below this, flat triangles appear. */
 const clearance = 0.62;
@@ -24,13 +24,13 @@ function crossingsAt(y: number, xy: ArrayLike<number>, loops: readonly ArrayLike
 
 /** Segments in square cells of a given side; answers the nearest within one cell. */
 function segmentGrid(xy: ArrayLike<number>, segments: readonly (readonly [number, number])[], cell: number) {
-  const cells = new Map<string, number[]>();
+  const cells = new Map<number, number[]>();
   segments.forEach(([a, b], k) => {
     const [x0, x1] = [xy[2 * a]!, xy[2 * b]!].map((v) => Math.floor(v / cell)) as [number, number];
     const [y0, y1] = [xy[2 * a + 1]!, xy[2 * b + 1]!].map((v) => Math.floor(v / cell)) as [number, number];
     for (let i = Math.min(x0, x1) - 1; i <= Math.max(x0, x1) + 1; i++) {
       for (let j = Math.min(y0, y1) - 1; j <= Math.max(y0, y1) + 1; j++) {
-        const key = `${i},${j}`;
+        const key = cellKey(i, j);
         const list = cells.get(key);
         if (list === undefined) cells.set(key, [k]);
         else list.push(k);
@@ -39,9 +39,12 @@ function segmentGrid(xy: ArrayLike<number>, segments: readonly (readonly [number
   });
   return (x: number, y: number): number => {
     let best = cell * cell;
-    for (const k of cells.get(`${Math.floor(x / cell)},${Math.floor(y / cell)}`) ?? []) {
+    for (const k of cells.get(cellKey(Math.floor(x / cell), Math.floor(y / cell))) ?? []) {
       const [a, b] = segments[k]!;
-      best = Math.min(best, segmentDistance2(x, y, xy[2 * a]!, xy[2 * a + 1]!, xy[2 * b]!, xy[2 * b + 1]!).d2);
+      best = Math.min(
+        best,
+        segmentDistance2(x, y, xy[2 * a]!, xy[2 * a + 1]!, xy[2 * b]!, xy[2 * b + 1]!).d2,
+      );
     }
     return Math.sqrt(best);
   };
@@ -91,7 +94,8 @@ export function latticeSeeds(
   fill(...bounds, 0);
   for (const [x, y] of field.fineCells) {
     const half = field.size / 2;
-    if (x + half < bounds[0] || x - half > bounds[2] || y + half < bounds[1] || y - half > bounds[3]) continue;
+    if (x + half < bounds[0] || x - half > bounds[2] || y + half < bounds[1] || y - half > bounds[3])
+      continue;
     // The field grows by the grading, so its least value in the cell is not far below that at the centre.
     const least = field.at(x, y) - field.grading * field.size * Math.SQRT1_2;
     for (let level = 1; level <= finestLevel; level++) {

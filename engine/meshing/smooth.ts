@@ -19,11 +19,14 @@ export function nodeStars(nodes: number, triangles: Uint32Array): Stars {
 
 /** Smallest angle of a triangle, rad; negative if it is flipped. */
 export function smallestAngle(xy: ArrayLike<number>, a: number, b: number, c: number): number {
-  const [ax, ay, bx, by, cx, cy] = [xy[2 * a]!, xy[2 * a + 1]!, xy[2 * b]!, xy[2 * b + 1]!, xy[2 * c]!, xy[2 * c + 1]!];
-  const twice = (bx - ax) * (cy - ay) - (cx - ax) * (by - ay);
-  const ab2 = (bx - ax) ** 2 + (by - ay) ** 2;
-  const bc2 = (cx - bx) ** 2 + (cy - by) ** 2;
-  const ca2 = (ax - cx) ** 2 + (ay - cy) ** 2;
+  const ux = xy[2 * b]! - xy[2 * a]!;
+  const uy = xy[2 * b + 1]! - xy[2 * a + 1]!;
+  const vx = xy[2 * c]! - xy[2 * a]!;
+  const vy = xy[2 * c + 1]! - xy[2 * a + 1]!;
+  const twice = ux * vy - vx * uy;
+  const ab2 = ux * ux + uy * uy;
+  const ca2 = vx * vx + vy * vy;
+  const bc2 = (vx - ux) * (vx - ux) + (vy - uy) * (vy - uy);
   // The smallest angle lies opposite the shortest edge.
   const short = Math.min(ab2, bc2, ca2);
   return Math.atan2(twice, (ab2 + bc2 + ca2 - 2 * short) / 2);
@@ -42,6 +45,8 @@ export function smooth(
 ): void {
   const nodes = xy.length / 2;
   const stars = nodeStars(nodes, triangles);
+  const size = new Float64Array(nodes);
+  for (let p = 0; p < nodes; p++) size[p] = field.at(xy[2 * p]!, xy[2 * p + 1]!) / field.size;
   for (let pass = 0; pass < passes; pass++) {
     for (let p = 0; p < nodes; p++) {
       if (held[p] || stars.start[p] === stars.start[p + 1]) continue;
@@ -50,13 +55,16 @@ export function smooth(
       let sw = 0;
       for (let k = stars.start[p]!; k < stars.start[p + 1]!; k++) {
         const e = 3 * stars.list[k]!;
-        const [a, b, c] = [triangles[e]!, triangles[e + 1]!, triangles[e + 2]!];
+        const a = triangles[e]!;
+        const b = triangles[e + 1]!;
+        const c = triangles[e + 2]!;
         const gx = (xy[2 * a]! + xy[2 * b]! + xy[2 * c]!) / 3;
         const gy = (xy[2 * a + 1]! + xy[2 * b + 1]! + xy[2 * c + 1]!) / 3;
         const twice =
           (xy[2 * b]! - xy[2 * a]!) * (xy[2 * c + 1]! - xy[2 * a + 1]!) -
           (xy[2 * c]! - xy[2 * a]!) * (xy[2 * b + 1]! - xy[2 * a + 1]!);
-        const w = Math.max(0, twice) / (field.at(gx, gy) / field.size) ** 3;
+        const h = (size[a]! + size[b]! + size[c]!) / 3;
+        const w = Math.max(0, twice) / (h * h * h);
         sx += w * gx;
         sy += w * gy;
         sw += w;
@@ -76,7 +84,14 @@ function worstAt(xy: ArrayLike<number>, triangles: Uint32Array, stars: Stars, p:
   return worst;
 }
 
-function moveIfGood(xy: number[], triangles: Uint32Array, stars: Stars, p: number, x: number, y: number): void {
+function moveIfGood(
+  xy: number[],
+  triangles: Uint32Array,
+  stars: Stars,
+  p: number,
+  x: number,
+  y: number,
+): void {
   const [x0, y0] = [xy[2 * p]!, xy[2 * p + 1]!];
   const before = worstAt(xy, triangles, stars, p);
   xy[2 * p] = x;
@@ -119,7 +134,8 @@ function searchAt(xy: number[], triangles: Uint32Array, stars: Stars, p: number)
   for (let k = stars.start[p]!; k < stars.start[p + 1]!; k++) {
     for (let v = 0; v < 3; v++) {
       const q = triangles[3 * stars.list[k]! + v]!;
-      if (q !== p) shortest = Math.min(shortest, Math.hypot(xy[2 * q]! - xy[2 * p]!, xy[2 * q + 1]! - xy[2 * p + 1]!));
+      if (q !== p)
+        shortest = Math.min(shortest, Math.hypot(xy[2 * q]! - xy[2 * p]!, xy[2 * q + 1]! - xy[2 * p + 1]!));
     }
   }
   let moved = false;
