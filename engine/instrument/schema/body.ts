@@ -91,6 +91,11 @@ export const cutaway = strictObject({
     most: "80 mm",
     example: "32 mm",
   }),
+  neckAngle: quantity("angle", "Least angle between edge and centreline beside the neck; 0 deg if not said", {
+    sign: "not-negative",
+    most: "60 deg",
+    example: "15 deg",
+  }).optional(),
   cornerRadius: quantity("length", "Radius of the rounded corner on the neck line", {
     least: "1 mm",
     most: "60 mm",

@@ -1,0 +1,390 @@
+/** Checks of fit that need the plan: what is placed where it cannot be. Paths are the document's. */
+import {
+  type BodyPlan,
+  clipSegment,
+  nearestOnPolyline,
+  pointInPolygon,
+  pointInRegion,
+} from "#engine/geometry";
+import { formatQuantity } from "#engine/units";
+import type { Build, BuildPatch } from "../build.ts";
+import type { Issue } from "../issue.ts";
+import type { InstrumentDocument } from "../schema/document.ts";
+import { metres } from "./reading.ts";
+
+/** Millimetres for a message, to a tenth. */
+const mm = (value: number): string => formatQuantity(value, "mm", 1);
+
+/** Everything about the fit of the parts, in the order of the document. */
+export function fitIssues(document: InstrumentDocument, build: Build, plan: BodyPlan): Issue[] {
+  return [
+    ...boardIssues(document),
+    ...stringOrder(build),
+    ...namesOnce(document),
+    ...hubIssues(document, build, plan),
+    ...crossingIssues(document, build),
+    ...patchIssues(build, plan),
+    ...bridgeIssues(document, build, plan),
+    ...saddleIssues(document, build),
+    ...unmodelled(document),
+  ];
+}
+
+function stop(code: string, path: string, message: string, rest: Partial<Issue> = {}): Issue {
+  return { code, path, message, ...rest, severity: "stop" };
+}
+
+function watch(code: string, path: string, message: string, rest: Partial<Issue> = {}): Issue {
+  return { code, path, message, ...rest, severity: "watch" };
+}
+
+/** Faults of board and neck that need no plan: these are found even when the outline is at fault. */
+export function boardIssues(document: InstrumentDocument): Issue[] {
+  const { neck, fingerboard, strings } = document;
+  const issues: Issue[] = [];
+  if (neck.joinFret > fingerboard.frets) {
+    issues.push(
+      stop(
+        "join-fret",
+        "neck.joinFret",
+        `The neck joins at fret ${neck.joinFret}, but the board has only ${fingerboard.frets} frets.`,
+        { found: String(neck.joinFret), allowed: `at most ${fingerboard.frets}` },
+      ),
+    );
+  }
+  const land = (metres(fingerboard.widthAtNut) - metres(strings.spreadAtNut)) / 2;
+  if (land < 0.001) {
+    issues.push(
+      stop(
+        "no-edge",
+        "strings.spreadAtNut",
+        `The outer strings lie ${mm(land)} from the board's edge at the nut.`,
+        {
+          allowed: "1 mm or more; 3 to 3.5 mm is customary (common practice, no source)",
+          remedy: "A wider nut, or strings closer together.",
+        },
+      ),
+    );
+  }
+  if (metres(strings.spreadAtSaddle) < metres(strings.spreadAtNut)) {
+    issues.push(
+      stop(
+        "spread",
+        "strings.spreadAtSaddle",
+        "The strings lie closer together at the saddle than at the nut.",
+        { found: strings.spreadAtSaddle, allowed: `${strings.spreadAtNut} or more` },
+      ),
+    );
+  }
+  if (fingerboard.centsTable !== undefined && fingerboard.centsTable.length < fingerboard.frets) {
+    issues.push(
+      stop(
+        "cents-table",
+        "fingerboard.centsTable",
+        `The table has ${fingerboard.centsTable.length} entries for ${fingerboard.frets} frets.`,
+        { allowed: "one entry for each fret" },
+      ),
+    );
+  }
+  return issues;
+}
+
+function stringOrder(build: Build): Issue[] {
+  return build.strings.flatMap((s, i) => {
+    const above = build.strings[i - 1];
+    if (above === undefined || above.frequency >= s.frequency) return [];
+    return [
+      watch(
+        "string-order",
+        `strings.set[${i}].note`,
+        `String ${s.string} (${s.note}) is higher than string ${above.string} (${above.note}); string 1 is taken for the highest.`,
+        { remedy: "Fine if the tuning is meant to fold back; otherwise turn the list round." },
+      ),
+    ];
+  });
+}
+
+function namesOnce(document: InstrumentDocument): Issue[] {
+  return (["top", "back"] as const).flatMap((plate) => {
+    const seen = new Map<string, number>();
+    return document[plate].braces.flatMap(({ name }, i) => {
+      const first = seen.get(name);
+      seen.set(name, first ?? i);
+      if (first === undefined) return [];
+      return [
+        stop(
+          "name-twice",
+          `${plate}.braces[${i}].name`,
+          `Two braces of the ${plate} are called "${name}" (numbers ${first + 1} and ${i + 1}).`,
+          { found: JSON.stringify(name), allowed: "a name of its own for each brace" },
+        ),
+      ];
+    });
+  });
+}
+
+/** Braces that end at the hub are there, end at it, and do not run into each other. */
+function hubIssues(document: InstrumentDocument, build: Build, plan: BodyPlan): Issue[] {
+  return (["top", "back"] as const).flatMap((plate) => {
+    const { hub } = document[plate];
+    if (hub === undefined) return [];
+    const patch = build[plate].patches.find((p) => p.documentPath === `${plate}.hub.patch`);
+    if (patch === undefined) return [];
+    const issues: Issue[] = [];
+    const inner: { name: string; x: number; y: number; width: number }[] = [];
+    hub.braces.forEach((name, i) => {
+      const path = `${plate}.hub.braces[${i}]`;
+      const pieces = build[plate].braces.filter((b) => b.name === name);
+      if (pieces.length === 0) {
+        issues.push(
+          stop("no-such-brace", path, `There is no brace "${name}" on the ${plate}.`, {
+            found: JSON.stringify(name),
+            allowed: "the name of a brace",
+            example: JSON.stringify(build[plate].braces[0]?.name ?? ""),
+          }),
+        );
+        return;
+      }
+      const ends = pieces.flatMap((b) => [
+        [b.path[0] ?? 0, b.path[1] ?? 0] as const,
+        [b.path[2] ?? 0, b.path[3] ?? 0] as const,
+      ]);
+      const nearest = ends
+        .map(([x, y]) => ({
+          x,
+          y,
+          away: pointInPolygon(patch.polygon, x, y)
+            ? 0
+            : nearestOnPolyline(patch.polygon, x, y, true).distance,
+        }))
+        .reduce((a, b) => (b.away < a.away ? b : a));
+      if (nearest.away > 0.003) {
+        issues.push(
+          stop("hub-missed", path, `The brace "${name}" ends ${mm(nearest.away)} away from the hub.`, {
+            allowed: "an end on the hub, or within 3 mm of its edge",
+            remedy: "Move the brace's end, or take the brace out of the hub's list.",
+          }),
+        );
+      }
+      inner.push({ name, x: nearest.x, y: nearest.y, width: pieces[0]?.width ?? 0 });
+    });
+    inner.forEach((a, i) => {
+      for (const b of inner.slice(i + 1)) {
+        const apart = Math.hypot(a.x - b.x, a.y - b.y);
+        if (apart < (a.width + b.width) / 2) {
+          issues.push(
+            stop(
+              "braces-collide",
+              `${plate}.hub`,
+              `At the hub "${a.name}" and "${b.name}" end ${mm(apart)} apart, less than they are wide.`,
+              { remedy: "A larger hub, or fewer or narrower braces: they must not run into one point." },
+            ),
+          );
+        }
+      }
+    });
+    return plan.length > 0 ? issues : [];
+  });
+}
+
+/** Braces that cross have a stated joint; a stated joint has two braces that cross. */
+function crossingIssues(document: InstrumentDocument, build: Build): Issue[] {
+  return (["top", "back"] as const).flatMap((plate) => {
+    const issues: Issue[] = [];
+    const { braces } = build[plate];
+    const stated = new Set<string>();
+    const key = (a: string, b: string): string => JSON.stringify([a, b].sort());
+    (document[plate].crossings ?? []).forEach(({ braces: pair }, i) => {
+      stated.add(key(pair[0], pair[1]));
+      pair.forEach((name, k) => {
+        if (document[plate].braces.some((b) => b.name === name)) return;
+        issues.push(
+          stop(
+            "no-such-brace",
+            `${plate}.crossings[${i}].braces[${k}]`,
+            `There is no brace "${name}" on the ${plate}.`,
+            {
+              found: JSON.stringify(name),
+              allowed: "the name of a brace",
+              example: JSON.stringify(document[plate].braces[0]?.name ?? ""),
+            },
+          ),
+        );
+      });
+    });
+    braces.forEach((a, i) => {
+      for (const b of braces.slice(i + 1)) {
+        if (a.name === b.name || stated.has(key(a.name, b.name)) || !cross(a.path, b.path)) continue;
+        issues.push(
+          watch(
+            "crossing-not-stated",
+            `${plate}.crossings`,
+            `"${a.name}" and "${b.name}" cross, but it is not said how; both are taken to run through in full section.`,
+            { example: JSON.stringify({ braces: [a.name, b.name], joint: "lapped" }) },
+          ),
+        );
+      }
+    });
+    return issues;
+  });
+}
+
+function cross(p: Float64Array, q: Float64Array): boolean {
+  const side = (a: Float64Array, x: number, y: number): number =>
+    ((a[2] ?? 0) - (a[0] ?? 0)) * (y - (a[1] ?? 0)) - ((a[3] ?? 0) - (a[1] ?? 0)) * (x - (a[0] ?? 0));
+  const apart = (a: Float64Array, b: Float64Array): boolean =>
+    side(a, b[0] ?? 0, b[1] ?? 0) * side(a, b[2] ?? 0, b[3] ?? 0) >= 0;
+  return !apart(p, q) && !apart(q, p);
+}
+
+function patchIssues(build: Build, plan: BodyPlan): Issue[] {
+  const on = (patches: readonly BuildPatch[], region: BodyPlan["topRegion"], plate: string): Issue[] =>
+    patches.flatMap((patch) => {
+      const corners = cornersOf(patch.polygon);
+      const off = corners.filter(([x, y]) => !pointInRegion(region, x, y)).length;
+      if (off === 0) return [];
+      return [
+        stop(
+          "patch-off-plate",
+          patch.documentPath,
+          `"${patch.name}" does not lie wholly on the ${plate}: ${off} of its ${corners.length} corners lie beyond the edge or over the hole.`,
+          { remedy: "Move it, or make it smaller." },
+        ),
+      ];
+    });
+  return [
+    ...on(build.top.patches, plan.topRegion, "top"),
+    ...on(build.bridgePlate === null ? [] : [build.bridgePlate], plan.topRegion, "top"),
+    ...on(build.back.patches, plan.backRegion, "back"),
+  ];
+}
+
+function bridgeIssues(document: InstrumentDocument, build: Build, plan: BodyPlan): Issue[] {
+  const issues: Issue[] = [];
+  const corners = cornersOf(build.bridge.polygon);
+  if (corners.some(([x, y]) => !pointInRegion(plan.topRegion, x, y))) {
+    const [x] = midpoint(build.bridge.saddleLine);
+    issues.push(
+      stop(
+        "bridge-off-top",
+        "bridge",
+        `Scale and joining fret put the saddle ${mm(x)} from the tail; there the bridge does not lie wholly on the top.`,
+        {
+          remedy:
+            "Change the scale, the joining fret, the body's length, the place of the hole or the size of the bridge.",
+        },
+      ),
+    );
+  }
+  const spread = metres(document.strings.spreadAtSaddle);
+  const middle = metres(document.bridge.length) - 2 * metres(document.bridge.wings?.length ?? "0 mm");
+  if (spread > middle) {
+    issues.push(
+      stop(
+        "bridge-too-short",
+        "bridge",
+        `The strings spread ${mm(spread)} at the saddle, but the thick middle of the bridge is only ${mm(middle)} long.`,
+        { remedy: "A longer bridge, or shorter wings." },
+      ),
+    );
+  }
+  if (
+    metres(document.bridge.saddleFromFront) + metres(document.saddle.width) / 2 >=
+    metres(document.bridge.width)
+  ) {
+    issues.push(
+      stop("saddle-off-bridge", "bridge.saddleFromFront", "The saddle's slot lies behind the bridge.", {
+        found: document.bridge.saddleFromFront,
+        allowed: `less than the bridge's width of ${document.bridge.width}`,
+      }),
+    );
+  }
+  const board = clipSegment(plan.topRegion.outline, plan.topRegion.holes, midpoint(build.bridge.saddleLine), [
+    plan.length - 1e-4,
+    0,
+  ]);
+  if (board.length === 0)
+    issues.push(stop("bridge-off-top", "bridge", "The saddle does not lie on the top."));
+  return issues;
+}
+
+function saddleIssues(document: InstrumentDocument, build: Build): Issue[] {
+  const { saddle, bridge, neck } = build;
+  const issues: Issue[] = [];
+  if (saddle.slotDepth >= bridge.thickness) {
+    issues.push(
+      stop(
+        "slot-through",
+        "saddle.slotDepth",
+        `The slot is ${mm(saddle.slotDepth)} deep in a bridge ${mm(bridge.thickness)} thick.`,
+        {
+          found: document.saddle.slotDepth,
+          allowed:
+            "less than the bridge's thickness; 2 mm or more left under it is customary (common practice, no source)",
+        },
+      ),
+    );
+  }
+  const tallest = bridge.thickness + 2 * saddle.slotDepth;
+  for (const [path, height] of [
+    ["saddle.heightBass", saddle.heightBass],
+    ["saddle.heightTreble", saddle.heightTreble],
+  ] as const) {
+    if (height > tallest + 5e-5) {
+      issues.push(
+        stop(
+          "saddle-too-tall",
+          path,
+          `A string ${mm(height)} over the top lets ${mm(height - bridge.thickness)} of the saddle show over ${mm(saddle.slotDepth)} in its slot: it would lean and break out.`,
+          {
+            allowed: `at most ${mm(tallest)} with this bridge and slot (no more than twice the seat)`,
+            remedy: "A thicker bridge, a deeper slot, or a neck pitch that asks for less height.",
+          },
+        ),
+      );
+    }
+  }
+  for (const [path, height, asked] of [
+    ["saddle.heightBass", saddle.heightBass, saddle.askedBass],
+    ["saddle.heightTreble", saddle.heightTreble, saddle.askedTreble],
+  ] as const) {
+    const off = height - asked;
+    if (Math.abs(off) > 0.001) {
+      issues.push(
+        watch(
+          "saddle-height",
+          path,
+          `With this neck pitch, board and action the string would run ${mm(asked)} over the top at the saddle; the document says ${mm(height)}.`,
+          {
+            remedy: `Tilt the neck ${off > 0 ? "further back (more pitch)" : "less far back (less pitch)"}, or change height or action; pitch now ${formatQuantity(neck.pitch, "deg", 2)}.`,
+          },
+        ),
+      );
+    }
+  }
+  return issues;
+}
+
+function unmodelled(document: InstrumentDocument): Issue[] {
+  const { guard } = document.fittings;
+  return guard === undefined
+    ? []
+    : [
+        watch(
+          "not-modelled",
+          "fittings.guard",
+          `The guard plate's ${guard.mass} is written down but not yet in the model of the top.`,
+        ),
+      ];
+}
+
+function cornersOf(polygon: Float64Array): (readonly [number, number])[] {
+  return Array.from(
+    { length: polygon.length / 2 },
+    (_, i) => [polygon[2 * i] ?? 0, polygon[2 * i + 1] ?? 0] as const,
+  );
+}
+
+function midpoint([a, b]: Build["bridge"]["saddleLine"]): readonly [number, number] {
+  return [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2];
+}
