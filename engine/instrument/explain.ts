@@ -60,9 +60,9 @@ function explain(issue: RawIssue, before: Path, schema: Schema, data: unknown): 
         const options = "options" in issue && Array.isArray(issue.options) ? issue.options.map(String) : [];
         return [found === undefined ? missing(path, at, options) : wrongWord(path, found, options)];
       }
-      const fitting = issue.errors.find(
-        (errors) => !errors.some((e) => e.path.length === 0 && e.code === "invalid_type"),
-      );
+      const fitting = issue.errors
+        .filter((errors) => !errors.some((e) => e.path.length === 0 && e.code === "invalid_type"))
+        .sort((a, b) => strangeness(a) - strangeness(b))[0];
       if (fitting !== undefined) return fitting.flatMap((inner) => explain(inner, path, schema, data));
       return [found === undefined ? missing(path, at, []) : wrongType(path, found, at)];
     }
@@ -88,6 +88,14 @@ function explain(issue: RawIssue, before: Path, schema: Schema, data: unknown): 
     default:
       return [card("wrong", issue.message)];
   }
+}
+
+/** How little a value looks like one form of a choice: keys it should not have, and keys it lacks. */
+function strangeness(errors: readonly RawIssue[]): number {
+  return errors.reduce((sum, e) => {
+    if (e.code === "unrecognized_keys") return sum + e.keys.length;
+    return sum + (e.code === "invalid_type" && e.input === undefined ? 1 : 0);
+  }, 0);
 }
 
 function unknownKey(path: Path, key: string, known: readonly string[]): Issue {
@@ -182,12 +190,22 @@ function branch(schema: Schema, value: unknown): Schema {
   if (def.options === undefined) return schema;
   const isGroup = typeof value === "object" && value !== null && !Array.isArray(value);
   const named = def.discriminator;
+  const keys = isGroup ? Object.keys(value) : [];
+  const likeness = (o: Schema): number => {
+    const shape = defOf(o).shape ?? {};
+    return keys.filter((key) => key in shape).length;
+  };
   const chosen =
     named !== undefined && isGroup
       ? def.options.find((o) =>
           defOf(defOf(o).shape?.[named] ?? o).values?.includes((value as Record<string, unknown>)[named]),
         )
-      : def.options.find((o) => (typeOf(o) === "object") === isGroup);
+      : def.options
+          .filter((o) => (typeOf(o) === "object") === isGroup)
+          .reduce<Schema | undefined>(
+            (a, b) => (a === undefined || likeness(b) > likeness(a) ? b : a),
+            undefined,
+          );
   return chosen === undefined ? schema : branch(chosen, value);
 }
 

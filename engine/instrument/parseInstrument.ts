@@ -53,7 +53,7 @@ export function parseInstrument(text: string): ParsedInstrument {
   if (crowd !== null) return { ok: false, issues: [{ ...crowd.issue, ...(json.placeOf(crowd.path) ?? {}) }] };
 
   const current = migrateForward(record, version, migrations, (v) => `${formatName}@${v}`);
-  const checked = instrumentSchema.safeParse(current);
+  const checked = instrumentSchema.safeParse(current, { reportInput: true });
   if (checked.success) return { ok: true, document: checked.data, placeOf: json.placeOf };
   const paths = new Map(checked.error.issues.map((issue) => [pathText(issue.path), issue.path] as const));
   const issues = explainAll(checked.error.issues, instrumentSchema, current).map((issue) => ({

@@ -179,18 +179,24 @@ export function word<const W extends readonly [string, ...string[]]>(about: stri
 /** Where a value comes from. */
 const how = word("Whence the value comes", ["measured", "catalogue", "assumed"]);
 
+/** The two ways to type a quantity that is not certain: alone, or with its origin and spread. */
+export function uncertainForms(kind: QuantityKind, about: string, limits: QuantityLimits = {}) {
+  const plain = quantity(kind, about, limits);
+  const full = strictObject({
+    value: plain,
+    how,
+    spread: spread(kind),
+    note: text("What a reader should know of it", "weighed twice").optional(),
+  });
+  return [plain, full] as const;
+}
+
 /** A quantity with its origin and spread; as a plain string it counts as assumed, with the usual spread of its kind. */
 export function uncertain(kind: QuantityKind, about: string, limits: QuantityLimits = {}) {
-  const plain = quantity(kind, about, limits);
-  return union([
-    plain,
-    strictObject({
-      value: plain,
-      how,
-      spread: spread(kind),
-      note: text("What a reader should know of it", "weighed twice").optional(),
-    }),
-  ]).meta({ description: `${about}: a quantity, or its value with how it is known and its spread` });
+  return union(uncertainForms(kind, about, limits)).meta({
+    description: `${about}: a quantity with its unit, or its value with how it is known and its spread`,
+    examples: [limits.example ?? kindWords[kind].example],
+  });
 }
 
 /** A plain number with its origin and spread. */

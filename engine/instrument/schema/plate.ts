@@ -1,5 +1,5 @@
 import { array, discriminatedUnion, literal, strictObject, tuple, union } from "zod";
-import { place, plainNumber, quantity, text, uncertain, word } from "./field.ts";
+import { place, plainNumber, quantity, text, uncertainForms, word } from "./field.ts";
 import { wood } from "./wood.ts";
 
 /** More braces than this on one plate are a mistake in the file, not a design. */
@@ -145,7 +145,11 @@ const hub = strictObject({
 }).meta({ description: "Hub: where radiating braces meet without running into one point" });
 
 const thickness = union([
-  uncertain("length", "Thickness of the whole plate", { least: "0.5 mm", most: "15 mm", example: "2.8 mm" }),
+  ...uncertainForms("length", "Thickness of the whole plate", {
+    least: "0.5 mm",
+    most: "15 mm",
+    example: "2.8 mm",
+  }),
   strictObject({
     spots: array(
       strictObject({
@@ -163,7 +167,10 @@ const thickness = union([
     how: word("Whence the readings come", ["measured", "catalogue", "assumed"]),
     spread: quantity("length", "One standard deviation of a reading", { most: "2 mm", example: "0.05 mm" }),
   }),
-]).meta({ description: "Thickness of the plate: one, or a map of caliper spots" });
+]).meta({
+  description: "Thickness of the plate: one length with its unit, or a map of caliper spots",
+  examples: ["2.8 mm"],
+});
 
 export const plate = strictObject({
   wood,
