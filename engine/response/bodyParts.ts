@@ -40,4 +40,6 @@ export interface BodyParts {
   readonly bridgeFlexibility: Float64Array;
   /** N/m by crown: axial stiffness EA/L of each string between crown and nut; null: strings off (damped and slack). */
   readonly stringStiffness: Float64Array | null;
+  /** Air outside on the plates: that of an endless baffle (if not given), or none, as in textbook models. */
+  readonly outsideAir?: "baffled" | "none";
 }

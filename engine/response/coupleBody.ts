@@ -1,11 +1,11 @@
-import { type Context, done, failed, type Outcome } from "#engine/numerics";
+import { type Context, done, failed, type Outcome, type Warning } from "#engine/numerics";
 import type { BodyParts } from "./bodyParts.ts";
 import type { BodyResponse } from "./bodyResponse.ts";
-import { coupledModes, kineticShares, modalLoss, onEach } from "./coupledModes.ts";
-import { coupledSystem } from "./coupledSystem.ts";
-import { crownBasis } from "./crownBasis.ts";
+import { coupledBasis } from "./coupledBasis.ts";
+import { type CoupledModes, coupledModes, kineticShares, modalLoss, onEach } from "./coupledModes.ts";
+import type { CoupledSystem } from "./coupledSystem.ts";
 import { crownResidual } from "./crownResidual.ts";
-import { dampedModes } from "./dampedModes.ts";
+import { type DampedModes, dampedModes, type ModalSystem } from "./dampedModes.ts";
 import { nameModes } from "./nameModes.ts";
 import { plateMotions } from "./plateMotions.ts";
 
@@ -26,37 +26,26 @@ const MASS_LIMIT = 1e4;
  * and hole is neglected, and so are standing waves. Damping: see `CoupledSystem`.
  *
  * Modes: real shapes of the undamped problem, complex frequencies of the damped one (`dampedModes`). Crowns: modes plus
- * what they lack of the static compliance. Fails with 'cavity-volume', 'crowns-missing', 'flexibility-size',
- * 'crown-outside', 'not-positive-definite' (mass), 'not-stable' (a mode without stiffness), 'cancelled'.
+ * what they lack of the static compliance. Fails with the reasons of `coupledBasis`
+ * and `coupledModes`, and with 'cancelled'.
  */
 export function coupleBody(parts: BodyParts, ctx: Context): Outcome<BodyResponse> {
-  const size = 3 * parts.crowns.length;
-  if (!(parts.cavity.volume > 0)) return failed("cavity-volume", `a cavity of ${parts.cavity.volume} m3`);
-  if (size === 0) return failed("crowns-missing", "no crown: the strings have nowhere to act");
-  if (parts.bridgeFlexibility.length !== 4 * size * size) {
-    return failed(
-      "flexibility-size",
-      `${parts.bridgeFlexibility.length} entries for ${parts.crowns.length} crowns`,
-    );
-  }
-  const held = parts.rim === "held";
-  const n = parts.top.count + parts.back.count + (held ? 0 : 6) + 1;
-  const basis = crownBasis(parts, n, held ? null : n - 7);
-  if (!basis.ok) return basis;
-  const { crowns, saddle } = basis.value;
-  const system = coupledSystem(parts, stringSprings(parts, crowns, n));
+  const prepared = coupledBasis(parts);
+  if (!prepared.ok) return prepared;
+  const { system, crowns, saddle } = prepared.value;
+  const { n } = system;
   ctx.progress(0.3);
   if (ctx.cancelled()) return failed("cancelled", "while coupling the body");
   const solved = coupledModes(system);
   if (!solved.ok) return solved;
-  const modes = solved.value;
-  const { count, square, vectors, rigid } = modes;
+  const undamped = solved.value;
   ctx.progress(0.6);
   if (ctx.cancelled()) return failed("cancelled", "while coupling the body");
 
+  const { modes, damped } = inDampedOrder(undamped, dampedModes(modalSystem(system, undamped)));
+  const { count, square, vectors, rigid } = modes;
   const flow = onEach(vectors, system.flow);
   const hole = onEach(vectors, unit(n, system.hole));
-  const damped = dampedModes({ count, square, loss: modalLoss(system, modes), flow, hole, air: system.air });
   const omega = Float64Array.from(damped.w, (v) => v.re);
   ctx.progress(0.8);
 
@@ -93,7 +82,7 @@ export function coupleBody(parts: BodyParts, ctx: Context): Outcome<BodyResponse
       rigidCrownShape: crownMotions(rigid, crowns, n),
       rigidSaddleShape: onEach(rigid, saddle),
       residual: residual.value,
-      saddleResidual: meanNormal(residual.value, size),
+      saddleResidual: meanNormal(residual.value, 3 * parts.crowns.length),
       netFlow: flow,
       holeFlow: hole,
       volumeVelocityShareByThird: motions.flowShare,
@@ -113,17 +102,56 @@ export function coupleBody(parts: BodyParts, ctx: Context): Outcome<BodyResponse
       modesToHz,
       air,
     },
-    damped.warnings,
+    closeModes(damped, modesToHz),
   );
 }
 
-/** Each string as a spring between its crown and the nut, which the rim carries: only the top's bending stretches it. */
-function stringSprings(parts: BodyParts, crowns: Float64Array, n: number) {
-  if (!parts.stringStiffness) return [];
-  return Array.from(parts.stringStiffness, (stiffness, i) => ({
-    stiffness,
-    row: crowns.slice((3 * i + 2) * n, (3 * i + 3) * n).fill(0, parts.top.count),
-  }));
+function modalSystem(system: CoupledSystem, modes: CoupledModes): ModalSystem {
+  return {
+    count: modes.count,
+    square: modes.square,
+    loss: modalLoss(system, modes),
+    flow: onEach(modes.vectors, system.flow),
+    hole: onEach(modes.vectors, unit(system.n, system.hole)),
+    air: system.air,
+  };
+}
+
+/** Damping may exchange close neighbours: both records put in ascending order of the damped frequency. */
+function inDampedOrder(
+  modes: CoupledModes,
+  damped: DampedModes,
+): { modes: CoupledModes; damped: DampedModes } {
+  const order = damped.w.map((_, i) => i).sort((i, j) => damped.w[i].re - damped.w[j].re);
+  const rows = (a: Float64Array) => {
+    const width = a.length / order.length;
+    const out = new Float64Array(a.length);
+    order.forEach((from, to) => {
+      out.set(a.subarray(from * width, (from + 1) * width), to * width);
+    });
+    return out;
+  };
+  return {
+    modes: { ...modes, square: rows(modes.square), vectors: rows(modes.vectors) },
+    damped: {
+      w: order.map((i) => damped.w[i]),
+      lossShare: rows(damped.lossShare),
+      firstOrder: order.map((i) => damped.firstOrder[i]),
+    },
+  };
+}
+
+function closeModes(damped: DampedModes, toHz: number): Warning[] {
+  return damped.w.flatMap(({ re }, i) => {
+    const frequency = re / (2 * Math.PI);
+    if (!damped.firstOrder[i] || frequency > toHz) return [];
+    return [
+      {
+        code: "close-modes",
+        detail: `the mode at ${frequency.toFixed(1)} Hz lies within its neighbour's width: its Q is a first approximation`,
+      },
+    ];
+  });
 }
 
 /** count x C x 3. */

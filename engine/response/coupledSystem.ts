@@ -1,4 +1,4 @@
-import { type FlowSources, outerAirMass } from "#engine/air";
+import { type AirProperties, type FlowSources, outerAirMass } from "#engine/air";
 import { invariant } from "#engine/numerics";
 import type { PlateModes } from "#engine/shells";
 import { backFrame, rigidOutward } from "./bodyFrames.ts";
@@ -57,6 +57,7 @@ export function coupledSystem(
   const at = { top: 0, back: nt, rigid: nt + nb, hole: n - 1 };
   const mass = new Float64Array(n * n);
   const turn = backFrame(parts.backSeat);
+  const outside = parts.outsideAir !== "none";
   const upright = Float64Array.from({ length: 36 }, (_, i) => (i % 7 === 0 ? 1 : 0));
   addPlate(
     mass,
@@ -67,8 +68,9 @@ export function coupledSystem(
     at.hole,
     hole.flow,
     air,
+    outside,
   );
-  addPlate(mass, n, back, at.back, rigidCount ? { at: at.rigid, turn } : null, at.hole, null, air);
+  addPlate(mass, n, back, at.back, rigidCount ? { at: at.rigid, turn } : null, at.hole, null, air, outside);
   if (rim !== "held") {
     invariant(rim.mass.length === 36, () => `the rim's mass has ${rim.mass.length} entries, not 36`);
     for (let i = 0; i < 6; i++) {
@@ -128,7 +130,8 @@ function addPlate(
   rigid: { readonly at: number; readonly turn: Float64Array } | null,
   holeAt: number,
   holeFlow: FlowSources | null,
-  air: BodyParts["cavity"]["air"],
+  air: AirProperties,
+  outside: boolean,
 ): void {
   const count = plate.count;
   const { nodes, triangles } = plate.mesh;
@@ -139,8 +142,10 @@ function addPlate(
   }
   motion.set(rigidOutward(nodes), count * nodeCount);
   const m = count + 6;
-  const own = outerAirMass({ nodes, triangles, count: m, motion }, holeFlow, air);
   const rows = holeFlow ? m + 1 : m;
+  const own = outside
+    ? outerAirMass({ nodes, triangles, count: m, motion }, holeFlow, air)
+    : new Float64Array(rows * rows);
   for (let i = 0; i < count; i++) own[i * rows + i] += 1;
   for (let r = 0; r < 6; r++) {
     for (let i = 0; i < count; i++) {

@@ -1,4 +1,4 @@
-import { type Complex, complexLu, complexLuSolve, complexSqrt, type Warning } from "#engine/numerics";
+import { type Complex, complexLu, complexLuSolve, complexSqrt } from "#engine/numerics";
 import { airTerms } from "./airLaws.ts";
 import type { AirLaws } from "./coupledSystem.ts";
 
@@ -20,7 +20,8 @@ export interface DampedModes {
   readonly w: readonly Complex[];
   /** count x 3: [wood, hole and leak, radiation], sum 1. */
   readonly lossShare: Float64Array;
-  readonly warnings: readonly Warning[];
+  /** By mode: true where the search left the mode and its first-order value is kept. */
+  readonly firstOrder: readonly boolean[];
 }
 
 /** A mode is solved together with so many neighbours in frequency: farther ones enter at second order of loss only. */
@@ -31,27 +32,21 @@ const ROUNDS = 30;
  * Complex frequencies of the damped modes, including the terms that depend on frequency, by inverse iteration with the
  * Rayleigh quotient:  x <- Z(w)^-1 x,  w^2 <- x'(Lambda + i D + air(w))x / x'x  (transposes, not conjugates: Z is
  * complex symmetric). Starts from the undamped mode. Where the search leaves its mode for a neighbour (two modes closer
- * than their half-widths) the first-order value is kept and 'close-modes' is warned.
+ * than their half-widths) the first-order value is kept and marked.
  */
 export function dampedModes(system: ModalSystem, neighbours = NEIGHBOURS): DampedModes {
   const { count } = system;
   const w: Complex[] = [];
   const lossShare = new Float64Array(3 * count);
-  const warnings: Warning[] = [];
+  const firstOrder: boolean[] = [];
   for (let i = 0; i < count; i++) {
     const window = nearest(system.square, i, Math.min(count, neighbours));
     const found = oneMode(system, i, window);
-    if (!found.kept) {
-      const frequency = (Math.sqrt(system.square[i]) / (2 * Math.PI)).toFixed(1);
-      warnings.push({
-        code: "close-modes",
-        detail: `a mode near ${frequency} Hz lies within its neighbour's width; its Q is first-order`,
-      });
-    }
+    firstOrder.push(!found.kept);
     w.push(found.w);
     lossShare.set(shares(system, window, found), 3 * i);
   }
-  return { w, lossShare, warnings };
+  return { w, lossShare, firstOrder };
 }
 
 interface OneMode {

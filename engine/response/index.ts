@@ -3,5 +3,6 @@ export type { BackSeat, BodyParts, Cavity, Crown } from "./bodyParts.ts";
 export type { BodyResponse, ModeName } from "./bodyResponse.ts";
 export { coupleBody } from "./coupleBody.ts";
 export { type CrownView, crownMobility, crownView } from "./crownMobility.ts";
+export { type ForcedResponse, forcedResponse } from "./forcedResponse.ts";
 export { type ResponseCurve, responseCurve } from "./responseCurve.ts";
 export { type ThirdShare, upperThirdShare } from "./upperThirdShare.ts";

@@ -15,31 +15,56 @@ export interface ModeMotion {
  * Names by motion. With the plates pressed in, air leaves by the hole.
  * - main air: of the modes in which the hole breathes against the plates (their flows have opposite signs, the hole's the
  *   larger), the one with the most of its energy in the hole's air.
- * - main top: of the modes in which the hole breathes with the plates and the top holds more energy than the back, the one
- *   in which the top sweeps most volume per root of modal mass.
- * - main back: the same with top and back exchanged.
+ * - main top and main back: two of the modes in which the hole breathes with the plates, chosen together so that the sum of
+ *   (the top's flow in the one)^2 and (the back's flow in the other)^2, each over its sum over all modes, is greatest. The
+ *   flows are mass-normalised: they are what each plate can send out per newton, whichever plate holds more energy when
+ *   both lie close.
  * A name for which no mode qualifies is not given.
  */
 export function nameModes(motion: ModeMotion): ModeName[] {
   const { count, topFlow, backFlow, holeFlow, energyShare } = motion;
   const name: ModeName[] = new Array<ModeName>(count).fill(null);
-  const give = (label: ModeName, score: (i: number) => number) => {
-    let best = -1;
-    let most = 0;
-    for (let i = 0; i < count; i++) {
-      const s = name[i] === null ? score(i) : 0;
-      if (s > most) {
-        most = s;
-        best = i;
-      }
-    }
-    if (best >= 0) name[best] = label;
-  };
+  const modes = Array.from({ length: count }, (_, i) => i);
   const plates = (i: number) => topFlow[i] + backFlow[i];
-  const withPlates = (i: number) => holeFlow[i] * plates(i) > 0;
-  const [top, back, hole] = [0, 1, 2].map((part) => (i: number) => energyShare[3 * i + part]);
-  give("main air", (i) => (!withPlates(i) && Math.abs(holeFlow[i]) > Math.abs(plates(i)) ? hole(i) : 0));
-  give("main top", (i) => (withPlates(i) && top(i) > back(i) ? topFlow[i] ** 2 : 0));
-  give("main back", (i) => (withPlates(i) && back(i) > top(i) ? backFlow[i] ** 2 : 0));
+
+  const air = largest(
+    modes.filter((i) => holeFlow[i] * plates(i) <= 0 && Math.abs(holeFlow[i]) > Math.abs(plates(i))),
+    (i) => energyShare[3 * i + 2],
+  );
+  if (air !== null) name[air] = "main air";
+
+  const breathing = modes.filter((i) => i !== air && holeFlow[i] * plates(i) > 0);
+  const share = (flow: Float64Array) => {
+    const sum = flow.reduce((total, f) => total + f * f, 0);
+    return (i: number) => (sum > 0 ? flow[i] ** 2 / sum : 0);
+  };
+  const ofTop = share(topFlow);
+  const ofBack = share(backFlow);
+  const partner = (i: number) =>
+    largest(
+      breathing.filter((j) => j !== i),
+      ofBack,
+    );
+  const top = largest(breathing, (i) => {
+    const back = partner(i);
+    return ofTop(i) > 0 ? ofTop(i) + (back === null ? 0 : ofBack(back)) : 0;
+  });
+  const back = top === null ? largest(breathing, ofBack) : partner(top);
+  if (top !== null) name[top] = "main top";
+  if (back !== null) name[back] = "main back";
   return name;
+}
+
+/** The mode with the largest score, or null if none is above 0. */
+function largest(modes: readonly number[], score: (i: number) => number): number | null {
+  let best: number | null = null;
+  let most = 0;
+  for (const i of modes) {
+    const s = score(i);
+    if (s > most) {
+      most = s;
+      best = i;
+    }
+  }
+  return best;
 }
