@@ -93,14 +93,20 @@ export function edgeEased(mesh: PlateMesh, values: Float64Array, level: number):
   eachEdge((a, b) => {
     if (!inner.has(Math.min(a, b) * count + Math.max(a, b))) onEdge[a] = onEdge[b] = 1;
   });
-  const sum = new Float64Array(count);
-  eachEdge((a, b) => {
-    if (onEdge[a] === 1 && onEdge[b] === 0) sum[a] += values[b];
-    if (onEdge[b] === 1 && onEdge[a] === 0) sum[b] += values[a];
-  });
-  return values.map((v, n) =>
-    onEdge[n] === 1 && Math.abs(v) < level && sum[n] !== 0 ? Math.sign(sum[n]) * level : v,
-  );
+  const weak = (n: number): boolean => onEdge[n] === 1 && Math.abs(values[n]) < level;
+  // Twice: a node in a corner may have neighbours on the edge only, and follows them once they have followed theirs.
+  let eased = values;
+  for (let pass = 0; pass < 2; pass++) {
+    const sum = new Float64Array(count);
+    const known = pass === 0 ? (n: number) => onEdge[n] === 0 : () => true;
+    const from = eased;
+    eachEdge((a, b) => {
+      if (weak(a) && known(b)) sum[a] += from[b];
+      if (weak(b) && known(a)) sum[b] += from[a];
+    });
+    eased = from.map((v, n) => (weak(n) && sum[n] !== 0 ? Math.sign(sum[n]) * level : v));
+  }
+  return eased;
 }
 
 /** Codes of the mesh edges that two triangles share. */

@@ -16,7 +16,9 @@ import { sayScale, scaleBar } from "./scaleBar.ts";
 import type { BoardView, BraceView, PlanView } from "./voiceView.ts";
 
 const sheetWidth = 186;
-const margin = 9;
+/** Room at the neck's end, and at the tail's, where the width is dimensioned. */
+const neckMargin = 3;
+const tailMargin = 9;
 
 /** Reductions a plan is drawn at; the first that fits is taken. */
 const reductions = [4, 5, 6, 8, 10, 12, 15, 20];
@@ -31,7 +33,7 @@ export function planSheet(plan: PlanView, board: BoardView, hand: "right" | "lef
     [board.nutLine.bass, board.nutLine.treble, ...board.bassEdge, ...board.trebleEdge],
   );
   const length = extent.maxX - extent.minX;
-  const room = sheetWidth - 2 * margin - 6;
+  const room = sheetWidth - neckMargin - tailMargin;
   const reduction = reductions.find((r) => (length * 1000) / r <= room) ?? Math.ceil((length * 1000) / room);
   const mmPerMetre = 1000 / reduction;
   const drawn = (extent.maxY - extent.minY) * mmPerMetre;
@@ -40,7 +42,12 @@ export function planSheet(plan: PlanView, board: BoardView, hand: "right" | "lef
   const place = placeOnSheet(
     hand,
     extent,
-    { x: margin, y: top, width: sheetWidth - 2 * margin, height: drawn },
+    {
+      x: hand === "right" ? neckMargin : tailMargin,
+      y: top,
+      width: room,
+      height: drawn,
+    },
     mmPerMetre,
   );
   return {
@@ -85,16 +92,16 @@ export function planSheet(plan: PlanView, board: BoardView, hand: "right" | "lef
 /** Scale bar and the meaning of the lines, along the lower edge. */
 function key(y: number, mmPerMetre: number, plan: PlanView): readonly Mark[] {
   const bar = 100 * (mmPerMetre / 1000);
-  const start = margin + 3 + bar + 16;
+  const start = neckMargin + 1 + bar + 16;
   const sample = (x: number) => Float64Array.of(x, y + 0.7, x + 11, y + 0.7);
   const has = (plate: "top" | "back") => plan.braces.some((b) => b.plate === plate);
   return [
-    scaleBar(margin + 3, y, 100, mmPerMetre),
+    scaleBar(neckMargin + 1, y, 100, mmPerMetre),
     ...(has("top")
       ? [
           group("key", [
             filled([strip(sample(start), 1.6)], "brace", hidden),
-            words("brace of the top", start + 13, y + 1.8, 3),
+            words("brace of the top", start + 13, y + 1.9, 3.4),
           ]),
         ]
       : []),
@@ -102,7 +109,7 @@ function key(y: number, mmPerMetre: number, plan: PlanView): readonly Mark[] {
       ? [
           group("key", [
             stroked([strip(sample(start + 42), 1.6)], behind, true),
-            words("brace of the back", start + 55, y + 1.8, 3),
+            words("brace of the back", start + 55, y + 1.9, 3.4),
           ]),
         ]
       : []),
@@ -220,7 +227,7 @@ function dimensions(
   return [
     group("body length", [
       dimension(Math.min(tail, head), yLength, Math.max(tail, head), yLength),
-      words(`body ${formatQuantity(body.maxX - body.minX, "mm", 0)}`, (tail + head) / 2, yLength - 1.4, 3.1, {
+      words(`body ${formatQuantity(body.maxX - body.minX, "mm", 0)}`, (tail + head) / 2, yLength - 1.4, 3.4, {
         anchor: "middle",
       }),
     ]),
@@ -230,7 +237,7 @@ function dimensions(
         formatQuantity(body.maxY - body.minY, "mm", 0),
         xWidth + (away > 0 ? 3.6 : -1.6),
         (y1 + y2) / 2,
-        3.1,
+        3.4,
         {
           anchor: "middle",
           turnDeg: -90,
@@ -241,7 +248,7 @@ function dimensions(
       scales[0] === scales[1] ? `scale ${scales[0]}` : `scale ${scales[1]} bass, ${scales[0]} treble`,
       nutX,
       bassY + 6,
-      3.1,
+      3.4,
       { anchor: inward },
     ),
   ];

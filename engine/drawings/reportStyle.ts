@@ -60,7 +60,7 @@ th,td{text-align:right;padding:.22rem .8rem .22rem 0;border-bottom:1px solid var
 thead th{color:var(--soft);border-bottom:1px solid var(--ink)}
 th.left,td.left{text-align:left}
 .scroll{overflow-x:auto}
-details{margin:.3rem 0}
+details{margin:.1rem 0}.verdict p{margin-bottom:.2rem}
 summary{cursor:pointer;padding:.3rem 0;text-underline-offset:.2em;text-decoration:underline;text-decoration-color:var(--faint)}
 summary:hover{text-decoration-color:var(--ink)}
 summary:focus-visible,a:focus-visible,.scroll:focus-visible{outline:2px solid var(--accent);outline-offset:3px}

@@ -11,8 +11,8 @@ export function scaleBar(xMm: number, yMm: number, lengthMm: number, mmPerMetre:
       Array.from({ length: 5 }, (_, i) => box(xMm + 2 * i * step, yMm, step, 1.2)),
       "ink",
     ),
-    words("0", xMm, yMm + 4.4, 3, { anchor: "middle" }),
-    words(`${lengthMm} mm`, xMm + total, yMm + 4.4, 3, { anchor: "middle" }),
+    words("0", xMm, yMm + 4.8, 3.4, { anchor: "middle" }),
+    words(`${lengthMm} mm`, xMm + total, yMm + 4.8, 3.4, { anchor: "middle" }),
   ]);
 }
 

@@ -137,7 +137,7 @@ export function levelRegions(rows: readonly NoteRow[]): {
           from: first.note,
           to: byPitch.get(run[run.length - 1])![0].note,
           overDb: run.reduce((sum, p) => sum + mean(p), 0) / run.length,
-          place: `from string ${first.string}, ${first.fret === 0 ? "open" : `fret ${first.fret}`}`,
+          place: `on string ${first.string} ${first.fret === 0 ? "open and up" : `from fret ${first.fret}`}`,
         };
       })
       .sort((a, b) => Math.abs(b.overDb) - Math.abs(a.overDb));
@@ -183,15 +183,10 @@ function wolves({ noteBoard, modes }: VoiceView): readonly string[] {
   const found = known.filter(isWolf).sort((a, b) => b.wolfIndex! - a.wolfIndex!);
   if (found.length === 0)
     return [`None of the ${known.length} notes foreseen couples strongly enough to beat.`];
-  const byMode = new Map<number, NoteRow[]>();
-  for (const row of found) {
-    const mode = row.blame?.modeIndex ?? -1;
-    byMode.set(mode, [...(byMode.get(mode) ?? []), row]);
-  }
-  const sentences = [...byMode].map(([index, rows]) => {
+  const sentences = [...byBlame(found)].map(([index, rows]) => {
     const mode = modes[index];
     const notes = sayList(
-      rows.map((row) => `${place(row)}, index ${row.wolfIndex!.toFixed(1)}`),
+      rows.map((row) => place(row)),
       4,
     );
     if (mode === undefined) return `${notes} may beat or stutter.`;
@@ -203,7 +198,7 @@ function wolves({ noteBoard, modes }: VoiceView): readonly string[] {
   });
   return [
     ...sentences,
-    "An index of 1 is the threshold; a wolf is foreseen within one fret in 7 cases of 10.",
+    `The highest wolf index is ${found[0].wolfIndex!.toFixed(1)}, where 1 is the threshold; a wolf is foreseen within one fret in 7 cases of 10.`,
   ];
 }
 
@@ -214,19 +209,30 @@ function deadNotes({ noteBoard, modes }: VoiceView): readonly string[] {
   const found = known.filter(isDead).sort((a, b) => b.deadIndex! - a.deadIndex!);
   if (found.length === 0)
     return [`None of the ${known.length} notes foreseen dies in half the time of its neighbours.`];
+  const sentences = [...byBlame(found)].map(([index, rows]) => {
+    const mode = modes[index];
+    const notes = sayList(
+      rows.map((row) => `${place(row)}${row.decayS === null ? "" : ` in ${row.decayS.toFixed(1)} s`}`),
+      4,
+    );
+    const near =
+      mode === undefined ? "" : `, near the ${mode.name ?? "body"} mode at ${sayFrequency(mode.frequencyHz)}`;
+    return `${notes} ${rows.length === 1 ? "dies" : "die"} at least twice as fast as the notes around${near}.`;
+  });
   return [
-    ...found.slice(0, 4).map((row) => {
-      const mode = row.blame === null ? undefined : modes[row.blame.modeIndex];
-      const cause =
-        mode === undefined
-          ? ""
-          : `, near the ${mode.name ?? "body"} mode at ${sayFrequency(mode.frequencyHz)}`;
-      const time = row.decayS === null ? "" : ` in ${row.decayS.toFixed(1)} s`;
-      return `${place(row)} dies${time}, ${row.deadIndex!.toFixed(1)} times as fast as its neighbours${cause}.`;
-    }),
-    ...(found.length > 4 ? [`${found.length - 4} more are in the table of notes.`] : []),
+    ...sentences,
     "The neck does not move in this model: dead notes that come from the neck are not foreseen.",
   ];
+}
+
+/** The rows gathered by the body mode they are blamed on; -1 for none. */
+function byBlame(rows: readonly NoteRow[]): ReadonlyMap<number, readonly NoteRow[]> {
+  const gathered = new Map<number, NoteRow[]>();
+  for (const row of rows) {
+    const mode = row.blame?.modeIndex ?? -1;
+    gathered.set(mode, [...(gathered.get(mode) ?? []), row]);
+  }
+  return gathered;
 }
 
 function activeTop({ upperThirdShare }: VoiceView): readonly ShopWord[] {

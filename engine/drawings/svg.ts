@@ -6,6 +6,13 @@ export function escaped(text: string): string {
   return text.replace(/[&<>"']/g, (c) => `&#${c.charCodeAt(0)};`);
 }
 
+/** Running text, escaped, with numbers kept on one line with their units and a true minus sign. */
+export function prose(text: string): string {
+  return escaped(text)
+    .replace(/(\d) (?=(?:Hz|kHz|mm|N|dB|kgf|kg|g|s|cents|degrees)\b|%)/g, "$1\u00a0")
+    .replace(/ -(?=\d)/g, " \u2212");
+}
+
 /** Sheet numbers to 0.01 mm, as short as they can be written. */
 function mm(value: number): string {
   const text = value.toFixed(2).replace(/\.?0+$/, "");

@@ -1,5 +1,5 @@
 import type { Level, Verdict } from "#engine/verdicts";
-import { escaped } from "./svg.ts";
+import { escaped, prose } from "./svg.ts";
 
 /** The mark of each level: its shape says it without colour, and the word stands beside it. */
 const shapes: Readonly<Record<Level, string>> = {
@@ -23,22 +23,21 @@ export function verdictSchedule(verdicts: readonly Verdict[]): string {
 
 function entry(verdict: Verdict): string {
   const rows: readonly (readonly [string, string])[] = [
-    ["Limit", verdict.limit],
-    ["Source", verdict.source],
+    ["Limit", `${verdict.limit} (${verdict.source})`],
     ["What would change it", verdict.whatWouldChange],
     ["How sure", verdict.sureness],
   ];
-  const list = `<dl>${rows.map(([term, text]) => `<div><dt>${term}</dt><dd>${escaped(capital(text))}.</dd></div>`).join("")}</dl>`;
+  const list = `<dl>${rows.map(([term, text]) => `<div><dt>${term}</dt><dd>${prose(capital(text))}.</dd></div>`).join("")}</dl>`;
   const meant =
     verdict.meant === undefined
       ? ""
-      : `<p class="meant"><strong>Meant:</strong> ${escaped(verdict.meant)}${verdict.level === "stop" && verdict.canHurt ? " <em>Someone can be hurt by this, so it still counts.</em>" : ""}</p>`;
+      : `<p class="meant"><strong>Meant:</strong> ${prose(verdict.meant)}${verdict.level === "stop" && verdict.canHurt ? " <em>Someone can be hurt by this, so it still counts.</em>" : ""}</p>`;
   const head = `<p class="level ${verdict.level}">${levelMark(verdict.level)}<span>${verdict.level}</span></p>`;
-  const said = `<h3>${escaped(verdict.title)}</h3><p>${escaped(capital(verdict.computed))}.</p>`;
-  const why = `<p>${escaped(capital(verdict.why))}.</p>`;
+  const said = `<h3>${escaped(verdict.title)}</h3><p>${prose(capital(verdict.computed))}.</p>`;
+  const why = `<p>${prose(capital(verdict.why))}.</p>`;
   const body =
     verdict.level === "good"
-      ? `<details><summary>why, limit, source</summary>${why}${list}</details>`
+      ? `<details><summary>why, limit, what would change it</summary>${why}${list}</details>`
       : `${why}${meant}${list}`;
   return `<section class="verdict" id="verdict-${escaped(verdict.id)}">${head}<div>${said}${verdict.level === "good" ? meant : ""}${body}</div></section>`;
 }

@@ -8,7 +8,7 @@ import { planSheet } from "./planSheet.ts";
 import { reportStyle } from "./reportStyle.ts";
 import { responseChart } from "./responseChart.ts";
 import { shopWords } from "./shopWords.ts";
-import { escaped, svgElement } from "./svg.ts";
+import { escaped, prose, svgElement } from "./svg.ts";
 import { levelMark, verdictSchedule } from "./verdictSchedule.ts";
 import type { ModeView, VoiceView } from "./voiceView.ts";
 
@@ -75,7 +75,7 @@ function tally({ verdicts }: VoiceView): string {
 function implied(view: VoiceView): string {
   const rows = shopWords(view).map(
     ({ topic, sentences }) =>
-      `<dt>${escaped(topic)}</dt><dd>${sentences.map((s) => `<p>${escaped(s)}</p>`).join("")}</dd>`,
+      `<dt>${escaped(topic)}</dt><dd>${sentences.map((s) => `<p>${prose(s)}</p>`).join("")}</dd>`,
   );
   return `<dl class="words">${rows.join("")}</dl>`;
 }
@@ -94,7 +94,7 @@ function plan(view: VoiceView): string {
     picture(
       drawing,
       "plan-drawing",
-      `As the player looks down on it. ${drawing.description} True to that scale when printed 186 mm wide; the bar measures it at any size.`,
+      "As the player looks down on it, the braces seen through the top. True to scale when printed 186 mm wide; the bar measures it at any size.",
     ) +
     `<div class="halves"><div class="scroll"><table><caption>Braces</caption><thead><tr><th scope="col">No.</th><th scope="col" class="left">Name</th><th scope="col" class="left">On</th><th scope="col">Width</th><th scope="col">Height</th></tr></thead><tbody>${braces.join("")}</tbody></table></div>` +
     `<div class="scroll"><table><caption>Strings at pitch</caption><thead><tr><th scope="col">No.</th><th scope="col" class="left">Note</th><th scope="col">Tension</th><th scope="col"></th><th scope="col">Mass</th><th scope="col">Breaks at</th></tr></thead><tbody>${strings.join("")}</tbody></table><p class="note">Breaks at: times its tension, new wire.</p></div></div>`
@@ -169,7 +169,7 @@ function limits(view: VoiceView): string {
     `Ranges are one standard deviation against a real guitar with its wood known as "${view.knowledge}", an engineering judgement: main top ${percent(accuracy.mainTop)}, main air ${percent(accuracy.mainAir)}, other modes ${percent(accuracy.otherMode)}, Q by a factor ${accuracy.qFactor}, one note's level 3 dB, the board's average 1.5 dB, decay by a factor 1.5.`,
     "Differences between two designs of the same wood are about twice as safe as either figure.",
   ];
-  return `<ul class="limits">${[...general, ...view.limits].map((text) => `<li>${escaped(text)}</li>`).join("")}</ul>`;
+  return `<ul class="limits">${[...general, ...view.limits].map((text) => `<li>${prose(text)}</li>`).join("")}</ul>`;
 }
 
 function percent(ratio: number): string {

@@ -1,4 +1,5 @@
 /** Numbers put into words: rounded to what the model can know, always with the unit a maker uses. */
+import { nearestNote as nearestNumber, noteName, pitchOf } from "#engine/strings";
 import { formatQuantity } from "#engine/units";
 
 /** "73 kgf (712 N)" from newtons: force as a maker feels it, beside the SI figure. */
@@ -47,15 +48,8 @@ export function centsBetween(from: number, to: number): number {
   return 1200 * Math.log2(to / from);
 }
 
-const pitchClasses = ["C", "C#", "D", "D#", "E", "F", "F#", "G", "G#", "A", "A#", "B"];
-
-function noteName(midi: number): string {
-  return `${pitchClasses[((midi % 12) + 12) % 12]}${Math.floor(midi / 12) - 1}`;
-}
-
 /** Nearest tempered note at A4 = 440 Hz and the whole cents by which the frequency lies above it. */
 export function nearestNote(frequency: number): { readonly note: string; readonly cents: number } {
-  const midi = 69 + 12 * Math.log2(frequency / 440);
-  const nearest = Math.round(midi);
-  return { note: noteName(nearest), cents: Math.round((midi - nearest) * 100) };
+  const number = nearestNumber(frequency);
+  return { note: noteName(number), cents: Math.round(centsBetween(pitchOf(number), frequency)) };
 }
