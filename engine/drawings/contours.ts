@@ -13,9 +13,13 @@ import type { PlateMesh } from "./voiceView.ts";
  *     <--*----*         and the boundary edge ab, if it has no neighbour, a -> b.
  *       a      b
  */
-export function regionAbove(mesh: PlateMesh, values: Float64Array, level: number): readonly Float64Array[] {
-  const walk = levelWalk(mesh, values, level, true);
-  return chains(walk).rings;
+export function regionAbove(
+  mesh: PlateMesh,
+  values: Float64Array,
+  level: number,
+  inner = innerEdges(mesh),
+): readonly Float64Array[] {
+  return chains(levelWalk(mesh, values, level, inner)).rings;
 }
 
 /** The line where the nodal value crosses a level: open chains that end on the plate's edge, and closed rings. */
@@ -24,7 +28,7 @@ export function levelLines(
   values: Float64Array,
   level: number,
 ): { readonly open: readonly Float64Array[]; readonly rings: readonly Float64Array[] } {
-  return chains(levelWalk(mesh, values, level, false));
+  return chains(levelWalk(mesh, values, level, null));
 }
 
 interface Walk {
@@ -33,7 +37,12 @@ interface Walk {
 }
 
 /** Directed steps from point to point; a point is a mesh node (its index) or a cut mesh edge (a code above them). */
-function levelWalk(mesh: PlateMesh, values: Float64Array, level: number, withEdge: boolean): Walk {
+function levelWalk(
+  mesh: PlateMesh,
+  values: Float64Array,
+  level: number,
+  inner: ReadonlySet<number> | null,
+): Walk {
   const { nodes, triangles } = mesh;
   const count = nodes.length / 2;
   const next = new Map<number, number>();
@@ -55,10 +64,10 @@ function levelWalk(mesh: PlateMesh, values: Float64Array, level: number, withEdg
     }
     return code;
   };
-  const inner = withEdge ? innerEdges(triangles, count) : new Set<number>();
   for (let f = 0; f < triangles.length; f += 3) {
     let from = -1;
     let to = -1;
+    if (!high(triangles[f]) && !high(triangles[f + 1]) && !high(triangles[f + 2])) continue;
     for (let k = 0; k < 3; k++) {
       const a = triangles[f + k];
       const b = triangles[f + ((k + 1) % 3)];
@@ -66,7 +75,7 @@ function levelWalk(mesh: PlateMesh, values: Float64Array, level: number, withEdg
       const hb = high(b);
       if (ha && !hb) from = cut(a, b);
       if (!ha && hb) to = cut(a, b);
-      if (!withEdge || inner.has(Math.min(a, b) * count + Math.max(a, b))) continue;
+      if (inner === null || inner.has(Math.min(a, b) * count + Math.max(a, b))) continue;
       if (ha && hb) next.set(corner(a), corner(b));
       else if (ha) next.set(corner(a), cut(a, b));
       else if (hb) next.set(cut(a, b), corner(b));
@@ -81,10 +90,14 @@ function levelWalk(mesh: PlateMesh, values: Float64Array, level: number, withEdg
  * The values with those on the plate's edge that are next to nothing (below `level`) made to follow their neighbours
  * inside. A held edge stands still to rounding, and the line of no motion would otherwise run along it for no reason.
  */
-export function edgeEased(mesh: PlateMesh, values: Float64Array, level: number): Float64Array {
+export function edgeEased(
+  mesh: PlateMesh,
+  values: Float64Array,
+  level: number,
+  inner = innerEdges(mesh),
+): Float64Array {
   const { triangles } = mesh;
   const count = values.length;
-  const inner = innerEdges(triangles, count);
   const onEdge = new Uint8Array(count);
   const eachEdge = (visit: (a: number, b: number) => void): void => {
     for (let f = 0; f < triangles.length; f += 3)
@@ -110,7 +123,8 @@ export function edgeEased(mesh: PlateMesh, values: Float64Array, level: number):
 }
 
 /** Codes of the mesh edges that two triangles share. */
-function innerEdges(triangles: Uint32Array, count: number): Set<number> {
+export function innerEdges({ nodes, triangles }: PlateMesh): ReadonlySet<number> {
+  const count = nodes.length / 2;
   const seen = new Set<number>();
   const shared = new Set<number>();
   for (let f = 0; f < triangles.length; f += 3) {

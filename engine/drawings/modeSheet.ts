@@ -1,4 +1,4 @@
-import { antinodes, edgeEased, levelLines, regionAbove, thinned } from "./contours.ts";
+import { antinodes, edgeEased, innerEdges, levelLines, regionAbove, thinned } from "./contours.ts";
 import { type Drawing, filled, group, lineMm, type Mark, stroked, words } from "./displayList.ts";
 import type { Ink } from "./inks.ts";
 import { extentOf, type Placing, placeOnSheet } from "./placing.ts";
@@ -61,15 +61,16 @@ function plate(
 ): readonly Mark[] {
   const tolerance = 0.05 / place.mmPerMetre;
   const drawn = (chains: readonly Float64Array[]) => chains.map((c) => place.chain(thinned(c, tolerance)));
+  const inner = innerEdges(mesh);
   const inward = motion.map((w) => -w);
   const bands = bandEdges.flatMap((edge, i) => {
     const tint = (i + 1) as 1 | 2 | 3 | 4;
     return [
-      band(drawn(regionAbove(mesh, motion, edge)), `out${tint}`),
-      band(drawn(regionAbove(mesh, inward, edge)), `in${tint}`),
+      band(drawn(regionAbove(mesh, motion, edge, inner)), `out${tint}`),
+      band(drawn(regionAbove(mesh, inward, edge, inner)), `in${tint}`),
     ];
   });
-  const nodal = levelLines(mesh, edgeEased(mesh, motion, 0.02 * peak(motion)), 0);
+  const nodal = levelLines(mesh, edgeEased(mesh, motion, 0.02 * peak(motion), inner), 0);
   const parts = plan.braces.filter((b) => (b.plate === "top") === isTop).map((b) => place.chain(b.path));
   const quiet = peak(motion) < bandEdges[0];
   return [

@@ -21,6 +21,7 @@ function mm(value: number): string {
 
 function pathData(pieces: readonly Float64Array[], closed: boolean): string {
   return pieces
+    .filter((p) => p.length > 0)
     .map((p) => {
       let data = "";
       for (let i = 0; i < p.length; i += 2) data += `${i === 0 ? "M" : "L"}${mm(p[i])} ${mm(p[i + 1])}`;
