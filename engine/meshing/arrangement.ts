@@ -67,7 +67,7 @@ function cornersOf(
   for (let i = 0; i < n; i++) {
     const p = (i + n - 1) % n;
     const q = (i + 1) % n;
-    const [px, py, x, y, nx, ny] = [p, i, q].flatMap((k) => [chain[2 * k]!, chain[2 * k + 1]!]) as [
+    const [px, py, x, y, nx, ny] = [p, i, q].flatMap((k) => [chain[2 * k], chain[2 * k + 1]]) as [
       number,
       number,
       number,
@@ -98,17 +98,17 @@ function legsOf(
   const n = chain.length / 2;
   const start = ids.findIndex((id) => id >= 0);
   const legs: Leg[] = [];
-  let from = ids[start]!;
+  let from = ids[start];
   let shape: number[] = [];
   for (let k = 1; k <= (closed ? n : n - 1 - start); k++) {
     const i = (start + k) % n;
-    if (ids[i]! < 0) {
-      shape.push(chain[2 * i]!, chain[2 * i + 1]!);
+    if (ids[i] < 0) {
+      shape.push(chain[2 * i], chain[2 * i + 1]);
       continue;
     }
-    const to = ids[i]!;
+    const to = ids[i];
     if (to !== from || shape.length > 2) {
-      const ends = [from, to].map((p) => [points[2 * p]!, points[2 * p + 1]!]) as [number[], number[]];
+      const ends = [from, to].map((p) => [points[2 * p], points[2 * p + 1]]) as [number[], number[]];
       legs.push(leg(from, to, Float64Array.from([...ends[0], ...shape, ...ends[1]])));
     }
     from = to;
@@ -122,7 +122,7 @@ function pointNear(bench: Bench, x: number, y: number, reach: number): number {
   let best = reach;
   let found = -1;
   for (let p = 0; p < bench.points.length / 2; p++) {
-    const d = Math.hypot(bench.points[2 * p]! - x, bench.points[2 * p + 1]! - y);
+    const d = Math.hypot(bench.points[2 * p] - x, bench.points[2 * p + 1] - y);
     if (d <= best) {
       best = d;
       found = p;
@@ -135,7 +135,7 @@ function pointNear(bench: Bench, x: number, y: number, reach: number): number {
 function loopNear(bench: Bench, x: number, y: number, reach: number): PlaceOnChain | null {
   let best: PlaceOnChain | null = null;
   for (let c = 0; c < bench.loopCount; c++) {
-    for (const one of bench.curves[c]!) {
+    for (const one of bench.curves[c]) {
       const [l, b, r, t] = one.bounds;
       if (x < l - reach || x > r + reach || y < b - reach || y > t + reach) continue;
       const place = nearestOnChain(one.chain, x, y);
@@ -160,8 +160,8 @@ function pointFor(bench: Bench, x: number, y: number): number {
 }
 
 function splitLeg(bench: Bench, one: Leg, place: PlaceOnChain, p: number): [Leg, Leg] {
-  const x = bench.points[2 * p]!;
-  const y = bench.points[2 * p + 1]!;
+  const x = bench.points[2 * p];
+  const y = bench.points[2 * p + 1];
   const cut = 2 * (place.segment + 1);
   // A shape point nearer than a fraction of the snap to the cut would leave a kink: it is left out.
   const gap = 0.5 * bench.snapAt(x, y);
@@ -169,7 +169,7 @@ function splitLeg(bench: Bench, one: Leg, place: PlaceOnChain, p: number): [Leg,
     const kept: number[] = [];
     for (let i = 0; i < chain.length; i += 2) {
       const end = keepFirst ? i === 0 : i === chain.length - 2;
-      if (end || Math.hypot(chain[i]! - x, chain[i + 1]! - y) > gap) kept.push(chain[i]!, chain[i + 1]!);
+      if (end || Math.hypot(chain[i] - x, chain[i + 1] - y) > gap) kept.push(chain[i], chain[i + 1]);
     }
     return kept;
   };
@@ -186,7 +186,7 @@ function threadPoints(bench: Bench): boolean {
   let changed = false;
   for (let c = 0; c < bench.curves.length; c++) {
     const isLoop = c < bench.loopCount;
-    const queue = [...bench.curves[c]!].reverse();
+    const queue = [...bench.curves[c]].reverse();
     const kept: Leg[] = [];
     while (queue.length > 0) {
       const one = queue.pop()!;
@@ -206,8 +206,8 @@ function firstThread(bench: Bench, one: Leg, isLoop: boolean, rest: readonly Leg
   const { points, snapAt } = bench;
   for (let p = 0; p < points.length / 2; p++) {
     if (p === one.a || p === one.b) continue;
-    const x = points[2 * p]!;
-    const y = points[2 * p + 1]!;
+    const x = points[2 * p];
+    const y = points[2 * p + 1];
     const snap = snapAt(x, y);
     const [l, b, r, t] = one.bounds;
     if (x < l - snap || x > r + snap || y < b - snap || y > t + snap) continue;
@@ -215,7 +215,7 @@ function firstThread(bench: Bench, one: Leg, isLoop: boolean, rest: readonly Leg
     // A loop is cut only by points that lie on it: rounding of the projection is all that may bend it.
     if (place.distance > (isLoop ? 1e-6 * snap : snap)) continue;
     const toEnd = Math.min(
-      ...[one.a, one.b].map((e) => Math.hypot(points[2 * e]! - place.x, points[2 * e + 1]! - place.y)),
+      ...[one.a, one.b].map((e) => Math.hypot(points[2 * e] - place.x, points[2 * e + 1] - place.y)),
     );
     if (toEnd <= (isLoop ? 1e-6 * snap : 0.5 * snap) || visits(rest, p)) continue;
     return splitLeg(bench, one, place, p);
@@ -232,16 +232,16 @@ export function legCrossing(
   const q = two.chain;
   for (let i = 0; i + 3 < p.length; i += 2) {
     for (let j = 0; j + 3 < q.length; j += 2) {
-      const ax = p[i]!;
-      const ay = p[i + 1]!;
-      const dx = p[i + 2]! - ax;
-      const dy = p[i + 3]! - ay;
-      const ex = q[j + 2]! - q[j]!;
-      const ey = q[j + 3]! - q[j + 1]!;
+      const ax = p[i];
+      const ay = p[i + 1];
+      const dx = p[i + 2] - ax;
+      const dy = p[i + 3] - ay;
+      const ex = q[j + 2] - q[j];
+      const ey = q[j + 3] - q[j + 1];
       const det = dx * ey - dy * ex;
       if (Math.abs(det) <= 1e-14 * Math.hypot(dx, dy) * Math.hypot(ex, ey)) continue;
-      const fx = q[j]! - ax;
-      const fy = q[j + 1]! - ay;
+      const fx = q[j] - ax;
+      const fy = q[j + 1] - ay;
       const t = (fx * ey - fy * ex) / det;
       const u = (fx * dy - fy * dx) / det;
       if (t < 0 || t > 1 || u < 0 || u > 1) continue;
@@ -264,26 +264,26 @@ function cutCrossings(bench: Bench, most: number): boolean {
   let cuts = 0;
   for (let c = 0; c < bench.curves.length; c++) {
     for (let d = Math.max(c, bench.loopCount); d < bench.curves.length; d++) {
-      for (let i = 0; i < bench.curves[c]!.length; i++) {
-        for (let j = c === d ? i + 1 : 0; j < bench.curves[d]!.length; j++) {
-          const one = bench.curves[c]![i]!;
-          const two = bench.curves[d]![j]!;
+      for (let i = 0; i < bench.curves[c].length; i++) {
+        for (let j = c === d ? i + 1 : 0; j < bench.curves[d].length; j++) {
+          const one = bench.curves[c][i];
+          const two = bench.curves[d][j];
           if (!boundsMeet(one.bounds, two.bounds)) continue;
           const hit = legCrossing(one, two);
           if (hit === null || cuts++ > most) continue;
           let p = crossingPoint(bench, c < bench.loopCount, hit.x, hit.y);
           // Where the snap would lead a curve back to a point it has been at, or leave the crossing, it is not used.
           const ends = [one.a, one.b, two.a, two.b].filter((e) => e === p).length;
-          if (ends === 2 || (ends === 0 && [c, d].some((k) => visits(bench.curves[k]!, p)))) {
+          if (ends === 2 || (ends === 0 && [c, d].some((k) => visits(bench.curves[k], p)))) {
             p = exactPoint(bench, hit.x, hit.y);
           }
           const place = { distance: 0, x: hit.x, y: hit.y };
           if (p !== two.a && p !== two.b) {
-            bench.curves[d]!.splice(j, 1, ...splitLeg(bench, two, { ...place, segment: hit.j, t: hit.u }, p));
+            bench.curves[d].splice(j, 1, ...splitLeg(bench, two, { ...place, segment: hit.j, t: hit.u }, p));
             changed = true;
           }
           if (p !== one.a && p !== one.b && (c >= bench.loopCount || onChain(bench, one, p))) {
-            bench.curves[c]!.splice(i, 1, ...splitLeg(bench, one, { ...place, segment: hit.i, t: hit.t }, p));
+            bench.curves[c].splice(i, 1, ...splitLeg(bench, one, { ...place, segment: hit.i, t: hit.t }, p));
             changed = true;
           }
         }
@@ -306,8 +306,8 @@ function exactPoint(bench: Bench, x: number, y: number): number {
 }
 
 function onChain(bench: Bench, one: Leg, p: number): boolean {
-  const x = bench.points[2 * p]!;
-  const y = bench.points[2 * p + 1]!;
+  const x = bench.points[2 * p];
+  const y = bench.points[2 * p + 1];
   return nearestOnChain(one.chain, x, y).distance <= 1e-6 * bench.snapAt(x, y);
 }
 
@@ -317,7 +317,7 @@ function crossingPoint(bench: Bench, withLoop: boolean, x: number, y: number): n
   const snap = bench.snapAt(x, y);
   const old = pointNear(bench, x, y, snap);
   if (old >= 0) {
-    const on = loopNear(bench, bench.points[2 * old]!, bench.points[2 * old + 1]!, 1e-6 * snap);
+    const on = loopNear(bench, bench.points[2 * old], bench.points[2 * old + 1], 1e-6 * snap);
     if (on !== null) return old;
   }
   bench.points.push(x, y);
@@ -329,8 +329,7 @@ export function sameLeg(one: Leg, two: Leg, gap: number): boolean {
   const ends = (one.a === two.a && one.b === two.b) || (one.a === two.b && one.b === two.a);
   if (!ends) return false;
   const within = (p: Float64Array, q: Float64Array): boolean => {
-    for (let i = 0; i < p.length; i += 2)
-      if (nearestOnChain(q, p[i]!, p[i + 1]!).distance > gap) return false;
+    for (let i = 0; i < p.length; i += 2) if (nearestOnChain(q, p[i], p[i + 1]).distance > gap) return false;
     return true;
   };
   return within(one.chain, two.chain) && within(two.chain, one.chain);
@@ -350,12 +349,12 @@ export function arrange(
   const { points } = bench;
   for (const loop of loops) {
     const corner = cornersOf(loop, true, sizeAt);
-    const ids = corner.map((is, i) => (is ? points.push(loop[2 * i]!, loop[2 * i + 1]!) / 2 - 1 : -1));
+    const ids = corner.map((is, i) => (is ? points.push(loop[2 * i], loop[2 * i + 1]) / 2 - 1 : -1));
     bench.curves.push(legsOf(loop, ids, points, true));
   }
   lines.forEach((line) => {
     const corner = cornersOf(line, false, sizeAt);
-    const ids = corner.map((is, i) => (is ? pointFor(bench, line[2 * i]!, line[2 * i + 1]!) : -1));
+    const ids = corner.map((is, i) => (is ? pointFor(bench, line[2 * i], line[2 * i + 1]) : -1));
     bench.curves.push(legsOf(line, ids, points, false));
   });
   // Each pass can bend a line by one snap and so make a new crossing; ordinary plans need two passes.

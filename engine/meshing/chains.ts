@@ -33,7 +33,7 @@ export function nearestOnChain(chain: ArrayLike<number>, x: number, y: number): 
   let segment = 0;
   let at = 0;
   for (let i = 0; i + 3 < chain.length; i += 2) {
-    const { d2, t } = segmentDistance2(x, y, chain[i]!, chain[i + 1]!, chain[i + 2]!, chain[i + 3]!);
+    const { d2, t } = segmentDistance2(x, y, chain[i], chain[i + 1], chain[i + 2], chain[i + 3]);
     if (d2 < best) {
       best = d2;
       segment = i / 2;
@@ -45,15 +45,15 @@ export function nearestOnChain(chain: ArrayLike<number>, x: number, y: number): 
     distance: Math.sqrt(best),
     segment,
     t: at,
-    x: chain[i]! + at * (chain[i + 2]! - chain[i]!),
-    y: chain[i + 1]! + at * (chain[i + 3]! - chain[i + 1]!),
+    x: chain[i] + at * (chain[i + 2] - chain[i]),
+    y: chain[i + 1] + at * (chain[i + 3] - chain[i + 1]),
   };
 }
 
 export function chainLength(chain: ArrayLike<number>): number {
   let sum = 0;
   for (let i = 0; i + 3 < chain.length; i += 2) {
-    sum += Math.hypot(chain[i + 2]! - chain[i]!, chain[i + 3]! - chain[i + 1]!);
+    sum += Math.hypot(chain[i + 2] - chain[i], chain[i + 3] - chain[i + 1]);
   }
   return sum;
 }
@@ -63,17 +63,14 @@ export function pointAlong(chain: ArrayLike<number>, s: number): readonly [numbe
   let left = s;
   const last = chain.length - 2;
   for (let i = 0; i < last; i += 2) {
-    const length = Math.hypot(chain[i + 2]! - chain[i]!, chain[i + 3]! - chain[i + 1]!);
+    const length = Math.hypot(chain[i + 2] - chain[i], chain[i + 3] - chain[i + 1]);
     if (left <= length && length > 0) {
       const t = Math.max(0, left / length);
-      return [
-        chain[i]! + t * (chain[i + 2]! - chain[i]!),
-        chain[i + 1]! + t * (chain[i + 3]! - chain[i + 1]!),
-      ];
+      return [chain[i] + t * (chain[i + 2] - chain[i]), chain[i + 1] + t * (chain[i + 3] - chain[i + 1])];
     }
     left -= length;
   }
-  return [chain[last]!, chain[last + 1]!];
+  return [chain[last], chain[last + 1]];
 }
 
 /** Bounds of a chain, grown by a margin: [left, bottom, right, top]. */
@@ -83,10 +80,10 @@ export function chainBounds(chain: ArrayLike<number>, margin = 0): readonly [num
   let right = Number.NEGATIVE_INFINITY;
   let top = Number.NEGATIVE_INFINITY;
   for (let i = 0; i < chain.length; i += 2) {
-    left = Math.min(left, chain[i]!);
-    right = Math.max(right, chain[i]!);
-    bottom = Math.min(bottom, chain[i + 1]!);
-    top = Math.max(top, chain[i + 1]!);
+    left = Math.min(left, chain[i]);
+    right = Math.max(right, chain[i]);
+    bottom = Math.min(bottom, chain[i + 1]);
+    top = Math.max(top, chain[i + 1]);
   }
   return [left - margin, bottom - margin, right + margin, top + margin];
 }
@@ -103,12 +100,12 @@ export function withoutRepeats(chain: ArrayLike<number>, gap: number, closed: bo
   const kept: number[] = [];
   for (let i = 0; i < chain.length; i += 2) {
     const k = kept.length;
-    if (k > 0 && Math.hypot(chain[i]! - kept[k - 2]!, chain[i + 1]! - kept[k - 1]!) <= gap) continue;
-    kept.push(chain[i]!, chain[i + 1]!);
+    if (k > 0 && Math.hypot(chain[i] - kept[k - 2], chain[i + 1] - kept[k - 1]) <= gap) continue;
+    kept.push(chain[i], chain[i + 1]);
   }
   if (closed && kept.length > 2) {
     const k = kept.length;
-    if (Math.hypot(kept[0]! - kept[k - 2]!, kept[1]! - kept[k - 1]!) <= gap) kept.length = k - 2;
+    if (Math.hypot(kept[0] - kept[k - 2], kept[1] - kept[k - 1]) <= gap) kept.length = k - 2;
   }
   return Float64Array.from(kept);
 }

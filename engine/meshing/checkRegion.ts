@@ -1,5 +1,11 @@
 /** Turns away what no mesh can be made of, before any work is done. */
-import { anticlockwise, pointInPolygon, polygonArea, selfCrossings } from "#engine/geometry";
+import {
+  anticlockwise,
+  pointInPolygon,
+  polygonArea,
+  polygonCrossings,
+  selfCrossings,
+} from "#engine/geometry";
 import { done, failed, type Outcome } from "#engine/numerics";
 import { withoutRepeats } from "./chains.ts";
 import type { MeshOptions, PlanRegion } from "./planMesh.ts";
@@ -18,7 +24,7 @@ function finite(values: ArrayLike<number>): boolean {
   return values.length % 2 === 0;
 }
 
-/** The region with plain faults refused: 'degenerate-region', 'outline-crosses-itself', 'hole-outside', 'bad-size'. */
+/** The region with plain faults refused: 'degenerate-region', 'outline-crosses-itself', 'hole-outside', 'holes-meet', 'bad-size'. */
 export function checkRegion(region: PlanRegion, o: MeshOptions): Outcome<CleanRegion> {
   const sizes = [o.size, ...(o.sizeNear ?? []).flatMap((near) => [near.size])];
   if (!sizes.every((s) => Number.isFinite(s) && s > 0))
@@ -40,8 +46,8 @@ export function checkRegion(region: PlanRegion, o: MeshOptions): Outcome<CleanRe
 
   let span = 0;
   for (let i = 0; i < region.outline.length; i += 2) {
-    const dx = region.outline[i]! - region.outline[0]!;
-    span = Math.max(span, Math.hypot(dx, region.outline[i + 1]! - region.outline[1]!));
+    const dx = region.outline[i] - region.outline[0];
+    span = Math.max(span, Math.hypot(dx, region.outline[i + 1] - region.outline[1]));
   }
   const gap = 1e-9 * span;
   const loops: Float64Array[] = [];
@@ -52,7 +58,7 @@ export function checkRegion(region: PlanRegion, o: MeshOptions): Outcome<CleanRe
       return failed("degenerate-region", `${name} encloses no area`);
     }
     if (selfCrossings(clean).length > 0) {
-      const [x, y] = selfCrossings(clean)[0]!;
+      const [x, y] = selfCrossings(clean)[0];
       return failed(
         k === 0 ? "outline-crosses-itself" : "hole-crosses-itself",
         `${name} crosses itself at (${x}, ${y}) m`,
@@ -60,11 +66,25 @@ export function checkRegion(region: PlanRegion, o: MeshOptions): Outcome<CleanRe
     }
     loops.push(anticlockwise(clean));
   }
-  const outline = loops[0]!;
+  const outline = loops[0];
   for (const [k, hole] of loops.slice(1).entries()) {
     for (let i = 0; i < hole.length; i += 2) {
-      if (!pointInPolygon(outline, hole[i]!, hole[i + 1]!)) {
+      if (!pointInPolygon(outline, hole[i], hole[i + 1])) {
         return failed("hole-outside", `hole ${k + 1} is not wholly inside the outline`);
+      }
+    }
+  }
+  for (const [k, one] of loops.entries()) {
+    for (const [m, two] of loops.entries()) {
+      if (m <= k) continue;
+      if (polygonCrossings(one, two).length > 0) {
+        return failed(
+          k === 0 ? "hole-outside" : "holes-meet",
+          `hole ${m} crosses ${k === 0 ? "the outline" : `hole ${k}`}`,
+        );
+      }
+      if (k > 0 && (pointInPolygon(one, two[0], two[1]) || pointInPolygon(two, one[0], one[1]))) {
+        return failed("holes-meet", `holes ${k} and ${m} lie in each other`);
       }
     }
   }

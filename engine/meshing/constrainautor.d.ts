@@ -5,6 +5,7 @@ declare module "@kninnug/constrainautor" {
     triangles: Uint32Array;
     halfedges: Int32Array;
   }
+  // biome-ignore lint/style/noDefaultExport: the package exports it so.
   export default class Constrainautor {
     constructor(triangulation: Triangulated);
     constrainOne(from: number, to: number): number;

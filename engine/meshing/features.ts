@@ -6,7 +6,7 @@ import type { SizeSource } from "./sizing.ts";
 /** Greatest distance between a chord of the mesh and the curve it stands for, in sizes. */
 export const sagFraction = 0.02;
 /** Legs that meet at less than this angle are cut at equal distances from their meeting, rad. */
-const sharpAngle = Math.PI / 4;
+export const sharpAngle = Math.PI / 4;
 /** The size across a gap, in widths of the gap. */
 const gapFraction = 1.5;
 /** Greatest turn of a smooth curve from one edge to the next, rad. */
@@ -16,8 +16,8 @@ const leastFraction = 0.02;
 
 /** Direction in which a leg leaves its end a (from = true) or b, measured at distance s from that end. */
 function departure(one: Leg, fromA: boolean, s: number): [number, number] {
-  const x0 = fromA ? one.chain[0]! : one.chain[one.chain.length - 2]!;
-  const y0 = fromA ? one.chain[1]! : one.chain[one.chain.length - 1]!;
+  const x0 = fromA ? one.chain[0] : one.chain[one.chain.length - 2];
+  const y0 = fromA ? one.chain[1] : one.chain[one.chain.length - 1];
   const length = chainLength(one.chain);
   const [x, y] = pointAlong(one.chain, fromA ? Math.min(s, length) : Math.max(0, length - s));
   const l = Math.hypot(x - x0, y - y0) || 1;
@@ -40,23 +40,23 @@ export function sharpMeetings(legs: readonly Leg[], sizeAt: (x: number, y: numbe
   });
   for (const ends of byPoint.values()) {
     if (ends.length < 2) continue;
-    const one = legs[ends[0]!.leg]!;
-    const at = ends[0]!.end === 0 ? 0 : one.chain.length - 2;
-    let step = sizeAt(one.chain[at]!, one.chain[at + 1]!);
+    const one = legs[ends[0].leg];
+    const at = ends[0].end === 0 ? 0 : one.chain.length - 2;
+    let step = sizeAt(one.chain[at], one.chain[at + 1]);
     const sharp = new Set<number>();
-    const way = ends.map((e) => departure(legs[e.leg]!, e.end === 0, step));
+    const way = ends.map((e) => departure(legs[e.leg], e.end === 0, step));
     for (let i = 0; i < ends.length; i++) {
       for (let j = i + 1; j < ends.length; j++) {
-        const cos = way[i]![0] * way[j]![0] + way[i]![1] * way[j]![1];
+        const cos = way[i][0] * way[j][0] + way[i][1] * way[j][1];
         if (cos > Math.cos(sharpAngle)) sharp.add(i).add(j);
       }
     }
     // A leg shorter than the step sets it, so that all legs of the meeting have a node at one distance.
     for (const i of sharp) {
-      const length = chainLength(legs[ends[i]!.leg]!.chain);
+      const length = chainLength(legs[ends[i].leg].chain);
       if (length < 1.5 * step) step = Math.max(length, 0.5 * step);
     }
-    for (const i of sharp) first[2 * ends[i]!.leg + ends[i]!.end] = step;
+    for (const i of sharp) first[2 * ends[i].leg + ends[i].end] = step;
   }
   return first;
 }
@@ -69,28 +69,28 @@ function curvatureSources(one: Leg, sizeAt: (x: number, y: number) => number, ou
   const at = new Float64Array(n);
   const turn = new Float64Array(n);
   for (let i = 1; i < n; i++) {
-    at[i] = at[i - 1]! + Math.hypot(c[2 * i]! - c[2 * i - 2]!, c[2 * i + 1]! - c[2 * i - 1]!);
+    at[i] = at[i - 1] + Math.hypot(c[2 * i] - c[2 * i - 2], c[2 * i + 1] - c[2 * i - 1]);
     if (i === n - 1) continue;
-    const ux = c[2 * i]! - c[2 * i - 2]!;
-    const uy = c[2 * i + 1]! - c[2 * i - 1]!;
-    const vx = c[2 * i + 2]! - c[2 * i]!;
-    const vy = c[2 * i + 3]! - c[2 * i + 1]!;
+    const ux = c[2 * i] - c[2 * i - 2];
+    const uy = c[2 * i + 1] - c[2 * i - 1];
+    const vx = c[2 * i + 2] - c[2 * i];
+    const vy = c[2 * i + 3] - c[2 * i + 1];
     turn[i] = Math.atan2(ux * vy - uy * vx, ux * vx + uy * vy);
   }
   let lo = 1;
   let hi = 1;
   let sum = 0;
   for (let i = 1; i < n - 1; i++) {
-    const wanted = sizeAt(c[2 * i]!, c[2 * i + 1]!);
+    const wanted = sizeAt(c[2 * i], c[2 * i + 1]);
     const half = 0.5 * wanted;
-    while (hi < n - 1 && at[hi]! <= at[i]! + half) sum += turn[hi++]!;
-    while (at[lo]! < at[i]! - half) sum -= turn[lo++]!;
+    while (hi < n - 1 && at[hi] <= at[i] + half) sum += turn[hi++];
+    while (at[lo] < at[i] - half) sum -= turn[lo++];
     // Arc that belongs to the points lo .. hi-1: half an edge beyond either.
-    const arc = (at[hi - 1]! + at[Math.min(hi, n - 1)]! - at[lo]! - at[lo - 1]!) / 2;
+    const arc = (at[hi - 1] + at[Math.min(hi, n - 1)] - at[lo] - at[lo - 1]) / 2;
     const curvature = Math.abs(sum) / arc;
     const size = Math.min(Math.sqrt((8 * sagFraction * wanted) / curvature), mostTurn / curvature);
     if (size < wanted)
-      out.push({ x: c[2 * i]!, y: c[2 * i + 1]!, size: Math.max(size, leastFraction * wanted), reach: 0 });
+      out.push({ x: c[2 * i], y: c[2 * i + 1], size: Math.max(size, leastFraction * wanted), reach: 0 });
   }
 }
 
@@ -101,7 +101,7 @@ function legDistance(one: Leg, x: number, y: number, far: number): number {
   let best = far * far;
   const c = one.chain;
   for (let i = 0; i + 3 < c.length; i += 2) {
-    best = Math.min(best, segmentDistance2(x, y, c[i]!, c[i + 1]!, c[i + 2]!, c[i + 3]!).d2);
+    best = Math.min(best, segmentDistance2(x, y, c[i], c[i + 1], c[i + 2], c[i + 3]).d2);
   }
   return Math.sqrt(best);
 }
@@ -119,7 +119,7 @@ function gapSources(
     const steps = Math.max(2, Math.ceil((2 * length) / sizeAt(x0, y0)));
     const places = Array.from({ length: steps + 1 }, (_, i) => (i * length) / steps);
     for (const end of [0, 1]) {
-      const s = first[2 * k + end]!;
+      const s = first[2 * k + end];
       // Past a sharp meeting the gap opens from nothing: its first places need to be seen close by.
       for (let f = 1; s > 0 && f < 4; f += 0.4)
         if (f * s < length) places.push(end === 0 ? f * s : length - f * s);
@@ -170,8 +170,8 @@ export function distinctLegs(
     const key = `${Math.min(one.a, one.b)},${Math.max(one.a, one.b)}`;
     const list = byEnds.get(key) ?? [];
     byEnds.set(key, list);
-    const found = list.find((k) => same(legs[k]!, one));
-    if (found !== undefined) return { leg: found, forward: legs[found]!.a === one.a };
+    const found = list.find((k) => same(legs[k], one));
+    if (found !== undefined) return { leg: found, forward: legs[found].a === one.a };
     list.push(legs.length);
     legs.push(one);
     return { leg: legs.length - 1, forward: true };

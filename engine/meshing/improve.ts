@@ -22,7 +22,7 @@ function worstMendable(draft: Draft, triangles: Uint32Array): number {
   const edges = heldEdgeMap(draft);
   let worst = Number.POSITIVE_INFINITY;
   for (let e = 0; e < triangles.length; e += 3) {
-    const [a, b, c] = [triangles[e]!, triangles[e + 1]!, triangles[e + 2]!];
+    const [a, b, c] = [triangles[e], triangles[e + 1], triangles[e + 2]];
     const angle = smallestAngle(draft.xy, a, b, c);
     if (angle >= worst) continue;
     const held = [edgeKey(a, b), edgeKey(b, c), edgeKey(c, a)].filter((key) => edges.has(key)).length;
@@ -40,7 +40,7 @@ function fixedApex(draft: Draft, edges: Map<number, unknown>, a: number, b: numb
     [b, c],
     [c, a],
   ] as const;
-  const length = pairs.map(([p, q]) => Math.hypot(xy[2 * p]! - xy[2 * q]!, xy[2 * p + 1]! - xy[2 * q + 1]!));
+  const length = pairs.map(([p, q]) => Math.hypot(xy[2 * p] - xy[2 * q], xy[2 * p + 1] - xy[2 * q + 1]));
   const s = length.indexOf(Math.min(...length));
   return pairs.every(([p, q], k) => k === s || edges.has(edgeKey(p, q)));
 }
@@ -69,11 +69,15 @@ function work(start: Draft, field: SizeField): Outcome<Made> {
   let best = settled(draft, triangles, field, 4);
   let bestAngle = worstMendable(best.draft, best.triangles);
   let now = best;
-  for (let round = 0; round < 6 && bestAngle < wanted; round++) {
+  // Two rounds without gain: what is left is bounded by the lines themselves.
+  for (let round = 0, idle = 0; round < 6 && idle < 2 && bestAngle < wanted; round++, idle++) {
     const next = applyChanges(now.draft, proposeChanges(now.draft, now.triangles, field, wanted, true));
     if (next === null) break;
     now = settled(next, triangulate(next).triangles, field, 2);
     const angle = worstMendable(now.draft, now.triangles);
+    if (angle > bestAngle + 0.5 * degree) {
+      idle = -1;
+    }
     if (angle > bestAngle) {
       best = now;
       bestAngle = angle;

@@ -4,9 +4,9 @@ import { cellKey } from "./sizing.ts";
 
 function weights(mesh: PlanMesh, f: number, x: number, y: number): readonly [number, number, number] {
   const n = mesh.nodes;
-  const [a, b, c] = [0, 1, 2].map((k) => mesh.triangles[3 * f + k]!) as [number, number, number];
+  const [a, b, c] = [0, 1, 2].map((k) => mesh.triangles[3 * f + k]) as [number, number, number];
   const part = (p: number, q: number) =>
-    (n[2 * p]! - x) * (n[2 * q + 1]! - y) - (n[2 * q]! - x) * (n[2 * p + 1]! - y);
+    (n[2 * p] - x) * (n[2 * q + 1] - y) - (n[2 * q] - x) * (n[2 * p + 1] - y);
   const whole = twiceArea(mesh, f);
   return [part(b, c) / whole, part(c, a) / whole, part(a, b) / whole];
 }
@@ -25,8 +25,8 @@ export function planLocator(mesh: PlanMesh, reach = 0): (x: number, y: number) =
   // Rounding of the weights of a point on an edge.
   const margin = Math.max(reach, 1e-9 * cell);
   for (let f = 0; f < count; f++) {
-    const xs = [0, 1, 2].map((k) => nodes[2 * triangles[3 * f + k]!]!);
-    const ys = [0, 1, 2].map((k) => nodes[2 * triangles[3 * f + k]! + 1]!);
+    const xs = [0, 1, 2].map((k) => nodes[2 * triangles[3 * f + k]]);
+    const ys = [0, 1, 2].map((k) => nodes[2 * triangles[3 * f + k] + 1]);
     for (
       let i = Math.floor((Math.min(...xs) - margin) / cell);
       i <= Math.floor((Math.max(...xs) + margin) / cell);
@@ -72,15 +72,12 @@ function outsideBy(
   const n = mesh.nodes;
   let best = Number.POSITIVE_INFINITY;
   for (let k = 0; k < 3; k++) {
-    const p = mesh.triangles[3 * f + k]!;
-    const q = mesh.triangles[3 * f + ((k + 1) % 3)]!;
-    const dx = n[2 * q]! - n[2 * p]!;
-    const dy = n[2 * q + 1]! - n[2 * p + 1]!;
-    const t = Math.min(
-      1,
-      Math.max(0, ((x - n[2 * p]!) * dx + (y - n[2 * p + 1]!) * dy) / (dx * dx + dy * dy)),
-    );
-    best = Math.min(best, Math.hypot(n[2 * p]! + t * dx - x, n[2 * p + 1]! + t * dy - y));
+    const p = mesh.triangles[3 * f + k];
+    const q = mesh.triangles[3 * f + ((k + 1) % 3)];
+    const dx = n[2 * q] - n[2 * p];
+    const dy = n[2 * q + 1] - n[2 * p + 1];
+    const t = Math.min(1, Math.max(0, ((x - n[2 * p]) * dx + (y - n[2 * p + 1]) * dy) / (dx * dx + dy * dy)));
+    best = Math.min(best, Math.hypot(n[2 * p] + t * dx - x, n[2 * p + 1] + t * dy - y));
   }
   return best;
 }

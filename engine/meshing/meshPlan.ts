@@ -23,7 +23,7 @@ import { type Draft, heldEdges, loopNodes, walk } from "./triangulate.ts";
  *
  * Angles: above 20 degrees in ordinary plans; only where lines or loops meet at less than that is the angle theirs.
  *
- * Fails with 'degenerate-region', 'outline-crosses-itself', 'hole-crosses-itself', 'hole-outside', 'bad-size',
+ * Fails with 'degenerate-region', 'outline-crosses-itself', 'hole-crosses-itself', 'hole-outside', 'holes-meet', 'bad-size',
  * 'size-too-small' (above 200,000 nodes), 'line-outside', 'line-too-short', 'lines-tangled', 'no-triangulation'.
  */
 export function meshPlan(region: PlanRegion, o: MeshOptions): Outcome<PlanMesh> {
@@ -43,7 +43,7 @@ export function meshPlan(region: PlanRegion, o: MeshOptions): Outcome<PlanMesh> 
   const field = sizeField([...wishSources(o), ...featureSources(legs, first, wished.at)], o.size, grading);
 
   const draft = layNodes(trimmed.value, legs, curves, first, field);
-  const outline = loops[0]!;
+  const outline = loops[0];
   const bounds = polygonBounds(outline);
   const centre = [(bounds[0] + bounds[2]) / 2, (bounds[1] + bounds[3]) / 2] as const;
   const loopChains = draft.loops.map((loop) => loopNodes(draft, loop));
@@ -52,7 +52,7 @@ export function meshPlan(region: PlanRegion, o: MeshOptions): Outcome<PlanMesh> 
     return failed("size-too-small", `the sizes ask for more than ${mostNodes} nodes`);
   }
   for (let i = 0; i < seeds.length; i += 2) {
-    draft.xy.push(seeds[i]!, seeds[i + 1]!);
+    draft.xy.push(seeds[i], seeds[i + 1]);
     draft.held.push(false);
   }
   const made = improve(draft, field);
@@ -82,10 +82,10 @@ function trimOutside(
   sizeAt: (x: number, y: number) => number,
 ): Outcome<Arrangement> {
   const inside = (x: number, y: number) =>
-    pointInPolygon(loops[0]!, x, y) && !loops.slice(1).some((hole) => pointInPolygon(hole, x, y));
+    pointInPolygon(loops[0], x, y) && !loops.slice(1).some((hole) => pointInPolygon(hole, x, y));
   const onLoop = (one: Leg) =>
     a.loops.some((loop) =>
-      loop.some((two) => sameLeg(one, two, 2.5 * snapFraction * sizeAt(one.chain[0]!, one.chain[1]!))),
+      loop.some((two) => sameLeg(one, two, 2.5 * snapFraction * sizeAt(one.chain[0], one.chain[1]))),
     );
   const lines: Leg[][] = [];
   const warnings: Warning[] = [];
@@ -99,7 +99,7 @@ function trimOutside(
       const one = kept.at(end);
       if (one === undefined || !out[line.indexOf(one)]) continue;
       const length = chainLength(one.chain);
-      if (length > 0.25 * sizeAt(one.chain[0]!, one.chain[1]!)) continue;
+      if (length > 0.25 * sizeAt(one.chain[0], one.chain[1])) continue;
       kept.splice(end, 1);
       out[line.indexOf(one)] = false;
       warnings.push({
@@ -109,7 +109,7 @@ function trimOutside(
     }
     const beyond = kept.find((one) => out[line.indexOf(one)]);
     if (beyond !== undefined || kept.length === 0) {
-      const [x, y] = pointAlong((beyond ?? line[0]!).chain, chainLength((beyond ?? line[0]!).chain) / 2);
+      const [x, y] = pointAlong((beyond ?? line[0]).chain, chainLength((beyond ?? line[0]).chain) / 2);
       return failed(
         "line-outside",
         `line ${k + 1} leaves the region: (${x.toPrecision(4)}, ${y.toPrecision(4)}) m is outside the outline or in a hole`,
@@ -136,7 +136,7 @@ function layNodes(
     if (node === undefined) {
       node = held.length;
       used.set(p, node);
-      xy.push(a.points[2 * p]!, a.points[2 * p + 1]!);
+      xy.push(a.points[2 * p], a.points[2 * p + 1]);
       held.push(true);
     }
     return node;
@@ -149,9 +149,9 @@ function layNodes(
     return one.a === one.b ? 3 : twin ? 2 : 1;
   });
   const chains = chordsApart(legs, (k, least) =>
-    legPlaces(legs[k]!, [first[2 * k]!, first[2 * k + 1]!], field, Math.max(least, needed[k]!)),
+    legPlaces(legs[k], [first[2 * k], first[2 * k + 1]], field, Math.max(least, needed[k])),
   ).map((places, k) => {
-    const one = legs[k]!;
+    const one = legs[k];
     const chain = [nodeOf(one.a)];
     for (const s of places.slice(1, -1)) {
       chain.push(held.length);
@@ -168,22 +168,21 @@ function layNodes(
 function chordsApart(legs: readonly Leg[], placesOf: (leg: number, least: number) => number[]): number[][] {
   const places = legs.map((_, k) => placesOf(k, 1));
   const chordLeg = (k: number): Leg => {
-    const chain = Float64Array.from(places[k]!.flatMap((s) => pointAlong(legs[k]!.chain, s)));
-    return { ...legs[k]!, chain };
+    const chain = Float64Array.from(places[k].flatMap((s) => pointAlong(legs[k].chain, s)));
+    return { ...legs[k], chain };
   };
   for (let round = 0; round < 5; round++) {
     const chords = legs.map((_, k) => chordLeg(k));
     const again = new Set<number>();
     for (let k = 0; k < legs.length; k++) {
       for (let m = k + 1; m < legs.length; m++) {
-        if (!boundsMeet(legs[k]!.bounds, legs[m]!.bounds)) continue;
-        if (legs[k]!.chain.length === 4 && legs[m]!.chain.length === 4) continue;
-        if (legCrossing(chords[k]!, chords[m]!) !== null) again.add(k).add(m);
+        if (!boundsMeet(legs[k].bounds, legs[m].bounds)) continue;
+        if (legs[k].chain.length === 4 && legs[m].chain.length === 4) continue;
+        if (legCrossing(chords[k], chords[m]) !== null) again.add(k).add(m);
       }
     }
     if (again.size === 0) break;
-    for (const k of again)
-      if (legs[k]!.chain.length > 4) places[k] = placesOf(k, 2 * (places[k]!.length - 1));
+    for (const k of again) if (legs[k].chain.length > 4) places[k] = placesOf(k, 2 * (places[k].length - 1));
   }
   return places;
 }
@@ -197,9 +196,9 @@ function finish(draft: Draft, triangles: Uint32Array): PlanMesh {
   for (let p = 0; p < name.length; p++) {
     if (name[p] !== 0) continue;
     name[p] = count++;
-    nodes.push(draft.xy[2 * p]!, draft.xy[2 * p + 1]!);
+    nodes.push(draft.xy[2 * p], draft.xy[2 * p + 1]);
   }
-  const renamed = (chain: ArrayLike<number>) => Uint32Array.from(chain, (p) => name[p]!);
+  const renamed = (chain: ArrayLike<number>) => Uint32Array.from(chain, (p) => name[p]);
   return {
     nodes: Float64Array.from(nodes),
     triangles: renamed(triangles),

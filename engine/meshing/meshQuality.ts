@@ -9,8 +9,8 @@ export function twiceArea(mesh: PlanMesh, triangle: number): number {
   ];
   const n = mesh.nodes;
   return (
-    (n[2 * b]! - n[2 * a]!) * (n[2 * c + 1]! - n[2 * a + 1]!) -
-    (n[2 * c]! - n[2 * a]!) * (n[2 * b + 1]! - n[2 * a + 1]!)
+    (n[2 * b] - n[2 * a]) * (n[2 * c + 1] - n[2 * a + 1]) -
+    (n[2 * c] - n[2 * a]) * (n[2 * b + 1] - n[2 * a + 1])
   );
 }
 
@@ -23,11 +23,11 @@ export function meshQuality(mesh: PlanMesh): MeshQuality {
   for (let f = 0; f < triangles.length / 3; f++) {
     area += twiceArea(mesh, f) / 2;
     for (let k = 0; k < 3; k++) {
-      const [p, q, r] = [0, 1, 2].map((m) => triangles[3 * f + ((k + m) % 3)]!) as [number, number, number];
-      const ux = nodes[2 * q]! - nodes[2 * p]!;
-      const uy = nodes[2 * q + 1]! - nodes[2 * p + 1]!;
-      const vx = nodes[2 * r]! - nodes[2 * p]!;
-      const vy = nodes[2 * r + 1]! - nodes[2 * p + 1]!;
+      const [p, q, r] = [0, 1, 2].map((m) => triangles[3 * f + ((k + m) % 3)]) as [number, number, number];
+      const ux = nodes[2 * q] - nodes[2 * p];
+      const uy = nodes[2 * q + 1] - nodes[2 * p + 1];
+      const vx = nodes[2 * r] - nodes[2 * p];
+      const vy = nodes[2 * r + 1] - nodes[2 * p + 1];
       const angle = Math.atan2(ux * vy - uy * vx, ux * vx + uy * vy);
       minAngle = Math.min(minAngle, angle);
       maxAngle = Math.max(maxAngle, angle);
@@ -41,7 +41,7 @@ export function nodeAreas(mesh: PlanMesh): Float64Array {
   const out = new Float64Array(mesh.nodes.length / 2);
   for (let f = 0; f < mesh.triangles.length / 3; f++) {
     const third = twiceArea(mesh, f) / 6;
-    for (let k = 0; k < 3; k++) out[mesh.triangles[3 * f + k]!]! += third;
+    for (let k = 0; k < 3; k++) out[mesh.triangles[3 * f + k]] += third;
   }
   return out;
 }

@@ -11,12 +11,12 @@ function crossingsAt(y: number, xy: ArrayLike<number>, loops: readonly ArrayLike
   const xs: number[] = [];
   for (const loop of loops) {
     for (let k = 0; k < loop.length; k++) {
-      const i = loop[k]!;
-      const j = loop[(k + 1) % loop.length]!;
-      const yi = xy[2 * i + 1]!;
-      const yj = xy[2 * j + 1]!;
+      const i = loop[k];
+      const j = loop[(k + 1) % loop.length];
+      const yi = xy[2 * i + 1];
+      const yj = xy[2 * j + 1];
       if (yi > y === yj > y) continue;
-      xs.push(xy[2 * i]! + ((y - yi) / (yj - yi)) * (xy[2 * j]! - xy[2 * i]!));
+      xs.push(xy[2 * i] + ((y - yi) / (yj - yi)) * (xy[2 * j] - xy[2 * i]));
     }
   }
   return xs.sort((a, b) => a - b);
@@ -26,8 +26,8 @@ function crossingsAt(y: number, xy: ArrayLike<number>, loops: readonly ArrayLike
 function segmentGrid(xy: ArrayLike<number>, segments: readonly (readonly [number, number])[], cell: number) {
   const cells = new Map<number, number[]>();
   segments.forEach(([a, b], k) => {
-    const [x0, x1] = [xy[2 * a]!, xy[2 * b]!].map((v) => Math.floor(v / cell)) as [number, number];
-    const [y0, y1] = [xy[2 * a + 1]!, xy[2 * b + 1]!].map((v) => Math.floor(v / cell)) as [number, number];
+    const [x0, x1] = [xy[2 * a], xy[2 * b]].map((v) => Math.floor(v / cell)) as [number, number];
+    const [y0, y1] = [xy[2 * a + 1], xy[2 * b + 1]].map((v) => Math.floor(v / cell)) as [number, number];
     for (let i = Math.min(x0, x1) - 1; i <= Math.max(x0, x1) + 1; i++) {
       for (let j = Math.min(y0, y1) - 1; j <= Math.max(y0, y1) + 1; j++) {
         const key = cellKey(i, j);
@@ -40,11 +40,8 @@ function segmentGrid(xy: ArrayLike<number>, segments: readonly (readonly [number
   return (x: number, y: number): number => {
     let best = cell * cell;
     for (const k of cells.get(cellKey(Math.floor(x / cell), Math.floor(y / cell))) ?? []) {
-      const [a, b] = segments[k]!;
-      best = Math.min(
-        best,
-        segmentDistance2(x, y, xy[2 * a]!, xy[2 * a + 1]!, xy[2 * b]!, xy[2 * b + 1]!).d2,
-      );
+      const [a, b] = segments[k];
+      best = Math.min(best, segmentDistance2(x, y, xy[2 * a], xy[2 * a + 1], xy[2 * b], xy[2 * b + 1]).d2);
     }
     return Math.sqrt(best);
   };
@@ -72,7 +69,7 @@ export function latticeSeeds(
       rows.set(y, row);
     }
     let n = 0;
-    while (n < row.length && row[n]! < x) n++;
+    while (n < row.length && row[n] < x) n++;
     return n % 2 === 1;
   };
   const offer = (x: number, y: number, spacing: number, level: number): void => {

@@ -9,20 +9,20 @@ export interface Stars {
 
 export function nodeStars(nodes: number, triangles: Uint32Array): Stars {
   const start = new Uint32Array(nodes + 1);
-  for (const p of triangles) start[p + 1]!++;
-  for (let p = 0; p < nodes; p++) start[p + 1]! += start[p]!;
+  for (const p of triangles) start[p + 1]++;
+  for (let p = 0; p < nodes; p++) start[p + 1] += start[p];
   const next = start.slice(0, nodes);
   const list = new Uint32Array(triangles.length);
-  for (let e = 0; e < triangles.length; e++) list[next[triangles[e]!]!++] = Math.floor(e / 3);
+  for (let e = 0; e < triangles.length; e++) list[next[triangles[e]]++] = Math.floor(e / 3);
   return { start, list };
 }
 
 /** Smallest angle of a triangle, rad; negative if it is flipped. */
 export function smallestAngle(xy: ArrayLike<number>, a: number, b: number, c: number): number {
-  const ux = xy[2 * b]! - xy[2 * a]!;
-  const uy = xy[2 * b + 1]! - xy[2 * a + 1]!;
-  const vx = xy[2 * c]! - xy[2 * a]!;
-  const vy = xy[2 * c + 1]! - xy[2 * a + 1]!;
+  const ux = xy[2 * b] - xy[2 * a];
+  const uy = xy[2 * b + 1] - xy[2 * a + 1];
+  const vx = xy[2 * c] - xy[2 * a];
+  const vy = xy[2 * c + 1] - xy[2 * a + 1];
   const twice = ux * vy - vx * uy;
   const ab2 = ux * ux + uy * uy;
   const ca2 = vx * vx + vy * vy;
@@ -46,24 +46,24 @@ export function smooth(
   const nodes = xy.length / 2;
   const stars = nodeStars(nodes, triangles);
   const size = new Float64Array(nodes);
-  for (let p = 0; p < nodes; p++) size[p] = field.at(xy[2 * p]!, xy[2 * p + 1]!) / field.size;
+  for (let p = 0; p < nodes; p++) size[p] = field.at(xy[2 * p], xy[2 * p + 1]) / field.size;
   for (let pass = 0; pass < passes; pass++) {
     for (let p = 0; p < nodes; p++) {
       if (held[p] || stars.start[p] === stars.start[p + 1]) continue;
       let sx = 0;
       let sy = 0;
       let sw = 0;
-      for (let k = stars.start[p]!; k < stars.start[p + 1]!; k++) {
-        const e = 3 * stars.list[k]!;
-        const a = triangles[e]!;
-        const b = triangles[e + 1]!;
-        const c = triangles[e + 2]!;
-        const gx = (xy[2 * a]! + xy[2 * b]! + xy[2 * c]!) / 3;
-        const gy = (xy[2 * a + 1]! + xy[2 * b + 1]! + xy[2 * c + 1]!) / 3;
+      for (let k = stars.start[p]; k < stars.start[p + 1]; k++) {
+        const e = 3 * stars.list[k];
+        const a = triangles[e];
+        const b = triangles[e + 1];
+        const c = triangles[e + 2];
+        const gx = (xy[2 * a] + xy[2 * b] + xy[2 * c]) / 3;
+        const gy = (xy[2 * a + 1] + xy[2 * b + 1] + xy[2 * c + 1]) / 3;
         const twice =
-          (xy[2 * b]! - xy[2 * a]!) * (xy[2 * c + 1]! - xy[2 * a + 1]!) -
-          (xy[2 * c]! - xy[2 * a]!) * (xy[2 * b + 1]! - xy[2 * a + 1]!);
-        const h = (size[a]! + size[b]! + size[c]!) / 3;
+          (xy[2 * b] - xy[2 * a]) * (xy[2 * c + 1] - xy[2 * a + 1]) -
+          (xy[2 * c] - xy[2 * a]) * (xy[2 * b + 1] - xy[2 * a + 1]);
+        const h = (size[a] + size[b] + size[c]) / 3;
         const w = Math.max(0, twice) / (h * h * h);
         sx += w * gx;
         sy += w * gy;
@@ -77,9 +77,9 @@ export function smooth(
 
 function worstAt(xy: ArrayLike<number>, triangles: Uint32Array, stars: Stars, p: number): number {
   let worst = Number.POSITIVE_INFINITY;
-  for (let k = stars.start[p]!; k < stars.start[p + 1]!; k++) {
-    const e = 3 * stars.list[k]!;
-    worst = Math.min(worst, smallestAngle(xy, triangles[e]!, triangles[e + 1]!, triangles[e + 2]!));
+  for (let k = stars.start[p]; k < stars.start[p + 1]; k++) {
+    const e = 3 * stars.list[k];
+    worst = Math.min(worst, smallestAngle(xy, triangles[e], triangles[e + 1], triangles[e + 2]));
   }
   return worst;
 }
@@ -92,7 +92,7 @@ function moveIfGood(
   x: number,
   y: number,
 ): void {
-  const [x0, y0] = [xy[2 * p]!, xy[2 * p + 1]!];
+  const [x0, y0] = [xy[2 * p], xy[2 * p + 1]];
   const before = worstAt(xy, triangles, stars, p);
   xy[2 * p] = x;
   xy[2 * p + 1] = y;
@@ -117,9 +117,9 @@ export function liftWorst(
   for (let pass = 0; pass < passes; pass++) {
     let moved = false;
     for (let e = 0; e < triangles.length; e += 3) {
-      if (smallestAngle(xy, triangles[e]!, triangles[e + 1]!, triangles[e + 2]!) >= enough) continue;
+      if (smallestAngle(xy, triangles[e], triangles[e + 1], triangles[e + 2]) >= enough) continue;
       for (let v = 0; v < 3; v++) {
-        const p = triangles[e + v]!;
+        const p = triangles[e + v];
         if (!held[p] && searchAt(xy, triangles, stars, p)) moved = true;
       }
     }
@@ -131,16 +131,16 @@ export function liftWorst(
 function searchAt(xy: number[], triangles: Uint32Array, stars: Stars, p: number): boolean {
   let best = worstAt(xy, triangles, stars, p);
   let shortest = Number.POSITIVE_INFINITY;
-  for (let k = stars.start[p]!; k < stars.start[p + 1]!; k++) {
+  for (let k = stars.start[p]; k < stars.start[p + 1]; k++) {
     for (let v = 0; v < 3; v++) {
-      const q = triangles[3 * stars.list[k]! + v]!;
+      const q = triangles[3 * stars.list[k] + v];
       if (q !== p)
-        shortest = Math.min(shortest, Math.hypot(xy[2 * q]! - xy[2 * p]!, xy[2 * q + 1]! - xy[2 * p + 1]!));
+        shortest = Math.min(shortest, Math.hypot(xy[2 * q] - xy[2 * p], xy[2 * q + 1] - xy[2 * p + 1]));
     }
   }
   let moved = false;
   for (let step = 0.3 * shortest; step > 0.005 * shortest; ) {
-    const [x, y] = [xy[2 * p]!, xy[2 * p + 1]!];
+    const [x, y] = [xy[2 * p], xy[2 * p + 1]];
     let [bx, by] = [x, y];
     for (let k = 0; k < 8; k++) {
       xy[2 * p] = x + step * Math.cos((k * Math.PI) / 4);
@@ -148,7 +148,7 @@ function searchAt(xy: number[], triangles: Uint32Array, stars: Stars, p: number)
       const worst = worstAt(xy, triangles, stars, p);
       if (worst > best + 1e-6) {
         best = worst;
-        [bx, by] = [xy[2 * p]!, xy[2 * p + 1]!];
+        [bx, by] = [xy[2 * p], xy[2 * p + 1]];
       }
     }
     xy[2 * p] = bx;

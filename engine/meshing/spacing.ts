@@ -17,18 +17,18 @@ function equalPlaces(chain: Float64Array, from: number, to: number, h: SizeField
     s = to - s - step < 1e-9 * to ? to : s + step;
     [x, y] = pointAlong(chain, s);
     const next = h.at(x, y);
-    sum.push(sum[sum.length - 1]! + ((s - at[at.length - 1]!) * (1 / size + 1 / next)) / 2);
+    sum.push(sum[sum.length - 1] + ((s - at[at.length - 1]) * (1 / size + 1 / next)) / 2);
     at.push(s);
     size = next;
   }
-  const total = sum[sum.length - 1]!;
+  const total = sum[sum.length - 1];
   const n = Math.max(least, Math.round(total));
   const places = [from];
   let k = 0;
   for (let i = 1; i < n; i++) {
     const want = (total * i) / n;
-    while (sum[k + 1]! < want) k++;
-    places.push(at[k]! + ((at[k + 1]! - at[k]!) * (want - sum[k]!)) / (sum[k + 1]! - sum[k]!));
+    while (sum[k + 1] < want) k++;
+    places.push(at[k] + ((at[k + 1] - at[k]) * (want - sum[k])) / (sum[k + 1] - sum[k]));
   }
   places.push(to);
   return places;
@@ -39,7 +39,7 @@ function sag(chain: Float64Array, places: readonly number[]): number {
   const chords = Float64Array.from(places.flatMap((s) => pointAlong(chain, s)));
   let worst = 0;
   for (let i = 2; i < chain.length - 2; i += 2) {
-    worst = Math.max(worst, nearestOnChain(chords, chain[i]!, chain[i + 1]!).distance);
+    worst = Math.max(worst, nearestOnChain(chords, chain[i], chain[i + 1]).distance);
   }
   return worst;
 }

@@ -34,7 +34,7 @@ export function loopNodes(draft: Draft, loop: readonly { leg: number; forward: b
 export function walk(draft: Draft, legs: readonly { leg: number; forward: boolean }[]): number[] {
   const out: number[] = [];
   for (const { leg, forward } of legs) {
-    const chain = draft.chains[leg]!;
+    const chain = draft.chains[leg];
     const way = forward ? chain : [...chain].reverse();
     out.push(...(out.length === 0 ? way : way.slice(1)));
   }
@@ -43,7 +43,7 @@ export function walk(draft: Draft, legs: readonly { leg: number; forward: boolea
 
 /** All edges that must stay, each once. */
 export function heldEdges(draft: Draft): [number, number][] {
-  return draft.chains.flatMap((chain) => chain.slice(1).map((b, i) => [chain[i]!, b] as [number, number]));
+  return draft.chains.flatMap((chain) => chain.slice(1).map((b, i) => [chain[i], b] as [number, number]));
 }
 
 const guards = 8;
@@ -55,10 +55,10 @@ function guarded(xy: readonly number[]): Float64Array {
   let bottom = Number.POSITIVE_INFINITY;
   let top = Number.NEGATIVE_INFINITY;
   for (let i = 0; i < xy.length; i += 2) {
-    left = Math.min(left, xy[i]!);
-    right = Math.max(right, xy[i]!);
-    bottom = Math.min(bottom, xy[i + 1]!);
-    top = Math.max(top, xy[i + 1]!);
+    left = Math.min(left, xy[i]);
+    right = Math.max(right, xy[i]);
+    bottom = Math.min(bottom, xy[i + 1]);
+    top = Math.max(top, xy[i + 1]);
   }
   const radius = 2 * Math.hypot(right - left, top - bottom);
   const all = new Float64Array(xy.length + 2 * guards);
@@ -84,7 +84,7 @@ export function triangulate(draft: Draft): Triangulation {
   const edges = heldEdges(draft);
   const present = new Set<number>();
   const after = (e: number) => (e % 3 === 2 ? e - 2 : e + 1);
-  for (let e = 0; e < t.length; e++) present.add(edgeKey(t[e]!, t[after(e)]!));
+  for (let e = 0; e < t.length; e++) present.add(edgeKey(t[e], t[after(e)]));
   const missing = edges.filter(([a, b]) => !present.has(edgeKey(a, b)));
   if (missing.length > 0) {
     const constrainer = new Constrainautor({ coords, triangles: t, halfedges: opposite });
@@ -108,16 +108,16 @@ function insideTriangles(
   draft.loops.forEach((loop, k) => {
     const chain = walk(draft, loop);
     for (let i = 0; i + 1 < chain.length; i++) {
-      barrier.add(edgeKey(chain[i]!, chain[i + 1]!));
+      barrier.add(edgeKey(chain[i], chain[i + 1]));
       // Loops run anticlockwise: a triangle with the edge in that direction is inside the loop.
-      if (k > 0) holeSide.add(chain[i]! * 67108864 + chain[i + 1]!);
+      if (k > 0) holeSide.add(chain[i] * 67108864 + chain[i + 1]);
     }
   });
   const twice = (f: number): number => {
-    const [a, b, c] = [t[3 * f]!, t[3 * f + 1]!, t[3 * f + 2]!];
+    const [a, b, c] = [t[3 * f], t[3 * f + 1], t[3 * f + 2]];
     return (
-      (coords[2 * b]! - coords[2 * a]!) * (coords[2 * c + 1]! - coords[2 * a + 1]!) -
-      (coords[2 * c]! - coords[2 * a]!) * (coords[2 * b + 1]! - coords[2 * a + 1]!)
+      (coords[2 * b] - coords[2 * a]) * (coords[2 * c + 1] - coords[2 * a + 1]) -
+      (coords[2 * c] - coords[2 * a]) * (coords[2 * b + 1] - coords[2 * a + 1])
     );
   };
   const count = t.length / 3;
@@ -134,22 +134,22 @@ function insideTriangles(
   };
   for (let f = 0; f < count; f++) {
     for (let e = 3 * f; e < 3 * f + 3; e++) {
-      const [a, b] = left ? [t[e]!, t[after(e)]!] : [t[after(e)]!, t[e]!];
+      const [a, b] = left ? [t[e], t[after(e)]] : [t[after(e)], t[e]];
       if (a >= nodes || holeSide.has(a * 67108864 + b)) drop(f);
     }
   }
   while (stack.length > 0) {
     const f = stack.pop()!;
     for (let e = 3 * f; e < 3 * f + 3; e++) {
-      const o = opposite[e]!;
-      if (o >= 0 && !barrier.has(edgeKey(t[e]!, t[after(e)]!))) drop(Math.floor(o / 3));
+      const o = opposite[e];
+      if (o >= 0 && !barrier.has(edgeKey(t[e], t[after(e)]))) drop(Math.floor(o / 3));
     }
   }
   const kept: number[] = [];
   for (let f = 0; f < count; f++) {
     if (out[f] === 1) continue;
-    if (left) kept.push(t[3 * f]!, t[3 * f + 1]!, t[3 * f + 2]!);
-    else kept.push(t[3 * f]!, t[3 * f + 2]!, t[3 * f + 1]!);
+    if (left) kept.push(t[3 * f], t[3 * f + 1], t[3 * f + 2]);
+    else kept.push(t[3 * f], t[3 * f + 2], t[3 * f + 1]);
   }
   return Uint32Array.from(kept);
 }

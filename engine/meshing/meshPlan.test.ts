@@ -1,0 +1,328 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { polygonArea } from "#engine/geometry";
+import { opened } from "#engine/numerics";
+import {
+  locate,
+  meshFaults,
+  meshPlan,
+  meshQuality,
+  nodeAreas,
+  type PlanMesh,
+  type PlanRegion,
+  planLocator,
+} from "./index.ts";
+
+const degree = Math.PI / 180;
+
+/** A guitar-like outline r(angle) of our own, n points. */
+function bodyOutline(n: number): Float64Array {
+  return Float64Array.from(
+    Array.from({ length: n }, (_, k) => {
+      const a = (2 * Math.PI * k) / n;
+      return [
+        0.24 * Math.cos(a),
+        (0.16 - 0.045 * Math.cos(a) + 0.02 * Math.cos(2 * a) - 0.035 * Math.cos(4 * a)) * Math.sin(a),
+      ];
+    }).flat(),
+  );
+}
+
+function circle(x: number, y: number, r: number, n: number): Float64Array {
+  return Float64Array.from(
+    Array.from({ length: n }, (_, k) => [
+      x + r * Math.cos((2 * Math.PI * k) / n),
+      y + r * Math.sin((2 * Math.PI * k) / n),
+    ]).flat(),
+  );
+}
+
+function chain(...xy: number[]): Float64Array {
+  return Float64Array.from(xy);
+}
+
+function radial(count: number, x: number, y: number, from: number, to: number): Float64Array[] {
+  return Array.from({ length: count }, (_, k) => {
+    const a = (2 * Math.PI * k) / count + 0.2;
+    return chain(x + from * Math.cos(a), y + from * Math.sin(a), x + to * Math.cos(a), y + to * Math.sin(a));
+  });
+}
+
+const square = chain(0, 0, 0.3, 0, 0.3, 0.2, 0, 0.2);
+const plain = (lines: Float64Array[]): PlanRegion => ({ outline: square, holes: [], lines });
+const body: PlanRegion = {
+  outline: bodyOutline(150),
+  holes: [circle(0.1, 0.01, 0.04, 60)],
+  lines: [
+    chain(0.06, 0.09, -0.16, -0.09),
+    chain(0.06, -0.09, -0.16, 0.09),
+    chain(-0.12, -0.07, -0.09, -0.07, -0.09, 0.07, -0.12, 0.07, -0.12, -0.07),
+    ...radial(7, -0.1, 0, 0.012, 0.08),
+  ],
+};
+
+function mapped(region: PlanRegion, f: (x: number, y: number) => readonly [number, number]): PlanRegion {
+  const each = (p: Float64Array) => {
+    const out = new Float64Array(p.length);
+    for (let i = 0; i < p.length; i += 2) out.set(f(p[i], p[i + 1]), i);
+    return out;
+  };
+  return { outline: each(region.outline), holes: region.holes.map(each), lines: region.lines.map(each) };
+}
+
+function sound(region: PlanRegion, size: number): PlanMesh {
+  const mesh = opened(meshPlan(region, { size }));
+  expect(meshFaults(mesh, region)).toEqual([]);
+  return mesh;
+}
+
+describe("meshPlan", () => {
+  it("fills a rectangle exactly, with angles above 25 degrees and edges of about the size", () => {
+    const mesh = sound(plain([]), 0.01);
+    const q = meshQuality(mesh);
+    expect(q.area).toBeCloseTo(0.06, 14);
+    expect(q.minAngle).toBeGreaterThan(25 * degree);
+    expect(q.nodes).toBeGreaterThan(0.8 * (0.06 / (0.866 * 1e-4)));
+    expect(q.nodes).toBeLessThan(1.3 * (0.06 / (0.866 * 1e-4)));
+  });
+
+  it("keeps crossing and radial braces round a patch above 20 degrees at 10 and at 5 mm", () => {
+    for (const size of [0.01, 0.005])
+      expect(meshQuality(sound(body, size)).minAngle).toBeGreaterThan(20 * degree);
+  });
+
+  it("keeps every corner of a polygon whose edges are about the size", () => {
+    const mesh = sound(body, 0.01);
+    const rim = new Set([...mesh.boundary[0]].map((p) => `${mesh.nodes[2 * p]},${mesh.nodes[2 * p + 1]}`));
+    const edge = (i: number) =>
+      Math.hypot(
+        body.outline[2 * ((i + 1) % 150)] - body.outline[2 * i],
+        body.outline[2 * ((i + 1) % 150) + 1] - body.outline[2 * i + 1],
+      );
+    for (let i = 0; i < 150; i++) {
+      if (edge(i) < 0.0071 || edge((i + 149) % 150) < 0.0071) continue;
+      expect(rim).toContain(`${body.outline[2 * i]},${body.outline[2 * i + 1]}`);
+    }
+  });
+
+  it("follows a finely drawn outline by chords, within 0.1 % of its area", () => {
+    const fine = { ...body, outline: bodyOutline(1500) };
+    const mesh = sound(fine, 0.01);
+    expect(mesh.boundary[0].length).toBeLessThan(220);
+    const hole = Math.abs(polygonArea(fine.holes[0]));
+    expect(Math.abs(meshQuality(mesh).area / (polygonArea(fine.outline) - hole) - 1)).toBeLessThan(1e-3);
+  });
+
+  it("gives the same mesh twice", () => {
+    expect(opened(meshPlan(body, { size: 0.01 }))).toEqual(opened(meshPlan(body, { size: 0.01 })));
+  });
+
+  it("survives turning, mirroring, shifting and scaling", () => {
+    const turn = (a: number, s: number) => (x: number, y: number) =>
+      [
+        s * (x * Math.cos(a) - y * Math.sin(a)) + 3 * s,
+        s * (x * Math.sin(a) + y * Math.cos(a)) - 7 * s,
+      ] as const;
+    for (const [f, s] of [
+      [turn(0.7, 1), 1],
+      [turn(2.2, 1e3), 1e3],
+      [turn(0, 1e-3), 1e-3],
+      [(x: number, y: number) => [x, -y] as const, 1],
+    ] as const) {
+      const q = meshQuality(sound(mapped(body, f), 0.01 * s));
+      expect(q.minAngle).toBeGreaterThan(20 * degree);
+    }
+  });
+
+  it("puts a node where lines cross and runs each chain from start to end", () => {
+    const mesh = sound(plain([chain(0.02, 0.03, 0.28, 0.17), chain(0.28, 0.04, 0.03, 0.18)]), 0.01);
+    const shared = [...mesh.lines[0]].filter((p) => mesh.lines[1].includes(p));
+    expect(shared.length).toBe(1);
+    const [first, last] = [mesh.lines[1][0], mesh.lines[1][mesh.lines[1].length - 1]];
+    expect([...mesh.nodes.slice(2 * first, 2 * first + 2)]).toEqual([0.28, 0.04]);
+    expect([...mesh.nodes.slice(2 * last, 2 * last + 2)]).toEqual([0.03, 0.18]);
+  });
+
+  it("lets lines that overlap share their nodes", () => {
+    const mesh = sound(
+      plain([chain(0.05, 0.1, 0.2, 0.1), chain(0.25, 0.1, 0.1, 0.1), chain(0.05, 0.1004, 0.2, 0.1004)]),
+      0.01,
+    );
+    const on = (l: number) =>
+      [...mesh.lines[l]].filter((p) => mesh.nodes[2 * p] > 0.0999 && mesh.nodes[2 * p] < 0.2001);
+    expect(on(1).reverse()).toEqual(on(0));
+    expect([...mesh.lines[2]]).toEqual([...mesh.lines[0]]);
+  });
+
+  it("lets a line lie along the outline, and ends a line on it", () => {
+    const mesh = sound(plain([chain(0, 0, 0.3, 0), chain(0.15, 0.1, 0.15, 0.2)]), 0.01);
+    expect([...mesh.lines[0]].every((p) => mesh.boundary[0].includes(p))).toBe(true);
+    expect(mesh.boundary[0]).toContain(mesh.lines[1][mesh.lines[1].length - 1]);
+  });
+
+  it("joins what is nearer than a tenth of the size and resolves what is not", () => {
+    for (const gap of [1e-9, 1e-6, 5e-4, 2e-3, 5e-3]) {
+      const mesh = sound(
+        plain([chain(0.05, 0.1, 0.25, 0.1), chain(0.15, 0.1 + gap, 0.2, 0.18), chain(0.1, gap, 0.1, 0.08)]),
+        0.01,
+      );
+      expect(meshQuality(mesh).minAngle).toBeGreaterThan(20 * degree);
+      expect(mesh.lines[0].includes(mesh.lines[1][0])).toBe(gap < 1e-3);
+      expect(mesh.boundary[0].includes(mesh.lines[2][0])).toBe(gap < 1e-3);
+    }
+  });
+
+  it("has no sharper angle than that between the lines themselves", () => {
+    for (const a of [15, 8, 3]) {
+      const t = a * degree;
+      const mesh = sound(
+        plain([
+          chain(0.02, 0.05, 0.28, 0.05),
+          chain(0.02, 0.05, 0.02 + 0.25 * Math.cos(t), 0.05 + 0.25 * Math.sin(t)),
+        ]),
+        0.01,
+      );
+      expect(meshQuality(mesh).minAngle).toBeGreaterThan(0.99 * t);
+    }
+  });
+
+  it("meets seven braces in one point", () => {
+    const mesh = sound(plain(radial(7, 0.15, 0.1, 0, 0.08)), 0.01);
+    expect(new Set(mesh.lines.map((line) => line[0])).size).toBe(1);
+    expect(meshQuality(mesh).minAngle).toBeGreaterThan(25 * degree);
+  });
+
+  it("makes small triangles where they are asked for and grades away from there", () => {
+    const region = plain([]);
+    const near = { points: chain(0.15, 0.1), size: 0.001, reach: 0.004 };
+    const mesh = opened(meshPlan(region, { size: 0.01, sizeNear: [near] }));
+    expect(meshFaults(mesh, region)).toEqual([]);
+    const edge = (x: number, y: number) => {
+      const [a, b] = mesh.triangles.subarray(3 * locate(mesh, x, y)!.triangle);
+      return Math.hypot(mesh.nodes[2 * a] - mesh.nodes[2 * b], mesh.nodes[2 * a + 1] - mesh.nodes[2 * b + 1]);
+    };
+    expect(edge(0.15, 0.1)).toBeLessThan(0.0016);
+    expect(edge(0.27, 0.17)).toBeGreaterThan(0.006);
+    expect(meshQuality(mesh).minAngle).toBeGreaterThan(20 * degree);
+  });
+
+  it("cuts off a line end that sticks out a little, with a warning, and refuses one that leaves the region", () => {
+    const little = meshPlan(plain([chain(0.1, 0.1, 0.1, 0.202)]), { size: 0.01 });
+    expect(little.ok && little.warnings.map((w) => w.code)).toEqual(["line-trimmed"]);
+    const reasons = [
+      meshPlan(plain([chain(0.1, 0.1, 0.1, 0.25)]), { size: 0.01 }),
+      meshPlan(plain([chain(0.5, 0.1, 0.6, 0.1)]), { size: 0.01 }),
+      meshPlan(
+        { ...plain([chain(0.05, 0.1, 0.25, 0.1)]), holes: [circle(0.15, 0.1, 0.03, 30)] },
+        { size: 0.01 },
+      ),
+    ].map((o) => (o.ok ? "ok" : o.reason));
+    expect(reasons).toEqual(["line-outside", "line-outside", "line-outside"]);
+  });
+
+  it("refuses what encloses nothing, crosses itself, lies outside, or asks for too much", () => {
+    const reason = (region: PlanRegion, size = 0.01) => {
+      const o = meshPlan(region, { size });
+      return o.ok ? "ok" : o.reason;
+    };
+    expect(reason({ ...plain([]), outline: chain(0, 0, 1, 0) })).toBe("degenerate-region");
+    expect(reason({ ...plain([]), outline: chain(0, 0, 1, 0, 2, 0) })).toBe("degenerate-region");
+    expect(reason({ ...plain([]), outline: chain(0, 0, 1, 0, 1, Number.NaN) })).toBe("degenerate-region");
+    expect(reason({ ...plain([]), outline: chain(0, 0, 0.3, 0.2, 0.3, 0, 0, 0.19) })).toBe(
+      "outline-crosses-itself",
+    );
+    expect(reason({ ...plain([]), holes: [circle(0.3, 0.1, 0.03, 20)] })).toBe("hole-outside");
+    expect(reason({ ...plain([]), holes: [circle(0.1, 0.1, 0.03, 20), circle(0.12, 0.1, 0.03, 20)] })).toBe(
+      "holes-meet",
+    );
+    expect(reason(plain([chain(0.1, 0.1, 0.1, 0.1)]))).toBe("line-too-short");
+    expect(reason(plain([]), 1e-5)).toBe("size-too-small");
+    expect(reason(plain([]), 0)).toBe("bad-size");
+    expect(reason(plain([]), Number.NaN)).toBe("bad-size");
+  });
+
+  it("stays sound whatever lines are thrown in", () => {
+    const point = fc.tuple(
+      fc.double({ min: 0.01, max: 0.29, noNaN: true }),
+      fc.double({ min: 0.01, max: 0.19, noNaN: true }),
+    );
+    const grid = fc
+      .tuple(fc.integer({ min: 1, max: 14 }), fc.integer({ min: 1, max: 9 }))
+      .map(([i, j]) => [0.02 * i, 0.02 * j] as const);
+    const line = fc
+      .tuple(fc.oneof(point, grid), fc.oneof(point, grid))
+      .filter(([a, b]) => Math.hypot(a[0] - b[0], a[1] - b[1]) > 0.01);
+    fc.assert(
+      fc.property(fc.array(line, { minLength: 1, maxLength: 7 }), (lines) => {
+        const region = plain(lines.map(([a, b]) => chain(...a, ...b)));
+        const mesh = opened(meshPlan(region, { size: 0.02 }));
+        expect(meshFaults(mesh, region)).toEqual([]);
+      }),
+      { seed: 20261125, numRuns: 60 },
+    );
+  });
+});
+
+describe("what is asked of a mesh", () => {
+  const mesh = opened(meshPlan(body, { size: 0.01 }));
+
+  it("finds the triangle of a point, and nothing outside or in the hole", () => {
+    const at = planLocator(mesh);
+    for (const [x, y] of [
+      [-0.1, 0.05],
+      [0.02, -0.03],
+      [mesh.nodes[200], mesh.nodes[201]],
+    ]) {
+      const found = at(x, y)!;
+      const [a, b, c] = found.barycentric;
+      const corner = mesh.triangles.subarray(3 * found.triangle, 3 * found.triangle + 3);
+      const back = [0, 1].map(
+        (k) =>
+          a * mesh.nodes[2 * corner[0] + k] +
+          b * mesh.nodes[2 * corner[1] + k] +
+          c * mesh.nodes[2 * corner[2] + k],
+      );
+      expect(Math.hypot(back[0] - x, back[1] - y)).toBeLessThan(1e-12);
+    }
+    expect(at(0.1, 0.01)).toBeNull();
+    expect(at(0.3, 0)).toBeNull();
+  });
+
+  it("answers for a point just outside when a reach is given", () => {
+    expect(planLocator(mesh)(-0.2405, 0)).toBeNull();
+    expect(planLocator(mesh, 0.001)(-0.2405, 0)).not.toBeNull();
+  });
+
+  it("shares the whole area among the nodes", () => {
+    const sum = nodeAreas(mesh).reduce((s, a) => s + a, 0);
+    expect(Math.abs(sum / meshQuality(mesh).area - 1)).toBeLessThan(1e-12);
+    expect(Math.min(...nodeAreas(mesh))).toBeGreaterThan(0);
+  });
+});
+
+describe("meshFaults", () => {
+  const mesh = opened(meshPlan(body, { size: 0.01 }));
+  const codes = (m: PlanMesh, region = body) => new Set(meshFaults(m, region).map((f) => f.code));
+
+  it("notices a flipped and a missing triangle, a moved rim node, a broken line and a stray index", () => {
+    const flipped = mesh.triangles.slice();
+    [flipped[0], flipped[1]] = [flipped[1], flipped[0]];
+    expect(codes({ ...mesh, triangles: flipped })).toContain("flipped");
+    expect(codes({ ...mesh, triangles: mesh.triangles.slice(3) })).toContain("not-conforming");
+    const moved = mesh.nodes.slice();
+    moved[2 * mesh.boundary[0][10]] *= 0.99;
+    expect(codes({ ...mesh, nodes: moved })).toContain("boundary");
+    const broken = mesh.lines.map((line, l) => (l === 0 ? line.filter((_, i) => i !== 3) : line));
+    expect(codes({ ...mesh, lines: broken })).toContain("line");
+    expect(codes({ ...mesh, lines: [mesh.lines[1], mesh.lines[0], ...mesh.lines.slice(2)] })).toContain(
+      "line",
+    );
+    expect(codes({ ...mesh, triangles: mesh.triangles.map((p) => p + 5) })).toContain("bad-index");
+    expect(codes({ ...mesh, nodes: Float64Array.of(...mesh.nodes, 0, 0) })).toContain("unused-node");
+  });
+
+  it("notices an area that is not the region's", () => {
+    const smaller = mapped(body, (x, y) => [0.97 * x, y]);
+    expect(codes(mesh, { ...body, outline: smaller.outline })).toContain("area");
+  });
+});
