@@ -33,7 +33,7 @@ export function realise(document: InstrumentDocument): Realisation {
   const body = realiseBody(document);
   const sides = realiseSides(document, ledger);
   const rods = realiseRods(document, ledger);
-  const plan = bodyPlan(body);
+  const plan = bodyPlan({ ...body, hand: "right" });
   if (!plan.ok) ledger.issues.push(planFault(plan.reason, plan.detail));
   const boardFaults = boardIssues(document);
   const layout = boardLayout(board);

@@ -1,4 +1,4 @@
-import { array, discriminatedUnion, literal, number, strictObject } from "zod";
+import { array, discriminatedUnion, literal, strictObject } from "zod";
 import { plainNumber, quantity, text, uncertain, word } from "./field.ts";
 import { wood } from "./wood.ts";
 
@@ -114,7 +114,7 @@ export const fingerboard = strictObject({
     most: "4 mm",
     example: "2.2 mm",
   }).optional(),
-  centsTable: array(number())
+  centsTable: array(plainNumber("Cents above the open string", { least: 0, most: 4800, example: 100 }))
     .min(12)
     .max(30)
     .meta({ description: "Cents above the open string for fret 1, 2, 3 ...; equal temperament if not given" })
