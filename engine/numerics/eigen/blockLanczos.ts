@@ -3,6 +3,7 @@
  * reorthogonalisation. After j blocks A Q = Q T + Q_next R E' with T block tridiagonal and R upper triangular.
  * Source: Grimes, Lewis and Simon, SIAM J. Matrix Anal. Appl. 15 (1994) 228.
  *
+ * All vectors, and M, stand in the elimination order of the factor.
  * M may be singular: every block is an image under A, so the iteration never leaves the space in which M is positive.
  */
 import { type Context, done, failed, type Outcome } from "../outcome.ts";
@@ -112,8 +113,8 @@ export function blockLanczos(
   let check = Math.ceil((1.7 * settings.count + 8) / 4);
   for (let j = 0; ; j++) {
     if (context.cancelled()) return failed("cancelled", `after ${j} blocks`);
-    const w = new Float64Array(4 * n);
-    solveBlock(factor, mBasis[j], w);
+    const w = mBasis[j].slice();
+    solveBlock(factor, w);
     if (j > 0) {
       blockProducts(mBasis[j - 1], w, scratch);
       subtractBlock(basis[j - 1], scratch, w);
@@ -152,7 +153,7 @@ function imageOfRandom(m: SparseSymmetric, factor: CholeskyFactor, random: () =>
   const start = Float64Array.from({ length: 4 * m.n }, () => random() - 0.5);
   const image = new Float64Array(4 * m.n);
   multiplyBlock(m, start, image);
-  solveBlock(factor, image, image);
+  solveBlock(factor, image);
   return image;
 }
 

@@ -16,13 +16,13 @@ export function blockProducts(q: Float64Array, w: Float64Array, c: Float64Array)
     let s21 = 0;
     let s30 = 0;
     let s31 = 0;
-    for (let i = 0; i < end; i += 4) {
+    for (let i = 0; i < end; i = (i + 4) | 0) {
       const q0 = q[i];
-      const q1 = q[i + 1];
-      const q2 = q[i + 2];
-      const q3 = q[i + 3];
-      const w0 = w[i + b];
-      const w1 = w[i + b + 1];
+      const q1 = q[(i + 1) | 0];
+      const q2 = q[(i + 2) | 0];
+      const q3 = q[(i + 3) | 0];
+      const w0 = w[(i + b) | 0];
+      const w1 = w[(i + b + 1) | 0];
       s00 += q0 * w0;
       s01 += q0 * w1;
       s10 += q1 * w0;
@@ -55,13 +55,13 @@ export function subtractBlock(q: Float64Array, c: Float64Array, w: Float64Array)
     const c21 = c[9 + b];
     const c30 = c[12 + b];
     const c31 = c[13 + b];
-    for (let i = 0; i < end; i += 4) {
+    for (let i = 0; i < end; i = (i + 4) | 0) {
       const q0 = q[i];
-      const q1 = q[i + 1];
-      const q2 = q[i + 2];
-      const q3 = q[i + 3];
-      w[i + b] -= q0 * c00 + q1 * c10 + (q2 * c20 + q3 * c30);
-      w[i + b + 1] -= q0 * c01 + q1 * c11 + (q2 * c21 + q3 * c31);
+      const q1 = q[(i + 1) | 0];
+      const q2 = q[(i + 2) | 0];
+      const q3 = q[(i + 3) | 0];
+      w[(i + b) | 0] -= q0 * c00 + q1 * c10 + (q2 * c20 + q3 * c30);
+      w[(i + b + 1) | 0] -= q0 * c01 + q1 * c11 + (q2 * c21 + q3 * c31);
     }
   }
 }
@@ -71,8 +71,8 @@ export function transformBlock(w: Float64Array, t: Float64Array): void {
   const [t00, t01, t02, t03, , t11, t12, t13, , , t22, t23, , , , t33] = t;
   for (let i = 0; i < w.length; i += 4) {
     const w0 = w[i];
-    const w1 = w[i + 1];
-    const w2 = w[i + 2];
+    const w1 = w[(i + 1) | 0];
+    const w2 = w[(i + 2) | 0];
     w[i + 3] = w0 * t03 + w1 * t13 + (w2 * t23 + w[i + 3] * t33);
     w[i + 2] = w0 * t02 + w1 * t12 + w2 * t22;
     w[i + 1] = w0 * t01 + w1 * t11;
@@ -104,38 +104,21 @@ export function multiplyBlock(a: SparseSymmetric, x: Float64Array, y: Float64Arr
       s2 = v * x2;
       s3 = v * x3;
     }
-    for (; p < end; p++) {
-      const i = 4 * rowIndex[p];
+    for (; p < end; p = (p + 1) | 0) {
+      const i = rowIndex[p] << 2;
       const v = values[p];
       s0 += v * x[i];
-      s1 += v * x[i + 1];
-      s2 += v * x[i + 2];
-      s3 += v * x[i + 3];
+      s1 += v * x[(i + 1) | 0];
+      s2 += v * x[(i + 2) | 0];
+      s3 += v * x[(i + 3) | 0];
       y[i] += v * x0;
-      y[i + 1] += v * x1;
-      y[i + 2] += v * x2;
-      y[i + 3] += v * x3;
+      y[(i + 1) | 0] += v * x1;
+      y[(i + 2) | 0] += v * x2;
+      y[(i + 3) | 0] += v * x3;
     }
     y[at] += s0;
     y[at + 1] += s1;
     y[at + 2] += s2;
     y[at + 3] += s3;
   }
-}
-
-/** The same matrix without stored zeros: element mass matrices share the stiffness pattern but fill little of it. */
-export function withoutZeros(a: SparseSymmetric): SparseSymmetric {
-  const colStart = new Uint32Array(a.n + 1);
-  const rowIndex = new Uint32Array(a.rowIndex.length);
-  const values = new Float64Array(a.values.length);
-  let count = 0;
-  for (let j = 0; j < a.n; j++) {
-    for (let p = a.colStart[j]; p < a.colStart[j + 1]; p++) {
-      if (a.values[p] === 0) continue;
-      rowIndex[count] = a.rowIndex[p];
-      values[count++] = a.values[p];
-    }
-    colStart[j + 1] = count;
-  }
-  return { n: a.n, colStart, rowIndex: rowIndex.slice(0, count), values: values.slice(0, count) };
 }

@@ -1,10 +1,11 @@
 /** The lowest modes of K x = lambda M x for large sparse matrices. */
 import { type Context, done, failed, invariant, type Outcome } from "../outcome.ts";
+import { eliminationOrdered } from "../sparse/eliminationOrdered.ts";
 import { factorize } from "../sparse/factorize.ts";
 import type { SupernodePartition } from "../sparse/supernodes.ts";
 import { type SparseSymmetric, symmetricCombination } from "../sparse/symmetric.ts";
 import { blockLanczos } from "./blockLanczos.ts";
-import { multiplyBlock, withoutZeros } from "./blocks.ts";
+import { multiplyBlock } from "./blocks.ts";
 import { ritzVectors } from "./ritzVectors.ts";
 import { generalizedSymmetricEigen, symmetricEigen } from "./symmetricEigen.ts";
 
@@ -46,15 +47,16 @@ export function lowestModes(
   const { count, shift = 0, tolerance = 1e-9 } = o;
   invariant(m.n === n, () => `stiffness of order ${n}, mass of order ${m.n}`);
   invariant(shift >= 0 && count >= 1, () => `shift ${shift}, ${count} modes`);
-  const mass = withoutZeros(m);
-  const shifted = shift === 0 ? k : symmetricCombination(k, 1, mass, shift);
+  const shifted = shift === 0 ? k : symmetricCombination(k, 1, m, shift);
   const factor = factorize(shifted, {
     ...(o.group && { group: o.group }),
     ...(o.analysis && { analysis: o.analysis }),
   });
   if (!factor.ok) return factor;
-  if (n <= Math.max(40, 3 * count)) return allModesDense(k, mass, shifted, count, shift);
+  if (n <= Math.max(40, 3 * count)) return allModesDense(k, m, shifted, count, shift);
 
+  const { partition } = factor.value;
+  const mass = eliminationOrdered(m, partition);
   const space = blockLanczos(
     factor.value,
     mass,
@@ -65,9 +67,9 @@ export function lowestModes(
   const { size, projected } = space.value;
   const { values: theta, vectors: s } = symmetricEigen(projected, size);
   if (size < count || !(theta[size - count] > 1e-13 * theta[size - 1])) return tooFew(count);
-  const vectors = ritzVectors(space.value, theta, s, count);
+  const vectors = ritzVectors(space.value, theta, s, count, partition.dofAt);
   const values = Float64Array.from({ length: count }, (_, i) => 1 / theta[size - 1 - i] - shift);
-  const pairs = { values, vectors, residuals: normaliseAndCheck(k, mass, values, vectors, shift) };
+  const pairs = { values, vectors, residuals: normaliseAndCheck(k, m, values, vectors, shift) };
   context.progress(1);
   return done(pairs);
 }

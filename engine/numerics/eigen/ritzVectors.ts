@@ -5,13 +5,14 @@ import type { LanczosSpace } from "./blockLanczos.ts";
  * Ritz vectors of the `count` largest Ritz values: x = Q s + Q_next R s_last / theta, which is A Q s / theta. This one
  * free application of A removes what rounding has put into the null space of a singular M, and sharpens the vector.
  * s: eigenvectors of T, m apart, ascending, so the last ones are wanted; theta: their values. Returns count x n, the
- * largest value first, not normalised. Source: Nour-Omid, Parlett, Ericsson and Jensen, Math. Comp. 48 (1987) 663.
+ * largest value first, not normalised, row i of the basis going to place dofAt[i]. Source: Nour-Omid, Parlett, Ericsson and Jensen, Math. Comp. 48 (1987) 663.
  */
 export function ritzVectors(
   space: LanczosSpace,
   theta: Float64Array,
   s: Float64Array,
   count: number,
+  dofAt: Uint32Array,
 ): Float64Array {
   const { basis, size, coupling } = space;
   const blocks = Math.min(basis.length, size / 4 + 1);
@@ -54,13 +55,14 @@ export function ritzVectors(
       let b2 = 0;
       let b3 = 0;
       const first = mode * depth;
-      for (let k = 0, p = 0; k < depth; k++, p += 4) {
-        const u = coefficients[first + k];
-        const v = coefficients[first + depth + k];
+      const second = first + depth;
+      for (let k = 0, p = 0; k < depth; k = (k + 1) | 0, p = (p + 4) | 0) {
+        const u = coefficients[(first + k) | 0];
+        const v = coefficients[(second + k) | 0];
         const p0 = strip[p];
-        const p1 = strip[p + 1];
-        const p2 = strip[p + 2];
-        const p3 = strip[p + 3];
+        const p1 = strip[(p + 1) | 0];
+        const p2 = strip[(p + 2) | 0];
+        const p3 = strip[(p + 3) | 0];
         a0 += p0 * u;
         a1 += p1 * u;
         a2 += p2 * u;
@@ -70,8 +72,8 @@ export function ritzVectors(
         b2 += p2 * v;
         b3 += p3 * v;
       }
-      store(vectors, mode * n + row, rows, a0, a1, a2, a3);
-      if (mode + 1 < count) store(vectors, (mode + 1) * n + row, rows, b0, b1, b2, b3);
+      store(vectors, mode * n, dofAt, row, rows, a0, a1, a2, a3);
+      if (mode + 1 < count) store(vectors, (mode + 1) * n, dofAt, row, rows, b0, b1, b2, b3);
     }
   }
   return vectors;
@@ -80,14 +82,16 @@ export function ritzVectors(
 function store(
   x: Float64Array,
   at: number,
+  dofAt: Uint32Array,
+  row: number,
   rows: number,
   v0: number,
   v1: number,
   v2: number,
   v3: number,
 ): void {
-  x[at] = v0;
-  if (rows > 1) x[at + 1] = v1;
-  if (rows > 2) x[at + 2] = v2;
-  if (rows > 3) x[at + 3] = v3;
+  x[at + dofAt[row]] = v0;
+  if (rows > 1) x[at + dofAt[row + 1]] = v1;
+  if (rows > 2) x[at + dofAt[row + 2]] = v2;
+  if (rows > 3) x[at + dofAt[row + 3]] = v3;
 }

@@ -10,38 +10,27 @@ export function solveFactored(
   out: Float64Array = new Float64Array(f.n * columns),
 ): Float64Array {
   const { n } = f;
+  const { dofAt } = f.partition;
   invariant(b.length >= n * columns && out.length >= n * columns, () => "vectors shorter than the factor");
   const block = new Float64Array(4 * n);
   for (let c = 0; c < columns; c += 4) {
     const width = Math.min(4, columns - c);
     block.fill(0);
-    for (let k = 0; k < width; k++) for (let i = 0; i < n; i++) block[4 * i + k] = b[(c + k) * n + i];
-    solveBlock(f, block, block);
-    for (let k = 0; k < width; k++) for (let i = 0; i < n; i++) out[(c + k) * n + i] = block[4 * i + k];
+    for (let k = 0; k < width; k++) for (let i = 0; i < n; i++) block[4 * i + k] = b[(c + k) * n + dofAt[i]];
+    solveBlock(f, block);
+    for (let k = 0; k < width; k++)
+      for (let i = 0; i < n; i++) out[(c + k) * n + dofAt[i]] = block[4 * i + k];
   }
   return out;
 }
 
-/** Solves A x = b for four right-hand sides interleaved: entry i of side c is at 4 i + c (out may be b). */
-export function solveBlock(f: CholeskyFactor, b: Float64Array, out: Float64Array): void {
-  const { dofAt } = f.partition;
-  const x = new Float64Array(4 * f.n);
-  for (let i = 0; i < f.n; i++) {
-    const from = 4 * dofAt[i];
-    x[4 * i] = b[from];
-    x[4 * i + 1] = b[from + 1];
-    x[4 * i + 2] = b[from + 2];
-    x[4 * i + 3] = b[from + 3];
-  }
+/**
+ * Solves A x = b IN PLACE for four right-hand sides interleaved and in elimination order: side c of the unknown at
+ * position p stands at 4 p + c.
+ */
+export function solveBlock(f: CholeskyFactor, x: Float64Array): void {
   forward(f, x);
   backward(f, x);
-  for (let i = 0; i < f.n; i++) {
-    const to = 4 * dofAt[i];
-    out[to] = x[4 * i];
-    out[to + 1] = x[4 * i + 1];
-    out[to + 2] = x[4 * i + 2];
-    out[to + 3] = x[4 * i + 3];
-  }
 }
 
 /** x := L^-1 x, in elimination order. */
@@ -67,14 +56,14 @@ function forward(f: CholeskyFactor, x: Float64Array): void {
       let b1 = 0;
       let b2 = 0;
       let b3 = 0;
-      let q = p + 2 * pair;
-      for (let k = 4 * first; k < xEnd; k += 4, q += 4) {
+      let q = (p + 2 * pair) | 0;
+      for (let k = (4 * first) | 0; k < xEnd; k = (k + 4) | 0, q = (q + 4) | 0) {
         const u = l[q];
-        const v = l[q + 1];
+        const v = l[(q + 1) | 0];
         const x0 = x[k];
-        const x1 = x[k + 1];
-        const x2 = x[k + 2];
-        const x3 = x[k + 3];
+        const x1 = x[(k + 1) | 0];
+        const x2 = x[(k + 2) | 0];
+        const x3 = x[(k + 3) | 0];
         a0 += u * x0;
         a1 += u * x1;
         a2 += u * x2;
@@ -86,13 +75,13 @@ function forward(f: CholeskyFactor, x: Float64Array): void {
       }
       p += pair * 4 * w;
       pair = 1 - pair;
-      const to = 4 * rowIndex[row];
+      const to = rowIndex[row] << 2;
       x[to] -= a0;
       x[to + 1] -= a1;
       x[to + 2] -= a2;
       x[to + 3] -= a3;
       if (row + 1 < rowEnd) {
-        const below = 4 * rowIndex[row + 1];
+        const below = rowIndex[row + 1] << 2;
         x[below] -= b0;
         x[below + 1] -= b1;
         x[below + 2] -= b2;
@@ -110,12 +99,12 @@ function forwardDiagonal(l: Float64Array, diagonal: number, w: number, x: Float6
     let s1 = x[to + 1];
     let s2 = x[to + 2];
     let s3 = x[to + 3];
-    for (let j = 0, q = at; j < i; j++, q += 4) {
-      const u = l[row + j];
+    for (let j = 0, q = at; j < i; j = (j + 1) | 0, q = (q + 4) | 0) {
+      const u = l[(row + j) | 0];
       s0 -= u * x[q];
-      s1 -= u * x[q + 1];
-      s2 -= u * x[q + 2];
-      s3 -= u * x[q + 3];
+      s1 -= u * x[(q + 1) | 0];
+      s2 -= u * x[(q + 2) | 0];
+      s3 -= u * x[(q + 3) | 0];
     }
     const inverse = 1 / l[row + i];
     x[to] = s0 * inverse;
@@ -139,7 +128,7 @@ function backward(f: CholeskyFactor, x: Float64Array): void {
     const diagonal = f.valueStart[s];
     const strips = (r + 3) >> 2;
     for (let i = 0, from = rowStart[s]; i < r; i++) {
-      const place = 4 * rowIndex[from + i];
+      const place = rowIndex[from + i] << 2;
       y[4 * i] = x[place];
       y[4 * i + 1] = x[place + 1];
       y[4 * i + 2] = x[place + 2];
@@ -173,15 +162,15 @@ function subtractPanelTransposed(
     let b1 = 0;
     let b2 = 0;
     let b3 = 0;
-    let q = panel + 4 * k;
-    for (let i = 0; i < yEnd; q += step) {
-      for (const stop = i + 16; i < stop; i += 4, q++) {
+    let q = (panel + 4 * k) | 0;
+    for (let i = 0; i < yEnd; q = (q + step) | 0) {
+      for (const stop = (i + 16) | 0; i < stop; i = (i + 4) | 0, q = (q + 1) | 0) {
         const u = l[q];
-        const v = l[q + both];
+        const v = l[(q + both) | 0];
         const y0 = y[i];
-        const y1 = y[i + 1];
-        const y2 = y[i + 2];
-        const y3 = y[i + 3];
+        const y1 = y[(i + 1) | 0];
+        const y2 = y[(i + 2) | 0];
+        const y3 = y[(i + 3) | 0];
         a0 += u * y0;
         a1 += u * y1;
         a2 += u * y2;
@@ -219,12 +208,12 @@ function backwardDiagonal(l: Float64Array, diagonal: number, w: number, x: Float
     x[from + 1] = x1;
     x[from + 2] = x2;
     x[from + 3] = x3;
-    for (let j = 0, q = at; j < i; j++, q += 4) {
-      const u = l[row + j];
+    for (let j = 0, q = at; j < i; j = (j + 1) | 0, q = (q + 4) | 0) {
+      const u = l[(row + j) | 0];
       x[q] -= u * x0;
-      x[q + 1] -= u * x1;
-      x[q + 2] -= u * x2;
-      x[q + 3] -= u * x3;
+      x[(q + 1) | 0] -= u * x1;
+      x[(q + 2) | 0] -= u * x2;
+      x[(q + 3) | 0] -= u * x3;
     }
   }
 }
