@@ -15,3 +15,13 @@ export interface Issue {
   readonly line?: number;
   readonly column?: number;
 }
+
+/** A fault that must be mended before anything is computed. */
+export function stop(code: string, path: string, message: string, rest: Partial<Issue> = {}): Issue {
+  return { code, path, message, ...rest, severity: "stop" };
+}
+
+/** Something worth a look that stops nothing. */
+export function watch(code: string, path: string, message: string, rest: Partial<Issue> = {}): Issue {
+  return { code, path, message, ...rest, severity: "watch" };
+}
