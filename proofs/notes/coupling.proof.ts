@@ -1,5 +1,12 @@
-import { type BridgeModes, type CoupledModes, coupledString, couplingStrength } from "#engine/notes";
-import { brent, opened } from "#engine/numerics";
+import {
+  type BridgeModes,
+  type CoupledModes,
+  coupledString,
+  couplingStrength,
+  noteBoard,
+  wolfIndex,
+} from "#engine/notes";
+import { brent, opened, quiet } from "#engine/numerics";
 import type { StretchedString } from "#engine/strings";
 import { proof, type Slips } from "#proofs/harness";
 import { checkValue } from "../strings/checkValue.ts";
@@ -198,4 +205,58 @@ proof(
     mustNotice: { mass: 1.02, side: -1 },
   },
   (slip) => [15, -15, 40, -40].map((offset) => pitchShift(offset * (slip["side"] ?? 1), slip)),
+);
+
+proof(
+  "the wolf index is 1 where the full eigenproblem turns from weak to strong, for a mode on partial 1 and on 2",
+  {
+    source: threshold.source,
+    quoted: [1, 1],
+    relTol: 0.01,
+    because:
+      "two-mode result against the whole string; the pair of partial n outweighs all others at coincidence",
+    mustNotice: { mass: 1.05, q: 1.02 },
+  },
+  (slip) =>
+    [1, 2].map((n) => {
+      const ratio = thresholdOf(n, {}) * n * n * (slip["mass"] ?? 1);
+      return wolfIndex(string, oneMode(n, ratio, q * (slip["q"] ?? 1)), length / 4).index;
+    }),
+);
+
+const t60 = checkValue<number>("sdof.t60");
+proof(
+  "T60 of a partial on a bridge that hardly yields, times f/Q",
+  {
+    source: t60.source,
+    quoted: [t60.value, t60.value],
+    relTol: 1e-4,
+    because: "ln(1000)/pi; the bridge takes less than 1e-5 of the loss",
+    mustNotice: { loss: 1.01 },
+  },
+  (slip) => {
+    const loss = 1 / 800;
+    const design = {
+      linearDensity: string.linearDensity,
+      bendingStiffness: 0,
+      axialStiffness: 2e4,
+      breakingForce: 300,
+      loss: { friction: loss * (slip["loss"] ?? 1), bending: 0, air: 0 },
+      diameter: 1e-3,
+      spread: { linearDensity: 0, bendingStiffness: 0, axialStiffness: 0, breakingForce: 0, lossFactor: 1 },
+    };
+    const body = oneMode(1, 1e-9, 30, 800);
+    const board = noteBoard(
+      {
+        strings: [{ string: 1, frequency, design, scaleLength: length, fretDistance: Float64Array.of(0) }],
+        bodies: [body],
+        frets: 0,
+        validToHz: 300,
+      },
+      quiet,
+    );
+    return opened(board)
+      .noteBoard[0]!.partials.slice(0, 2)
+      .map((p) => p.t60S! * p.frequencyHz * loss);
+  },
 );
