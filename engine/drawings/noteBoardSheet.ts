@@ -8,9 +8,12 @@ import { sayScale } from "./scaleBar.ts";
 import type { BoardView, VoiceView } from "./voiceView.ts";
 
 const widthMm = 186;
-const marginMm = 11;
+/** Room for the names of the open strings at the nut, and at the other end. */
+const nutMarginMm = 9;
+const endMarginMm = 1;
 const wolfFrom = 1;
 const deadFrom = 2;
+const mostCallouts = 8;
 
 /** Thickness (mm) of a string's ink at the middle level, and the factor by which 6 dB changes it. */
 const middleInkMm = 0.62;
@@ -25,18 +28,24 @@ export function noteBoardSheet(view: Pick<VoiceView, "board" | "noteBoard" | "ha
   const { board } = view;
   const cells = boardCells(board);
   const extent = extentOf([], [...cells.flatMap((c) => c.corners), board.bassEdge[1], board.trebleEdge[1]]);
-  const mmPerMetre = (widthMm - 2 * marginMm) / (extent.maxX - extent.minX);
+  const mmPerMetre = (widthMm - nutMarginMm - endMarginMm) / (extent.maxX - extent.minX);
   const drawn = (extent.maxY - extent.minY) * mmPerMetre;
   const topMm = 9;
   const place = placeOnSheet(
     view.hand,
     extent,
-    { x: marginMm, y: topMm, width: widthMm - 2 * marginMm, height: drawn },
+    {
+      x: view.hand === "right" ? nutMarginMm : endMarginMm,
+      y: topMm,
+      width: widthMm - nutMarginMm - endMarginMm,
+      height: drawn,
+    },
     mmPerMetre,
   );
   const rows = new Map(view.noteBoard.map((row) => [key(row.string, row.fret), row]));
   const median = middleLevel(view.noteBoard);
-  const legendY = topMm + drawn + 13;
+  const calloutY = topMm + drawn + 9;
+  const legendY = calloutY + 10;
   const pairs = cells.flatMap((cell) => {
     const row = rows.get(key(cell.string, cell.fret));
     return row === undefined ? [] : [{ cell, row }];
@@ -51,6 +60,7 @@ export function noteBoardSheet(view: Pick<VoiceView, "board" | "noteBoard" | "ha
       ...pairs.map(({ cell, row }) => note(cell, row, median, place)),
       slots(board, place),
       ...pairs.flatMap(({ cell, row }) => warnings(cell, row, place)),
+      ...callouts(pairs, place, calloutY),
       ...fretNumbers(cells, place),
       ...openNames(cells, rows, place, view.hand),
       ...legend(legendY, view.validToHz),
@@ -133,6 +143,38 @@ function warnings(cell: BoardCell, row: NoteRow, place: Placing): readonly Mark[
     ...(isWolf(row) ? [wolfMark(...at(both ? 0.34 : 0.5))] : []),
     ...(isDead(row) ? [deadMark(...at(both ? 0.74 : 0.5))] : []),
   ];
+}
+
+/** The gravest wolf and dead notes by name, each on a thin line from its mark to the row of names below the board. */
+function callouts(
+  pairs: readonly { readonly cell: BoardCell; readonly row: NoteRow }[],
+  place: Placing,
+  y: number,
+): readonly Mark[] {
+  const spacing = 19;
+  const grave = (row: NoteRow) => Math.max((row.wolfIndex ?? 0) / wolfFrom, (row.deadIndex ?? 0) / deadFrom);
+  const named = pairs
+    .filter(({ row }) => isWolf(row) || isDead(row))
+    .sort((a, b) => grave(b.row) - grave(a.row))
+    .slice(0, mostCallouts)
+    .map(({ cell, row }) => {
+      const [[ax, ay], [bx, by]] = cell.stringPath.map(([x, py]) => place.point(x, py));
+      return { row, x: (ax + bx) / 2, y: (ay + by) / 2 };
+    })
+    .sort((a, b) => a.x - b.x);
+  // Names keep their order along the board; each moves right as far as its neighbour asks, the row left as far as the sheet.
+  const at: number[] = [];
+  for (const { x } of named) at.push(Math.max(x, at.length === 0 ? 10 : at[at.length - 1] + spacing));
+  for (let i = at.length - 1, most = widthMm - 10; i >= 0; i--, most -= spacing)
+    at[i] = Math.min(at[i], most);
+  return named.map(({ row, x, y: from }, i) => {
+    const ink = isWolf(row) ? "accent" : "ink";
+    const what = [...(isWolf(row) ? ["wolf"] : []), ...(isDead(row) ? ["dead"] : [])].join(", ");
+    return group("callout", [
+      stroked([Float64Array.of(x, from + 1.4, at[i], y - 3)], { ink, widthMm: lineMm.hair }),
+      words(`${row.note} ${what}`, at[i], y, 3.2, { anchor: "middle", ink }),
+    ]);
+  });
 }
 
 function wolfMark(x: number, y: number): Mark {

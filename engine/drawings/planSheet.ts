@@ -1,4 +1,4 @@
-import { pointInPolygon } from "#engine/geometry";
+import { type Polygon, pointInPolygon, polygonIntersection } from "#engine/geometry";
 import { formatQuantity } from "#engine/units";
 import {
   circle,
@@ -58,7 +58,7 @@ export function planSheet(plan: PlanView, board: BoardView, hand: "right" | "lef
     marks: [
       group("body", [filled([place.chain(plan.outline)], "spruce", { ink: "ink", widthMm: lineMm.bold })]),
       centreline(place, extent.minX, extent.maxX),
-      ...plan.braces.filter((b) => b.plate === "back").map((b) => backBrace(b, place)),
+      ...plan.braces.filter((b) => b.plate === "back").map((b) => backBrace(b, plan.outline, place)),
       ...(plan.bridgePlate === null
         ? []
         : [
@@ -66,7 +66,7 @@ export function planSheet(plan: PlanView, board: BoardView, hand: "right" | "lef
               stroked([place.chain(plan.bridgePlate)], { ...hidden, dashMm: [1.4, 0.7] }, true),
             ]),
           ]),
-      ...plan.braces.filter((b) => b.plate === "top").map((b) => topBrace(b, place)),
+      ...plan.braces.filter((b) => b.plate === "top").map((b) => topBrace(b, plan.outline, place)),
       hole(plan, place),
       fingerboard(board, place),
       group("bridge", [
@@ -116,6 +116,9 @@ function key(y: number, mmPerMetre: number, plan: PlanView): readonly Mark[] {
   ];
 }
 
+/** Nearer than this two corners are one, m: a tenth of what a hand can cut. */
+const snap = 1e-5;
+
 const hidden = { ink: "ink", widthMm: lineMm.fine, dashMm: [2.2, 0.8] } as const;
 const behind = { ink: "soft", widthMm: lineMm.thin, dashMm: [0.9, 0.9] } as const;
 
@@ -130,19 +133,24 @@ function centreline(place: Placing, from: number, to: number): Mark {
   ]);
 }
 
-function topBrace(brace: BraceView, place: Placing): Mark {
+/** The bar as far as it lies within the body: a brace may be laid out longer than it is cut. */
+function barInside(brace: BraceView, outline: Polygon): readonly Polygon[] {
+  return polygonIntersection(strip(brace.path, brace.width), outline, snap);
+}
+
+function topBrace(brace: BraceView, outline: Polygon, place: Placing): Mark {
   return group(
     "top brace",
-    [filled([place.chain(strip(brace.path, brace.width))], "brace", hidden)],
+    [filled(barInside(brace, outline).map(place.chain), "brace", hidden)],
     spec(brace),
   );
 }
 
 /** Behind the air of the body: the edges alone, in short faint dashes. */
-function backBrace(brace: BraceView, place: Placing): Mark {
+function backBrace(brace: BraceView, outline: Polygon, place: Placing): Mark {
   return group(
     "back brace",
-    [stroked([place.chain(strip(brace.path, brace.width))], behind, true)],
+    [stroked(barInside(brace, outline).map(place.chain), behind, true)],
     spec(brace),
   );
 }

@@ -43,7 +43,7 @@ p{margin:.25rem 0 .6rem;max-width:68ch;text-wrap:pretty}
 .verdict dl div{display:grid;grid-template-columns:10.5rem 1fr;gap:0 1rem;padding:.2rem 0}
 .verdict dt{color:var(--soft)}
 .verdict dd{margin:0;max-width:62ch}
-.meant{border-left:3px solid var(--accent);padding-left:.8rem}
+.meant strong{color:var(--accent)}
 figure{margin:0}
 figcaption{font-size:.95rem;margin-top:.4rem}
 figure>svg,.strip>svg{display:block;width:100%;height:auto}

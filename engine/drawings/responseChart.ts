@@ -109,7 +109,7 @@ function noteGrid(low: number, high: number, x: (f: number) => number): readonly
     // B stands too close to the C that carries the octave's number.
     if (note.startsWith("B")) continue;
     marks.push(
-      words(isC ? note : note[0], at, axisY + 4.2, isC ? 3.2 : 2.6, {
+      words(isC ? note : note[0], at, axisY + 4.2, isC ? 3.4 : 2.9, {
         anchor: "middle",
         bold: isC,
         ink: isC ? "ink" : "soft",
@@ -123,12 +123,12 @@ function noteGrid(low: number, high: number, x: (f: number) => number): readonly
       "hertz",
       hertz.flatMap((f) => [
         stroked([line(x(f), axisY + 6.2, x(f), axisY + 7.2)], { ink: "soft", widthMm: lineMm.thin }),
-        words(String(f), x(f), axisY + 10.4, 2.8, { anchor: "middle", ink: "soft" }),
+        words(String(f), x(f), axisY + 10.4, 3.2, { anchor: "middle", ink: "soft" }),
       ]),
     ),
     stroked([line(left, axisY + 6.2, left + plotWidth, axisY + 6.2)], { ink: "soft", widthMm: lineMm.hair }),
-    words("Hz", left - 5, axisY + 10.4, 2.8, { anchor: "end", ink: "soft" }),
-    words("note", left - 5, axisY + 4.2, 2.8, { anchor: "end", ink: "soft" }),
+    words("Hz", left - 5, axisY + 10.4, 3.2, { anchor: "end", ink: "soft" }),
+    words("note", left - 5, axisY + 4.2, 3.2, { anchor: "end", ink: "soft" }),
   ];
 }
 
@@ -137,7 +137,7 @@ function decadeLines([low, high]: readonly [number, number], y: (v: number) => n
   for (let v = low; v <= high * 1.001; v *= 10) {
     marks.push(
       stroked([line(left, y(v), left + plotWidth, y(v))], { ink: "faint", widthMm: lineMm.thin }),
-      words(sayPower(v), left - 1.6, y(v) + 1, 2.8, { anchor: "end", ink: "soft" }),
+      words(sayPower(v), left - 1.6, y(v) + 1, 3.2, { anchor: "end", ink: "soft" }),
     );
   }
   return marks;
@@ -153,7 +153,7 @@ function tenLines([low, high]: readonly [number, number], y: (v: number) => numb
   for (let dB = low; dB <= high; dB += step) {
     marks.push(
       stroked([line(left, y(dB), left + plotWidth, y(dB))], { ink: "faint", widthMm: lineMm.thin }),
-      words(String(dB), left - 1.6, y(dB) + 1, 2.8, { anchor: "end", ink: "soft" }),
+      words(String(dB), left - 1.6, y(dB) + 1, 3.2, { anchor: "end", ink: "soft" }),
     );
   }
   return marks;
@@ -236,6 +236,6 @@ function frame(y: number, height: number): Mark {
 function sideWords(what: string, unit: string, y: number): Mark {
   return group("side words", [
     words(what, 4.2, y, 3.1, { anchor: "middle", turnDeg: -90 }),
-    words(unit, 8.8, y, 2.8, { anchor: "middle", turnDeg: -90, ink: "soft" }),
+    words(unit, 8.8, y, 3.2, { anchor: "middle", turnDeg: -90, ink: "soft" }),
   ]);
 }

@@ -44,7 +44,7 @@ describe("the report as a page", () => {
 
   it("gives every picture a title and a description, and every id once", () => {
     const pictures = page.match(/<svg viewBox[^>]*role="img"[^>]*>/g)!;
-    expect(pictures.length).toBe(3 + 8);
+    expect(pictures.length).toBe(3 + 9);
     for (const tag of pictures) {
       const [, title, description] = /aria-labelledby="(\S+) (\S+)"/.exec(tag)!;
       expect(page).toContain(`<title id="${title}">`);

@@ -12,7 +12,8 @@ import { escaped, prose, svgElement } from "./svg.ts";
 import { levelMark, verdictSchedule } from "./verdictSchedule.ts";
 import type { ModeView, VoiceView } from "./voiceView.ts";
 
-const shownModes = 8;
+/** Fills whole rows of four, three or two. */
+const shownModes = 12;
 
 /**
  * The whole voice report as one HTML document that needs nothing else: no script, no font, no request. What the design

@@ -1,0 +1,36 @@
+import { existsSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
+import { describe, expect, it } from "vitest";
+import type { Drawing } from "./displayList.ts";
+import { modeSheet } from "./modeSheet.ts";
+import { noteBoardSheet } from "./noteBoardSheet.ts";
+import { planSheet } from "./planSheet.ts";
+import { responseChart } from "./responseChart.ts";
+import { svgFile } from "./svg.ts";
+import { fabricatedView } from "./voiceView.fixture.ts";
+
+const view = fabricatedView();
+const drawings: Readonly<Record<string, Drawing>> = {
+  plan: planSheet(view.plan, view.board, view.hand),
+  board: noteBoardSheet(view),
+  response: responseChart(view),
+  mode: modeSheet(view.modes[4], view)!,
+};
+
+/**
+ * The drawings as they were last looked at. A picture that changes fails here and is written beside the old one
+ * (name.new.svg); look at both, and rename it if it is meant. A missing baseline fails as well.
+ */
+describe("a drawing looks as it did when it was last looked at", () => {
+  for (const [name, drawing] of Object.entries(drawings)) {
+    it(name, () => {
+      const golden = new URL(`./golden/${name}.svg`, import.meta.url);
+      const found = svgFile(drawing);
+      const kept = existsSync(golden) ? readFileSync(golden, "utf8") : "";
+      if (found !== kept) {
+        mkdirSync(new URL("./golden/", import.meta.url), { recursive: true });
+        writeFileSync(new URL(`./golden/${name}.new.svg`, import.meta.url), found);
+      }
+      expect(found === kept, `see golden/${name}.new.svg`).toBe(true);
+    });
+  }
+});
