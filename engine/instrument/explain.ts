@@ -148,11 +148,30 @@ function wrongType(path: Path, found: unknown, at: Schema | null): Issue {
     path: pathText(path),
     message: bare
       ? `${found} is a bare number: in which unit? Write it as text with its unit.`
-      : `${shown(found)} was found where something else is needed.`,
+      : `${shown(found)} was found where ${needed(at)} is needed.`,
     found: shown(found),
     ...card,
     severity: "stop",
   };
+}
+
+const neededWords: Readonly<Record<string, string>> = {
+  string: "text in quotes",
+  enum: "a word in quotes",
+  literal: "a word in quotes",
+  number: "a number without quotes",
+  array: "a list in square brackets",
+  tuple: "a list in square brackets",
+  object: "a group of keys in curly brackets",
+};
+
+/** The kind of value a field takes, in words; a choice may take several. */
+function needed(schema: Schema | null): string {
+  if (schema === null) return "something else";
+  const def = defOf(schema);
+  if (def.innerType !== undefined) return needed(def.innerType);
+  if (def.options === undefined) return neededWords[def.type] ?? "something else";
+  return [...new Set(def.options.map(needed))].join(" or ");
 }
 
 /** Allowed and example of a field, from its card in the schema. */
@@ -162,8 +181,12 @@ function words(schema: Schema | null): Partial<Issue> {
     | { description?: string; examples?: readonly unknown[] }
     | undefined;
   const example = card?.examples?.[0];
+  const keys = keysOf(schema, {});
+  const about = [card?.description, keys.length === 0 ? undefined : `keys: ${keys.join(", ")}`].filter(
+    (w) => w !== undefined,
+  );
   return {
-    ...(card?.description === undefined ? {} : { allowed: card.description }),
+    ...(about.length === 0 ? {} : { allowed: about.join("; ") }),
     ...(example === undefined ? {} : { example: JSON.stringify(example) }),
   };
 }

@@ -93,7 +93,7 @@ export function planFault(reason: string, detail: string, outlinePath = "outline
   return {
     code: reason,
     path,
-    message: `${place.message}: ${inMillimetres(detail)}.`,
+    message: `${place.message}: ${inMillimetres(detail).replace(/^the hole \((.*)\) lies wholly outside the body$/, "it spans $1")}.`,
     remedy: place.remedy,
     severity: "stop",
   };

@@ -106,7 +106,8 @@ export function realise(document: InstrumentDocument): Realisation {
       severity: "stop",
     });
   }
-  if (issues.some(({ severity }) => severity === "stop")) return { ok: false, issues };
+  const stops = issues.filter(({ severity }) => severity === "stop");
+  if (stops.length > 0) return { ok: false, issues: stops };
   const watch: Issue[] = [
     ...issues,
     ...plan.warnings.map(

@@ -49,13 +49,16 @@ interface QuantityFault {
 
 function quantityFault(text: string, kind: QuantityKind, limits: QuantityLimits): QuantityFault | null {
   const parsed = parseQuantity(text, kind);
-  if (!parsed.ok)
+  if (!parsed.ok) {
+    // What the reader can make of the text is the better example only where a number is there to be mended.
+    const mended = parsed.problem === "bare" || parsed.problem === "doubtful";
     return {
       code: parsed.problem,
       message: parsed.message,
-      allowed: parsed.allowed,
-      example: parsed.example,
+      allowed: `${rangeWords(kind, limits)} (units: ${parsed.allowed.replace(/^.*: /, "")})`,
+      ...(mended ? { example: parsed.example } : {}),
     };
+  }
   const sign = limits.sign ?? "positive";
   if (kind !== "temperature" && sign !== "any" && parsed.value < 0)
     return { code: "negative", message: `"${text}" is negative.` };
@@ -76,14 +79,15 @@ function si(text: string, kind: QuantityKind): number {
   return parsed.value;
 }
 
-function rangeWords(kind: QuantityKind, limits: QuantityLimits): string {
+function rangeWords(kind: QuantityKind, { least, most, sign = "positive" }: QuantityLimits): string {
   const words = `${kindWords[kind].words} with its unit`;
-  if (limits.least !== undefined && limits.most !== undefined)
-    return `${words}, ${limits.least} to ${limits.most}`;
-  if (limits.least !== undefined) return `${words}, ${limits.least} or more`;
-  if (limits.most !== undefined) return `${words}, more than zero and up to ${limits.most}`;
-  if (limits.sign === "any") return words;
-  return limits.sign === "not-negative" ? `${words}, zero or more` : `${words}, more than zero`;
+  const free = kind === "temperature" || sign === "any";
+  const from = least ?? (free ? null : sign === "positive" ? "more than zero" : "zero");
+  if (most === undefined)
+    return from === null ? words : `${words}, ${from === "more than zero" ? from : `${from} or more`}`;
+  return from === null
+    ? `${words}, up to ${most}`
+    : `${words}, ${from} ${least === undefined ? "up to" : "to"} ${most}`;
 }
 
 export interface NumberLimits {
