@@ -36,7 +36,7 @@ export function stringStrength(strings: readonly StringAtPitch[]): Verdict {
     computed: `the weakest is string ${weakest.string} (${weakest.note}): it breaks at ${weakest.margin.toFixed(2)} times its tension of ${weakest.tension.toFixed(0)} N`,
     limit: `watch below ${toneBend.toFixed(2)} (a bend of a whole tone), stop below ${semitoneSharp.toFixed(2)} (a semitone sharp)`,
     source:
-      "CLOSED-FORM: tension goes with the square of the frequency; that a string must hold a whole-tone bend is common practice, no source",
+      "closed form (tension goes with the square of the frequency); that a string must hold a whole-tone bend is common practice, no source",
     why:
       level === "stop"
         ? `${named} would break if tuned a semitone sharp: the end whips, and an eye is in reach`

@@ -34,7 +34,8 @@ export function wolfRisk(notes: readonly NoteCoupling[]): Verdict {
         ? "no note was foreseen"
         : `${sayCount(wolves.length, "note")} of ${notes.length} at or over the threshold${close.length > 0 ? `, ${close.length} more near it` : ""}; the highest index is ${worst.wolfIndex.toFixed(1)} at ${sayPlace(worst)}`,
     limit: `watch from ${threshold.toFixed(1)}: there a string's partial and a body mode split into two`,
-    source: "GOUGH-1981, with the threshold derived anew from the two-mode problem (docs/sources.json)",
+    source:
+      "C. E. Gough, Acustica 49 (1981), the threshold derived anew from the two-mode problem: GOUGH-1981 in docs/sources.json",
     why:
       wolves.length > 0
         ? `${named} may beat or stutter${blamed.length > 0 ? `, because the string trades its energy with ${sayList(blamed, 3)}` : ""}`
