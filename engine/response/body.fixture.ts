@@ -17,7 +17,7 @@ export const topPlate: SupportedPlate = {
   D2: 80,
   D3: 95,
   lossFactor: 0.02,
-  count: 30,
+  count: 16,
   cells: [24, 18],
 };
 export const backPlate: SupportedPlate = {
@@ -67,25 +67,27 @@ export function circle(x: number, y: number, radius: number): Float64Array {
   });
 }
 
+const roundHole = opened(
+  holeFlow({
+    polygon: circle(0.34, 0, 0.05),
+    wallThickness: 0.003,
+    outline: Float64Array.from([0, -0.18, 0.48, -0.18, 0.48, 0.18, 0, 0.18]),
+    scoopArea: 0,
+    air: roomAir,
+  }),
+);
+const flexibility = modalFlexibility(topPlate, sixCrowns, 200);
+
 /** The box, with whatever is to differ. */
 export function boxBody(change: Partial<BodyParts> = {}): BodyParts {
-  const hole = opened(
-    holeFlow({
-      polygon: circle(0.34, 0, 0.05),
-      wallThickness: 0.003,
-      outline: Float64Array.from([0, -0.18, 0.48, -0.18, 0.48, 0.18, 0, 0.18]),
-      scoopArea: 0,
-      air: roomAir,
-    }),
-  );
   return {
     top: supportedPlateModes(topPlate),
     back: supportedPlateModes(backPlate),
     backSeat: { depth: 0.105, slope: -0.03 },
     rim: { mass: boxMass(1.4, [0.35, 0, -0.05], [0.7, 0.3, 0.1]) },
-    cavity: { volume: 0.0165, air: roomAir, hole, leak: 2e-8, wallArea: 0.5 },
+    cavity: { volume: 0.0165, air: roomAir, hole: roundHole, leak: 2e-8, wallArea: 0.5 },
     crowns: sixCrowns,
-    bridgeFlexibility: modalFlexibility(topPlate, sixCrowns, 400),
+    bridgeFlexibility: flexibility,
     stringStiffness: null,
     ...change,
   };

@@ -1,3 +1,4 @@
+import type { PlateModes } from "#engine/shells";
 import type { BackSeat } from "./bodyParts.ts";
 
 /**
@@ -22,14 +23,21 @@ export function backFrame(seat: BackSeat): Float64Array {
   return t;
 }
 
-/** Outward motion (z) of plan points of a plate per unit rigid motion about its frame's origin: 6 x points (row after row). */
-export function rigidOutward(nodes: Float64Array): Float64Array {
-  const n = nodes.length / 3;
-  const out = new Float64Array(6 * n);
+/**
+ * Outward motion (z) at the nodes of a plate, (count + 6) x nodes: its modes, then its rigid motions [U, Theta] about the
+ * origin of its frame, of which only Uz, Theta_x (y) and Theta_y (-x) move anything outward.
+ */
+export function outwardMotion(plate: PlateModes): Float64Array {
+  const { count, shapes, mesh } = plate;
+  const n = mesh.nodes.length / 3;
+  const out = new Float64Array((count + 6) * n);
+  for (let i = 0; i < count; i++) {
+    for (let k = 0; k < n; k++) out[i * n + k] = shapes[(i * n + k) * 6 + 2];
+  }
   for (let k = 0; k < n; k++) {
-    out[2 * n + k] = 1;
-    out[3 * n + k] = nodes[3 * k + 1];
-    out[4 * n + k] = -nodes[3 * k];
+    out[(count + 2) * n + k] = 1;
+    out[(count + 3) * n + k] = mesh.nodes[3 * k + 1];
+    out[(count + 4) * n + k] = -mesh.nodes[3 * k];
   }
   return out;
 }

@@ -1,7 +1,7 @@
 import { type AirProperties, type FlowSources, outerAirMass } from "#engine/air";
 import { invariant } from "#engine/numerics";
 import type { PlateModes } from "#engine/shells";
-import { backFrame, rigidOutward } from "./bodyFrames.ts";
+import { backFrame, outwardMotion } from "./bodyFrames.ts";
 import type { BodyParts } from "./bodyParts.ts";
 
 /**
@@ -135,16 +135,10 @@ function addPlate(
 ): void {
   const count = plate.count;
   const { nodes, triangles } = plate.mesh;
-  const nodeCount = nodes.length / 3;
-  const motion = new Float64Array((count + 6) * nodeCount);
-  for (let i = 0; i < count; i++) {
-    for (let k = 0; k < nodeCount; k++) motion[i * nodeCount + k] = plate.shapes[(i * nodeCount + k) * 6 + 2];
-  }
-  motion.set(rigidOutward(nodes), count * nodeCount);
   const m = count + 6;
   const rows = holeFlow ? m + 1 : m;
   const own = outside
-    ? outerAirMass({ nodes, triangles, count: m, motion }, holeFlow, air)
+    ? outerAirMass({ nodes, triangles, count: m, motion: outwardMotion(plate) }, holeFlow, air)
     : new Float64Array(rows * rows);
   for (let i = 0; i < count; i++) own[i * rows + i] += 1;
   for (let r = 0; r < 6; r++) {

@@ -1,7 +1,7 @@
-import { locate } from "#engine/meshing";
+import { type PlanLocation, planLocator } from "#engine/meshing";
 import { done, failed, type Outcome } from "#engine/numerics";
-import { motionAt, type ShellMesh } from "#engine/shells";
-import type { BodyParts } from "./bodyParts.ts";
+import type { PlateModes } from "#engine/shells";
+import type { BodyParts, Crown } from "./bodyParts.ts";
 
 /** Motions of the crowns per unit coordinate of the coupled system. */
 export interface CrownBasis {
@@ -18,67 +18,55 @@ export interface CrownBasis {
  * mid-surface there. Fails with 'crown-outside' where a crown's foot is not on the top.
  */
 export function crownBasis(parts: BodyParts, n: number, rigidAt: number | null): Outcome<CrownBasis> {
-  const { crowns } = parts;
+  const { top, crowns } = parts;
   const c = crowns.length;
+  const find = planLocator(top.mesh.plan);
+  const rowsAt = (foot: Omit<Crown, "string">) => crownRows(top, find(foot.x, foot.y), foot, n, rigidAt);
   const out = new Float64Array(3 * c * n);
   for (let i = 0; i < c; i++) {
-    const { x, y, height, string } = crowns[i];
-    const rows = crownRows(parts, x, y, height, n, rigidAt);
+    const { x, y, string } = crowns[i];
+    const rows = rowsAt(crowns[i]);
     if (!rows)
       return failed("crown-outside", `the crown of string ${string} at (${x}, ${y}) m is not over the top`);
     out.set(rows, 3 * i * n);
   }
-  const mean = (pick: (crown: (typeof crowns)[number]) => number) =>
-    crowns.reduce((sum, k) => sum + pick(k), 0) / c;
-  const middle = crownRows(
-    parts,
-    mean((k) => k.x),
-    mean((k) => k.y),
-    mean((k) => k.height),
-    n,
-    rigidAt,
-  );
+  const mean = (key: "x" | "y" | "height") => crowns.reduce((sum, crown) => sum + crown[key], 0) / c;
+  const middle = rowsAt({ x: mean("x"), y: mean("y"), height: mean("height") });
   if (!middle) return failed("crown-outside", "the saddle's midpoint is not over the top");
   return done({ crowns: out, saddle: middle.slice(0, n) });
 }
 
-/** 3 x n, or null off the plate. */
+/** 3 x n, or null off the plate. Motions are linear in the triangle under the foot. */
 function crownRows(
-  parts: BodyParts,
-  x: number,
-  y: number,
-  h: number,
+  top: PlateModes,
+  place: PlanLocation | null,
+  foot: Omit<Crown, "string">,
   n: number,
   rigidAt: number | null,
 ): Float64Array | null {
-  const { top } = parts;
-  const motion = motionAt(top, x, y);
-  if (!motion) return null;
+  if (!place) return null;
+  const { x, y, height: h } = foot;
+  const nodes = top.nodeArea.length;
   const rows = new Float64Array(3 * n);
-  for (let i = 0; i < top.count; i++) {
-    const at = (component: number) => motion[component * top.count + i];
-    rows[i] = at(2);
-    rows[n + i] = at(1) - h * at(3);
-    rows[2 * n + i] = at(0) + h * at(4);
+  let z = h;
+  for (let c = 0; c < 3; c++) {
+    const node = top.mesh.triangles[3 * place.triangle + c];
+    const share = place.barycentric[c];
+    z += share * top.mesh.nodes[3 * node + 2];
+    for (let i = 0; i < top.count; i++) {
+      const at = (i * nodes + node) * 6;
+      rows[i] += share * top.shapes[at + 2];
+      rows[n + i] += share * (top.shapes[at + 1] - h * top.shapes[at + 3]);
+      rows[2 * n + i] += share * (top.shapes[at] + h * top.shapes[at + 4]);
+    }
   }
   if (rigidAt !== null) {
-    const z = surfaceHeight(top.mesh, x, y) + h;
     // Theta x (x, y, z) = (Ty z - Tz y, Tz x - Tx z, Tx y - Ty x)
     rows.set([0, 0, 1, y, -x, 0], rigidAt);
     rows.set([0, 1, 0, -z, 0, x], n + rigidAt);
     rows.set([1, 0, 0, 0, z, -y], 2 * n + rigidAt);
   }
   return rows;
-}
-
-/** Height of the mid-surface over the plane of the edge, m. */
-function surfaceHeight(mesh: ShellMesh, x: number, y: number): number {
-  const place = locate(mesh.plan, x, y);
-  if (!place) return 0;
-  let z = 0;
-  for (let c = 0; c < 3; c++)
-    z += place.barycentric[c] * mesh.nodes[3 * mesh.triangles[3 * place.triangle + c] + 2];
-  return z;
 }
 
 /** 3C x 6C: crown motions from the plate motions [ux, uy, uz, rx, ry, rz] at their feet. */

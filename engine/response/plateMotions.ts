@@ -1,5 +1,4 @@
-import type { PlateModes } from "#engine/shells";
-import { backFrame, rigidOutward } from "./bodyFrames.ts";
+import { backFrame, outwardMotion } from "./bodyFrames.ts";
 import type { BodyParts } from "./bodyParts.ts";
 import type { CoupledSystem } from "./coupledSystem.ts";
 import { topThirds } from "./topThirds.ts";
@@ -46,7 +45,8 @@ export function plateMotions(
   };
   const ofTop = own(0, topCount, upright);
   const ofBack = own(topCount, backCount, backFrame(parts.backSeat));
-  const thirds = topThirds(parts.top);
+  const topMotion = outwardMotion(parts.top);
+  const thirds = topThirds(parts.top, topMotion);
   const flow = timesTransposed(ofTop, thirds.flow, m, 3, thirds.motions);
   const flowShare = new Float64Array(3 * count);
   const signOverFlow = new Float64Array(count);
@@ -70,8 +70,8 @@ export function plateMotions(
     product.set(timesTransposed(half, ofTop, m, m, size), third * m * m);
   }
   return {
-    top: outward(parts.top, ofTop.subarray(rigidCount * (topCount + 6)), count),
-    back: outward(parts.back, ofBack.subarray(rigidCount * (backCount + 6)), count),
+    top: outward(topMotion, ofTop.subarray(rigidCount * (topCount + 6)), count),
+    back: outward(outwardMotion(parts.back), ofBack.subarray(rigidCount * (backCount + 6)), count),
     flowShare,
     signOverFlow,
     product,
@@ -97,19 +97,17 @@ function timesTransposed(
   return out;
 }
 
-/** count x nodes: own = count x (plate modes + 6 rigid motions in the plate's frame). */
-function outward(plate: PlateModes, own: Float64Array, count: number): Float64Array {
-  const nodes = plate.nodeArea.length;
-  const width = plate.count + 6;
-  const rigid = rigidOutward(plate.mesh.nodes);
+/** count x nodes: own = count x (plate modes + 6 rigid motions in the plate's frame), motion = those of `outwardMotion`. */
+function outward(motion: Float64Array, own: Float64Array, count: number): Float64Array {
+  const width = own.length / count;
+  const nodes = motion.length / width;
   const out = new Float64Array(count * nodes);
   for (let i = 0; i < count; i++) {
     const to = out.subarray(i * nodes, (i + 1) * nodes);
     for (let m = 0; m < width; m++) {
       const f = own[i * width + m];
-      if (f === 0) continue;
-      if (m < plate.count) for (let k = 0; k < nodes; k++) to[k] += f * plate.shapes[(m * nodes + k) * 6 + 2];
-      else for (let k = 0; k < nodes; k++) to[k] += f * rigid[(m - plate.count) * nodes + k];
+      const from = motion.subarray(m * nodes, (m + 1) * nodes);
+      if (f !== 0) for (let k = 0; k < nodes; k++) to[k] += f * from[k];
     }
   }
   return out;

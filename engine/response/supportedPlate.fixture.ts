@@ -93,8 +93,10 @@ export function supportedPlateModes(p: SupportedPlate): PlateModes {
 /** The `count` lowest (m, n) with their omega. */
 export function supportedModes(p: SupportedPlate): { m: number; n: number; omega: number }[] {
   const all: { m: number; n: number; omega: number }[] = [];
-  for (let m = 1; m <= p.count; m++) {
-    for (let n = 1; n <= p.count; n++) {
+  // Enough of either number for plates not far from square.
+  const most = Math.ceil(4 * Math.sqrt(p.count)) + 2;
+  for (let m = 1; m <= most; m++) {
+    for (let n = 1; n <= most; n++) {
       const [u, v] = [(m / p.length) ** 2, (n / p.width) ** 2];
       const square = (Math.PI ** 4 * (p.D1 * u * u + 2 * p.D3 * u * v + p.D2 * v * v)) / p.massPerArea;
       all.push({ m, n, omega: Math.sqrt(square) });

@@ -1,5 +1,4 @@
 import type { PlateModes } from "#engine/shells";
-import { rigidOutward } from "./bodyFrames.ts";
 
 /** What the three thirds of the top's length do, [upper, middle, lower], upper towards the neck. */
 export interface TopThirds {
@@ -14,17 +13,12 @@ export interface TopThirds {
 /**
  * Thirds of the top's length along the centreline (physics of the definition: thirds of the centreline, hole excluded, edge
  * held to the rim). Each node carries its own area; a node within half its own width of a dividing line is shared
- * between both sides in proportion, so that the shares do not jump as the mesh moves.
+ * between both sides in proportion, so that the shares do not jump as the mesh moves. motion: of `outwardMotion`.
  */
-export function topThirds(top: PlateModes): TopThirds {
-  const { count, shapes, nodeArea, mesh } = top;
+export function topThirds(top: PlateModes, motion: Float64Array): TopThirds {
+  const { count, nodeArea, mesh } = top;
   const n = nodeArea.length;
   const m = count + 6;
-  const motion = new Float64Array(m * n);
-  for (let i = 0; i < count; i++) {
-    for (let k = 0; k < n; k++) motion[i * n + k] = shapes[(i * n + k) * 6 + 2];
-  }
-  motion.set(rigidOutward(mesh.nodes), count * n);
   let [tail, neck] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
   for (let k = 0; k < n; k++) {
     tail = Math.min(tail, mesh.nodes[3 * k]);

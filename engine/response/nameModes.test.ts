@@ -1,0 +1,34 @@
+import { describe, expect, it } from "vitest";
+import { nameModes } from "./nameModes.ts";
+
+const motion = (
+  rows: readonly (readonly [top: number, back: number, hole: number, holeEnergy: number])[],
+) => ({
+  count: rows.length,
+  topFlow: Float64Array.from(rows, (r) => r[0]),
+  backFlow: Float64Array.from(rows, (r) => r[1]),
+  holeFlow: Float64Array.from(rows, (r) => r[2]),
+  energyShare: Float64Array.from(rows.flatMap((r) => [0.5, 0.2, r[3]])),
+});
+
+describe("nameModes", () => {
+  it("names by motion, whatever the order and the sign of the shapes", () => {
+    const air = [-0.05, -0.02, 0.2, 0.8] as const;
+    const top = [0.2, 0.02, 0.05, 0.1] as const;
+    const back = [-0.02, -0.15, -0.03, 0.05] as const;
+    const still = [0.001, 0, 0.0005, 0] as const;
+    expect(nameModes(motion([air, top, back, still]))).toEqual(["main air", "main top", "main back", null]);
+    expect(nameModes(motion([back, still, top, air]))).toEqual(["main back", null, "main top", "main air"]);
+  });
+
+  it("still tells top from back when both move in both modes", () => {
+    const one = [0.15, 0.12, 0.05, 0.1] as const;
+    const two = [-0.1, 0.16, 0.02, 0.1] as const;
+    expect(nameModes(motion([one, two]))).toEqual(["main top", "main back"]);
+  });
+
+  it("gives no name without its motion: a rigid back, a sealed hole", () => {
+    expect(nameModes(motion([[0.2, 0, 0.05, 0.1]]))).toEqual(["main top"]);
+    expect(nameModes(motion([[0, 0, 0, 0]]))).toEqual([null]);
+  });
+});
