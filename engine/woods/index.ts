@@ -2,7 +2,13 @@
 export type { CatalogueWood } from "./catalogue.ts";
 export { catalogueWood, nearestSpecies, species } from "./catalogue.ts";
 export type { IsotropicMaterial, MaterialRecord } from "./materials.ts";
-export { catalogueMaterial, materials } from "./materials.ts";
-export { atMoisture, densityAtMoisture, equilibriumMoisture, shrinkage, strengthAtMoisture } from "./moisture.ts";
-export { reciprocalPoisson, woodFaults } from "./orthotropy.ts";
+export { catalogueMaterial, materials, nearestMaterial } from "./materials.ts";
+export {
+  atMoisture,
+  densityAtMoisture,
+  equilibriumMoisture,
+  shrinkage,
+  strengthAtMoisture,
+} from "./moisture.ts";
+export { normalCompliance, reciprocalPoisson, woodFaults } from "./orthotropy.ts";
 export type { OrthotropicWood, Provenance, SourcedValue, SpeciesRecord, WoodLoss } from "./wood.ts";
