@@ -1,4 +1,10 @@
-import { type Polygon, pointInPolygon, selfCrossings } from "#engine/geometry";
+import {
+  distanceToPolyline,
+  type Polygon,
+  pointInPolygon,
+  polygonBounds,
+  selfCrossings,
+} from "#engine/geometry";
 import { done, failed, type Outcome } from "#engine/numerics";
 import type { EdgeSupport, Panel, PanelPatch, PanelRib, PlyMaterial, Side } from "./panel.ts";
 import type { PanelCase, PanelCaseLoad } from "./panelCase.ts";
@@ -127,9 +133,12 @@ function patch(v: unknown, path: string): PanelPatch {
 function readPanel(v: unknown, path: string): Panel {
   const p = object(v, path);
   const outline = polygon(p["outline"], `${path}.outline`);
+  const [x0, y0, x1, y1] = polygonBounds(outline);
+  const span = Math.hypot(x1 - x0, y1 - y0);
   const radius = p["dome_radius"] ?? null;
   const inside = (x: number, y: number, at: string): void => {
-    if (!pointInPolygon(outline, x, y)) no(at, `(${x}, ${y}) m lies outside the outline`);
+    if (!pointInPolygon(outline, x, y) && distanceToPolyline(outline, x, y, true) > span * 1e-6)
+      no(at, `(${x}, ${y}) m lies outside the outline`);
   };
   const holes = list(p["holes"] ?? [], `${path}.holes`, 100).map((h, k) => polygon(h, `${path}.holes[${k}]`));
   holes.forEach((hole, k) => {

@@ -2,7 +2,7 @@ import { type Context, done, type Outcome } from "#engine/numerics";
 import type { PanelAnswer, PanelCase, PanelCaseLoad, StaticAnswer } from "./panelCase.ts";
 import { panelModes } from "./panelModes.ts";
 import { footprintRotation, panelStaticCases } from "./panelStatic.ts";
-import { type PanelSystem, panelSystem } from "./panelSystem.ts";
+import { panelSystem } from "./panelSystem.ts";
 import { panelMesh } from "./shellMesh.ts";
 
 /** Mesh size of panel cases, m, unless the caller asks for another. */

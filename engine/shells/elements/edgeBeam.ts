@@ -64,6 +64,8 @@ export function edgeBeam(
   out.loss.fill(0);
   out.mass.fill(0);
   const ends = [section(0).offset, section(1).offset] as const;
+  // a rib that grows has an inclined axis: its strain takes the slope times the rise of the deflection
+  const slope = (ends[1] - ends[0]) / length;
   const middle = section(0.5);
   const phi = middle.GAs > 0 ? (12 * middle.EI) / (middle.GAs * length * length) : 0;
   const f = 1 / (1 + phi);
@@ -83,8 +85,8 @@ export function edgeBeam(
     const s = section(xi);
     row.fill(0, 0, 48);
     for (let k = 0; k < 3; k++) {
-      row[k] = -t[k] / length;
-      row[6 + k] = t[k] / length;
+      row[k] = -(t[k] + slope * n[k]) / length;
+      row[6 + k] = (t[k] + slope * n[k]) / length;
       row[3 + k] = (-ends[0] * b[k]) / length;
       row[9 + k] = (ends[1] * b[k]) / length;
       row[12 + 3 + k] = -b[k] / length;

@@ -27,7 +27,7 @@ const pairs = [
 ] as const;
 
 /**
- * Writes the membrane rows (ex, ey, gxy) into `out`: 3 points x 8 rows x 18 motions (ux uy uz rx ry rz by corner).
+ * Writes the membrane rows (ex, ey, gxy) into `out` (zeros): 3 points x 8 rows x 18 motions (ux uy uz rx ry rz by corner).
  * `x`, `y`: corners, m. `poissonSquared`: nu2 above.
  */
 export function membraneStrains(

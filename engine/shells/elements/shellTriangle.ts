@@ -1,5 +1,5 @@
 import type { Laminate } from "../laminate.ts";
-import { bendingStrains, sideShearRatios } from "./bendingStrains.ts";
+import { type BendingScratch, bendingScratch, bendingStrains } from "./bendingStrains.ts";
 import { membraneStrains } from "./membraneStrains.ts";
 
 /**
@@ -21,7 +21,7 @@ export interface ShellTriangle {
 interface TriangleScratch {
   readonly x: Float64Array;
   readonly y: Float64Array;
-  readonly phi: Float64Array;
+  readonly bending: BendingScratch;
   readonly strains: Float64Array;
   readonly forces: Float64Array;
   readonly frame: Float64Array;
@@ -41,7 +41,7 @@ export function emptyTriangle(): ShellTriangle {
     scratch: {
       x: new Float64Array(3),
       y: new Float64Array(3),
-      phi: new Float64Array(3),
+      bending: bendingScratch(),
       strains: new Float64Array(3 * 8 * 18),
       forces: new Float64Array(8 * 18),
       frame: new Float64Array(9),
@@ -59,11 +59,11 @@ export function shellTriangle(p: Float64Array, laminate: Laminate, out: ShellTri
   out.facet[0] = area;
   for (let k = 0; k < 3; k++) out.facet[1 + k] = s.frame[6 + k];
   const c = laminate.stiffness;
-  sideShearRatios(s.x, s.y, c, s.phi);
+  s.strains.fill(0);
   membraneStrains(s.x, s.y, (c[1] * c[1]) / (c[0] * c[9]), s.strains);
-  bendingStrains(s.x, s.y, s.phi, s.strains);
+  bendingStrains(s.x, s.y, c, s.bending, s.strains);
   const flat = Math.abs(s.frame[8] - 1) < 1e-15;
-  if (!flat) for (let row = 0; row < 72; row++) turnRow(s.strains, row * 18, s.frame);
+  if (!flat) for (let row = 0; row < 24; row++) turnRow(s.strains, row * 18, s.frame);
   energy(s.strains, c, area, s.forces, out.stiffness);
   energy(s.strains, laminate.loss, area, s.forces, out.loss);
   inertia(laminate.inertia, area, out);
@@ -164,11 +164,13 @@ function energy(g: Float64Array, c: Float64Array, area: number, cg: Float64Array
 
 /**
  * Consistent mass and normal flow in local axes. Deflection: linear + on each side z_i z_j (a + b (z_i - z_j)) with
- *   a = L (beta_sj - beta_si)/2,   b = -(wj - wi + L (beta_si + beta_sj)/2) / (1 + phi),
- * the deflection of the bending element along its sides (cubic), i.e. the BCIZ cubic when phi = 0. Quadratics exact.
+ *   a = L (beta_sj - beta_si)/2,   b = 2/3 L d   (d the side's bulge),
+ * which along the sides is the deflection whose slope is side shear less rotation (cubic), i.e. the BCIZ cubic where
+ * the shear vanishes. Quadratics exact.
  */
 function inertia(m: readonly [number, number, number], area: number, out: ShellTriangle): void {
-  const { x, y, phi, deflection: t, gram, local } = out.scratch;
+  const { x, y, bending, deflection: t, gram, local } = out.scratch;
+  const { bulge } = bending;
   // rows of t: coefficients of [z1 z2 z3, z1z2 z2z3 z3z1, their antisymmetric cubics] over (w, rx, ry) by corner
   t.fill(0);
   for (let i = 0; i < 3; i++) t[9 * i + 3 * i] = 1;
@@ -176,19 +178,25 @@ function inertia(m: readonly [number, number, number], area: number, out: ShellT
     const j = (i + 1) % 3;
     const dx = (x[j] - x[i]) / 2;
     const dy = (y[j] - y[i]) / 2;
+    const length = 2 * Math.hypot(dx, dy);
     const a = 9 * (3 + i);
-    const b = 9 * (6 + i);
-    const f = -1 / (1 + phi[i]);
     t[a + 3 * i + 1] = dy;
     t[a + 3 * i + 2] = -dx;
     t[a + 3 * j + 1] = -dy;
     t[a + 3 * j + 2] = dx;
-    t[b + 3 * i] = -f;
-    t[b + 3 * j] = f;
-    t[b + 3 * i + 1] = -dy * f;
-    t[b + 3 * i + 2] = dx * f;
-    t[b + 3 * j + 1] = -dy * f;
-    t[b + 3 * j + 2] = dx * f;
+    for (let k = 0; k < 3; k++) {
+      // b of side k through e of side i, which is (wj - wi + dx (ry_i + ry_j) - dy (rx_i + rx_j)) / length
+      const m = (k + 1) % 3;
+      const side = Math.hypot(x[m] - x[k], y[m] - y[k]);
+      const f = ((2 / 3) * side * bulge[3 * k + i]) / length;
+      const b = 9 * (6 + k);
+      t[b + 3 * i] -= f;
+      t[b + 3 * j] += f;
+      t[b + 3 * i + 1] -= dy * f;
+      t[b + 3 * i + 2] += dx * f;
+      t[b + 3 * j + 1] -= dy * f;
+      t[b + 3 * j + 2] += dx * f;
+    }
   }
   const mass = out.mass;
   mass.fill(0);
