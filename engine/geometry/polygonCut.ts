@@ -137,6 +137,7 @@ function snappedAcross(a: Polygon, b: Polygon, snap: number): Polygon {
     for (let i = 0; i < a.length; i += 2) {
       const [x, y] = [a[i], a[i + 1]];
       if (x < xMin - snap || x > xMax + snap || y < yMin - snap || y > yMax + snap) continue;
+      if (!comesNear(edge, x, y, snap)) continue;
       const near = nearestOnPolyline(edge, x, y);
       if (near.distance >= snap || near.fraction <= 0 || near.fraction >= 1) continue;
       added.push({ fraction: near.fraction, point: pushedOut(a, near.point, snap) });
@@ -147,8 +148,30 @@ function snappedAcross(a: Polygon, b: Polygon, snap: number): Polygon {
   return Float64Array.from(moved);
 }
 
+/** Quick test, which only errs on the side of yes: does any edge's bounding box, grown by `reach`, hold (x, y)? */
+function comesNear(a: Polygon, x: number, y: number, reach: number): boolean {
+  let x0 = a[a.length - 2];
+  let y0 = a[a.length - 1];
+  for (let i = 0; i < a.length; i += 2) {
+    const x1 = a[i];
+    const y1 = a[i + 1];
+    if (
+      Math.min(x0, x1) - reach <= x &&
+      Math.max(x0, x1) + reach >= x &&
+      Math.min(y0, y1) - reach <= y &&
+      Math.max(y0, y1) + reach >= y
+    ) {
+      return true;
+    }
+    x0 = x1;
+    y0 = y1;
+  }
+  return false;
+}
+
 /** A point nearer than `snap` to a's edge, moved square off that edge to `snap` outside a; others stay. */
 function pushedOut(a: Polygon, point: Point, snap: number): Point {
+  if (!comesNear(a, point[0], point[1], snap)) return point;
   const near = nearestOnPolyline(a, point[0], point[1], true);
   if (near.distance >= snap) return point;
   const n = a.length / 2;
