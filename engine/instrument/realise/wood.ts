@@ -1,4 +1,5 @@
 import {
+  catalogueWood,
   nearestSpecies,
   type OrthotropicWood,
   type SourcedValue,
@@ -63,7 +64,7 @@ export function realiseWood(
   ledger: Ledger,
 ): OrthotropicWood {
   const board: Board = typeof entry === "string" ? { species: entry } : entry;
-  const record = board.species === undefined ? null : speciesNamed(board.species);
+  const record = board.species === undefined ? null : (catalogueWood(board.species)?.record ?? null);
   if (board.species !== undefined && record === null) {
     ledger.issues.push(unknownSpecies(board.species, typeof entry === "string" ? path : `${path}.species`));
     return neutral;
@@ -139,10 +140,6 @@ function readProperty(
   if (property.kind === "number")
     return uncertainNumber(given as Typed<number>, property.usual, where, into, ledger);
   return uncertain(given as Typed<string>, property.kind, property.usual, where, into, ledger);
-}
-
-function speciesNamed(name: string): SpeciesRecord | null {
-  return species.find((s) => s.name.toLowerCase() === name.trim().toLowerCase()) ?? null;
 }
 
 function unknownSpecies(name: string, path: string): Issue {
