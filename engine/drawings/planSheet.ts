@@ -1,16 +1,7 @@
-import { type Polygon, pointInPolygon, polygonIntersection } from "#engine/geometry";
+import { type Polygon, polygonIntersection } from "#engine/geometry";
 import { formatQuantity } from "#engine/units";
-import {
-  circle,
-  type Drawing,
-  filled,
-  group,
-  line,
-  lineMm,
-  type Mark,
-  stroked,
-  words,
-} from "./displayList.ts";
+import { braceNumbers } from "./braceNumbers.ts";
+import { type Drawing, filled, group, line, lineMm, type Mark, stroked, words } from "./displayList.ts";
 import { extentOf, type Placing, placeOnSheet, strip } from "./placing.ts";
 import { sayScale, scaleBar } from "./scaleBar.ts";
 import type { BoardView, BraceView, PlanView } from "./voiceView.ts";
@@ -82,7 +73,7 @@ export function planSheet(plan: PlanView, board: BoardView, hand: "right" | "lef
           { ink: "ink", widthMm: lineMm.hair },
         ),
       ]),
-      ...plan.braces.map((b, i) => balloon(b, i + 1, plan, place)),
+      ...braceNumbers(plan, board, place),
       ...dimensions(plan, board, place, hand),
       ...key(heightMm - 7, mmPerMetre, plan),
     ],
@@ -182,31 +173,6 @@ function fingerboard(board: BoardView, place: Placing): Mark {
     }),
     group("slots", [stroked(board.slots.map(between), { ink: "ink", widthMm: lineMm.thin })]),
     stroked([between(board.nutLine)], { ink: "ink", widthMm: lineMm.heavy }),
-  ]);
-}
-
-/** The brace's number in a ring on it, toward the end that is further from the bridge. */
-function balloon(brace: BraceView, number: number, plan: PlanView, place: Placing): Mark {
-  const { path } = brace;
-  const bx = (plan.saddle[0][0] + plan.saddle[1][0]) / 2;
-  const by = (plan.saddle[0][1] + plan.saddle[1][1]) / 2;
-  const last = path.length - 2;
-  const startFurther =
-    Math.hypot(path[0] - bx, path[1] - by) > Math.hypot(path[last] - bx, path[last + 1] - by);
-  const along = (f: number): readonly [number, number] => [
-    path[0] + f * (path[last] - path[0]),
-    path[1] + f * (path[last + 1] - path[1]),
-  ];
-  const choices = (startFurther ? [0.22, 0.78, 0.5] : [0.78, 0.22, 0.5]).map(along);
-  const [x, y] = place.point(
-    ...(choices.find(([px, py]) => !pointInPolygon(plan.hole, px, py)) ?? choices[0]),
-  );
-  return group("balloon", [
-    filled([circle(x, y, 2.1)], "paper", {
-      ink: brace.plate === "top" ? "ink" : "soft",
-      widthMm: lineMm.thin,
-    }),
-    words(String(number), x, y + 1, 2.8, { anchor: "middle", ink: brace.plate === "top" ? "ink" : "soft" }),
   ]);
 }
 

@@ -71,6 +71,16 @@ describe("the plan", () => {
     expect(texts(plan)).toEqual(expect.arrayContaining(view.plan.braces.map((_, i) => String(i + 1))));
   });
 
+  it("keeps the numbers of the braces clear of each other, of the hole and of the fingerboard", () => {
+    const rings = paths(plan, "brace number").map((m) => bounds(m.pieces));
+    expect(rings).toHaveLength(view.plan.braces.length);
+    const numbers = marksOf(plan, "brace number").filter((m): m is TextMark => m.kind === "text");
+    numbers.forEach((a, i) => {
+      for (const b of numbers.slice(i + 1))
+        expect(Math.hypot(a.xMm - b.xMm, a.yMm - b.yMm)).toBeGreaterThan(4.2);
+    });
+  });
+
   it("draws braces as hidden lines and stays on its sheet", () => {
     for (const mark of [...paths(plan, "top brace"), ...paths(plan, "back brace")])
       expect(mark.stroke!.dashMm).toBeDefined();
