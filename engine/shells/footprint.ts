@@ -51,7 +51,7 @@ export function withFootprint(l: Laminate, f: number, strip: Footprint): Laminat
   const hm = product(h, full(m));
   const real = product(gh, full(m));
   const dg = full([strip.lossT * g[0], strip.lossT * g[1], strip.lossT * g[2]]);
-  const sum = full([dm[0] + r * dg[0], dm[1] + r * dg[1], dm[2] + r * dg[2]]);
+  const sum = full([dm[0] + r * dg[0], dm[1] + r * dg[1], dm[2] + r * dg[3]]);
   const a = product(dg, hm);
   const b = product(gh, full(dm));
   const d = product(product(gh, sum), hm);
