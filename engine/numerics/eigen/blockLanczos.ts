@@ -109,6 +109,7 @@ export function blockLanczos(
   const mFirst = new Float64Array(4 * n);
   multiplyBlock(m, first, mFirst);
   if (append(first, mFirst, 0) === null) return failed("no-mass", "the mass matrix carries no motion");
+  let before = { j: 0, worst: 1 };
   let largest = 0; // of the diagonal of T: the size of A
   let check = Math.ceil((1.7 * settings.count + 8) / 4);
   for (let j = 0; ; j++) {
@@ -145,7 +146,8 @@ export function blockLanczos(
     if (size + 8 > settings.largestBasis) {
       return failed("not-converged", `residual ${worst.toExponential(1)} after ${size} vectors`);
     }
-    check = j + 2 + (worst > 1e4 * settings.tolerance ? 1 : 0);
+    check = j + 1 + blocksToGo(worst, settings.tolerance, before, j);
+    before = { j, worst };
   }
 }
 
@@ -155,6 +157,21 @@ function imageOfRandom(m: SparseSymmetric, factor: CholeskyFactor, random: () =>
   multiplyBlock(m, start, image);
   solveBlock(factor, image);
   return image;
+}
+
+/**
+ * When to look again: residuals fall by about the same factor each block, and looking costs as much as half a block.
+ * Aims two thirds of the way, because convergence quickens towards its end.
+ */
+function blocksToGo(
+  worst: number,
+  tolerance: number,
+  before: { j: number; worst: number },
+  j: number,
+): number {
+  const perBlock = Math.log(before.worst / worst) / (j - before.j);
+  const wanted = Math.log(worst / tolerance) / perBlock;
+  return wanted > 0 && Number.isFinite(wanted) ? Math.min(6, Math.max(1, Math.floor(0.67 * wanted))) : 2;
 }
 
 /** T from its diagonal blocks and the couplings R between them. */

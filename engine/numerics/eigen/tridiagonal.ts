@@ -10,7 +10,7 @@ export interface Tridiagonal {
 }
 
 /**
- * Householder reduction of a symmetric n x n matrix, row by row, both triangles read.
+ * Householder reduction of a symmetric n x n matrix, row by row, lower triangle read.
  * Of Q only the LAST `width` rows are formed (width = n: all of Q), stored by columns of Q: n x width. So an iteration
  * that only needs the last components of each eigenvector stays cheap.
  */
@@ -22,36 +22,46 @@ export function tridiagonalize(matrix: Float64Array, n: number, width: number): 
   const p = new Float64Array(n);
   for (let k = 0; k < n - 2; k++) {
     const v = reflectors.subarray(k * n, k * n + n);
-    let norm = 0;
-    for (let i = k + 1; i < n; i++) norm = Math.hypot(norm, a[k * n + i]);
+    let largest = 0;
+    for (let i = k + 1; i < n; i++) largest = Math.max(largest, Math.abs(a[i * n + k]));
     diagonal[k] = a[k * n + k];
-    if (norm === 0) continue;
-    const first = a[k * n + k + 1];
+    if (largest === 0) continue;
+    let norm = 0;
+    for (let i = k + 1; i < n; i++) norm += (a[i * n + k] / largest) ** 2;
+    norm = largest * Math.sqrt(norm);
+    const first = a[(k + 1) * n + k];
     const alpha = first > 0 ? -norm : norm;
     beside[k] = alpha;
     // |x - alpha e1|^2 = 2 norm (norm + |first|)
-    const scale = 1 / Math.sqrt(norm * (norm + Math.abs(first)));
-    for (let i = k + 1; i < n; i++) v[i] = a[k * n + i] * scale;
+    const scale = 1 / Math.sqrt(norm) / Math.sqrt(norm + Math.abs(first));
+    for (let i = k + 1; i < n; i++) v[i] = a[i * n + k] * scale;
     v[k + 1] -= alpha * scale;
+    // p = A v and A - v p' - p v', on the lower triangle only
+    p.fill(0);
     let vp = 0;
     for (let i = k + 1; i < n; i++) {
-      let sum = 0;
-      const row = i * n;
-      for (let j = k + 1; j < n; j++) sum += a[row + j] * v[j];
-      p[i] = sum;
-      vp += sum * v[i];
+      const row = (i * n) | 0;
+      const vi = v[i];
+      let sum = a[row + i] * vi;
+      for (let j = k + 1; j < i; j = (j + 1) | 0) {
+        const x = a[(row + j) | 0];
+        sum += x * v[j];
+        p[j] += x * vi;
+      }
+      p[i] += sum;
     }
+    for (let i = k + 1; i < n; i++) vp += p[i] * v[i];
     for (let i = k + 1; i < n; i++) p[i] -= 0.5 * vp * v[i];
     for (let i = k + 1; i < n; i++) {
-      const row = i * n;
+      const row = (i * n) | 0;
       const vi = v[i];
       const pi = p[i];
-      for (let j = k + 1; j < n; j++) a[row + j] -= vi * p[j] + pi * v[j];
+      for (let j = k + 1; j <= i; j = (j + 1) | 0) a[(row + j) | 0] -= vi * p[j] + pi * v[j];
     }
   }
   if (n >= 2) {
     diagonal[n - 2] = a[(n - 2) * n + n - 2];
-    beside[n - 2] = a[(n - 2) * n + n - 1];
+    beside[n - 2] = a[(n - 1) * n + n - 2];
   }
   if (n >= 1) diagonal[n - 1] = a[n * n - 1];
   return { diagonal, beside, basis: lastRowsOfProduct(reflectors, n, width) };

@@ -91,26 +91,53 @@ function forward(f: CholeskyFactor, x: Float64Array): void {
   }
 }
 
+/** Two rows at a time, their joint entry last. */
 function forwardDiagonal(l: Float64Array, diagonal: number, w: number, x: Float64Array, at: number): void {
-  for (let i = 0; i < w; i++) {
+  for (let i = 0; i < w; i += 2) {
+    const two = i + 1 < w; // an odd last row is worked twice and taken once
     const row = diagonal + i * w;
+    const next = two ? row + w : row;
     const to = at + 4 * i;
-    let s0 = x[to];
-    let s1 = x[to + 1];
-    let s2 = x[to + 2];
-    let s3 = x[to + 3];
+    let a0 = 0;
+    let a1 = 0;
+    let a2 = 0;
+    let a3 = 0;
+    let b0 = 0;
+    let b1 = 0;
+    let b2 = 0;
+    let b3 = 0;
     for (let j = 0, q = at; j < i; j = (j + 1) | 0, q = (q + 4) | 0) {
       const u = l[(row + j) | 0];
-      s0 -= u * x[q];
-      s1 -= u * x[(q + 1) | 0];
-      s2 -= u * x[(q + 2) | 0];
-      s3 -= u * x[(q + 3) | 0];
+      const v = l[(next + j) | 0];
+      const x0 = x[q];
+      const x1 = x[(q + 1) | 0];
+      const x2 = x[(q + 2) | 0];
+      const x3 = x[(q + 3) | 0];
+      a0 += u * x0;
+      a1 += u * x1;
+      a2 += u * x2;
+      a3 += u * x3;
+      b0 += v * x0;
+      b1 += v * x1;
+      b2 += v * x2;
+      b3 += v * x3;
     }
     const inverse = 1 / l[row + i];
-    x[to] = s0 * inverse;
-    x[to + 1] = s1 * inverse;
-    x[to + 2] = s2 * inverse;
-    x[to + 3] = s3 * inverse;
+    a0 = (x[to] - a0) * inverse;
+    a1 = (x[to + 1] - a1) * inverse;
+    a2 = (x[to + 2] - a2) * inverse;
+    a3 = (x[to + 3] - a3) * inverse;
+    x[to] = a0;
+    x[to + 1] = a1;
+    x[to + 2] = a2;
+    x[to + 3] = a3;
+    if (!two) return;
+    const joint = l[next + i];
+    const inverseNext = 1 / l[next + i + 1];
+    x[to + 4] = (x[to + 4] - b0 - joint * a0) * inverseNext;
+    x[to + 5] = (x[to + 5] - b1 - joint * a1) * inverseNext;
+    x[to + 6] = (x[to + 6] - b2 - joint * a2) * inverseNext;
+    x[to + 7] = (x[to + 7] - b3 - joint * a3) * inverseNext;
   }
 }
 
@@ -195,25 +222,63 @@ function subtractPanelTransposed(
   }
 }
 
+/** Two columns at a time from the last, their joint entry last. */
 function backwardDiagonal(l: Float64Array, diagonal: number, w: number, x: Float64Array, at: number): void {
-  for (let i = w - 1; i >= 0; i--) {
-    const row = diagonal + i * w;
-    const from = at + 4 * i;
-    const inverse = 1 / l[row + i];
-    const x0 = x[from] * inverse;
-    const x1 = x[from + 1] * inverse;
-    const x2 = x[from + 2] * inverse;
-    const x3 = x[from + 3] * inverse;
-    x[from] = x0;
-    x[from + 1] = x1;
-    x[from + 2] = x2;
-    x[from + 3] = x3;
-    for (let j = 0, q = at; j < i; j = (j + 1) | 0, q = (q + 4) | 0) {
-      const u = l[(row + j) | 0];
-      x[q] -= u * x0;
-      x[(q + 1) | 0] -= u * x1;
-      x[(q + 2) | 0] -= u * x2;
-      x[(q + 3) | 0] -= u * x3;
+  const end = diagonal + w * w;
+  let i = w - 1;
+  for (; i > 0; i -= 2) {
+    let a0 = 0; // column i
+    let a1 = 0;
+    let a2 = 0;
+    let a3 = 0;
+    let b0 = 0; // column i - 1
+    let b1 = 0;
+    let b2 = 0;
+    let b3 = 0;
+    for (
+      let p = (diagonal + (i + 1) * w + i) | 0, q = (at + 4 * i + 4) | 0;
+      p < end;
+      p = (p + w) | 0, q = (q + 4) | 0
+    ) {
+      const u = l[p];
+      const v = l[(p - 1) | 0];
+      const x0 = x[q];
+      const x1 = x[(q + 1) | 0];
+      const x2 = x[(q + 2) | 0];
+      const x3 = x[(q + 3) | 0];
+      a0 += u * x0;
+      a1 += u * x1;
+      a2 += u * x2;
+      a3 += u * x3;
+      b0 += v * x0;
+      b1 += v * x1;
+      b2 += v * x2;
+      b3 += v * x3;
     }
+    const row = diagonal + i * w + i;
+    const to = at + 4 * i;
+    const inverse = 1 / l[row];
+    a0 = (x[to] - a0) * inverse;
+    a1 = (x[to + 1] - a1) * inverse;
+    a2 = (x[to + 2] - a2) * inverse;
+    a3 = (x[to + 3] - a3) * inverse;
+    x[to] = a0;
+    x[to + 1] = a1;
+    x[to + 2] = a2;
+    x[to + 3] = a3;
+    const joint = l[row - 1];
+    const inverseBefore = 1 / l[row - w - 1];
+    x[to - 4] = (x[to - 4] - b0 - joint * a0) * inverseBefore;
+    x[to - 3] = (x[to - 3] - b1 - joint * a1) * inverseBefore;
+    x[to - 2] = (x[to - 2] - b2 - joint * a2) * inverseBefore;
+    x[to - 1] = (x[to - 1] - b3 - joint * a3) * inverseBefore;
+  }
+  if (i < 0) return;
+  // An odd first column is left over.
+  const inverse = 1 / l[diagonal];
+  for (let c = 0; c < 4; c++) {
+    let sum = x[at + c];
+    for (let j = 1; j < w; j++) sum -= l[diagonal + j * w] * x[at + 4 * j + c];
+    x[at + c] = sum * inverse;
   }
 }
