@@ -14,7 +14,7 @@ const pressureTop = mobilityTop + mobilityHeight + 7;
 const pressureHeight = 36;
 const axisY = pressureTop + pressureHeight;
 
-type ChartView = Pick<VoiceView, "response" | "modes" | "validToHz" | "modesToHz" | "knowledge">;
+type ChartView = Pick<VoiceView, "response" | "modes" | "validToHz" | "modesToHz" | "knowledge" | "a4">;
 
 /** Sheet x (mm) of a frequency on the chart's logarithmic axis. */
 export function chartX(frequency: number, low: number, high: number): number {
@@ -53,7 +53,7 @@ export function responseChart(view: ChartView): Drawing {
     title: "Response",
     description: `Speed of the saddle's midpoint for a force of 1 N, and sound pressure level at 1 m, from ${low.toFixed(0)} to ${high.toFixed(0)} Hz; the level is foreseen to ${view.validToHz.toFixed(0)} Hz, the motion to ${view.modesToHz.toFixed(0)} Hz.`,
     marks: [
-      ...noteGrid(low, high, x),
+      ...noteGrid(low, high, x, view.a4 ?? 440),
       group("mobility scale", decadeLines(decades, yMobility)),
       group("pressure scale", tenLines(tens, yPressure)),
       beyond("mobility not foreseen", view.modesToHz, high, x, mobilityTop, mobilityHeight),
@@ -92,11 +92,11 @@ function tensOf(levels: Float64Array, frequency: Float64Array, to: number): read
 }
 
 /** A hair line for every natural note and a stronger one for every C, with the names below; hertz below the names. */
-function noteGrid(low: number, high: number, x: (f: number) => number): readonly Mark[] {
+function noteGrid(low: number, high: number, x: (f: number) => number, a4: number): readonly Mark[] {
   const marks: Mark[] = [];
   for (let midi = 24; midi < 108; midi++) {
-    const f = 440 * 2 ** ((midi - 69) / 12);
-    const { note } = nearestNote(f);
+    const f = a4 * 2 ** ((midi - 69) / 12);
+    const { note } = nearestNote(f, a4);
     if (f < low || f > high || note.includes("#")) continue;
     const isC = note.startsWith("C");
     const at = x(f);

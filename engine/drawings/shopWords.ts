@@ -60,7 +60,7 @@ function bridge({ load }: VoiceView): readonly ShopWord[] {
   ];
 }
 
-function mainModes({ modes, knowledge }: VoiceView): readonly string[] {
+function mainModes({ modes, knowledge, a4 }: VoiceView): readonly string[] {
   const does: Readonly<Record<string, string>> = {
     "main air": "The air breathes through the hole at",
     "main top": "The top moves as one at",
@@ -70,7 +70,7 @@ function mainModes({ modes, knowledge }: VoiceView): readonly string[] {
     const mode = modes.find((m) => m.name === name);
     return mode === undefined
       ? []
-      : [`${words} ${sayPitch(mode.frequencyHz)}, ${sayRange(mode, knowledge)}.`];
+      : [`${words} ${sayPitch(mode.frequencyHz, a4)}, ${sayRange(mode, knowledge, a4)}.`];
   });
   if (sentences.length === 0) return [];
   const known =
@@ -83,10 +83,10 @@ function mainModes({ modes, knowledge }: VoiceView): readonly string[] {
 }
 
 /** "likely between 85 Hz and 92 Hz (E2 to F#2)". */
-function sayRange(mode: ModeView, knowledge: VoiceView["knowledge"]): string {
+function sayRange(mode: ModeView, knowledge: VoiceView["knowledge"], a4 = 440): string {
   const sigma = frequencySigma(mode.name, knowledge);
   const [low, high] = [mode.frequencyHz * (1 - sigma), mode.frequencyHz * (1 + sigma)];
-  const [from, to] = [nearestNote(low).note, nearestNote(high).note];
+  const [from, to] = [nearestNote(low, a4).note, nearestNote(high, a4).note];
   const notes = from === to ? from : `${from} to ${to}`;
   return `likely between ${sayFrequency(low)} and ${sayFrequency(high)} (${notes})`;
 }

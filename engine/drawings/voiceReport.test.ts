@@ -113,6 +113,13 @@ describe("shop words", () => {
     expect(said).toMatch(/die at least twice as fast .* near the body mode at 262 Hz/);
   });
 
+  it("name notes by the instrument's own A4", () => {
+    const flat = shopWords({ ...view, a4: 415.305 })
+      .flatMap((w) => w.sentences)
+      .join(" ");
+    expect(flat).toContain("88 Hz (F#2 +22 cents)");
+  });
+
   it("never claim what is not foreseen", () => {
     const blind = {
       ...view,

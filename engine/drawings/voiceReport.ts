@@ -117,7 +117,7 @@ function modes(view: VoiceView): string {
   const listed = view.modes.filter((m) => m.frequencyHz <= view.modesToHz);
   const rows = listed.map(
     (m) =>
-      `<tr><th scope="row">${m.frequencyHz.toFixed(0)} Hz</th><td class="left">${sayNote(m.frequencyHz)}</td><td>${m.q.toFixed(0)}</td><td>${sayMass(m.effectiveMassKg)}</td><td class="left">${escaped(m.name ?? "")}</td></tr>`,
+      `<tr><th scope="row">${m.frequencyHz.toFixed(0)} Hz</th><td class="left">${sayNote(m.frequencyHz, view.a4)}</td><td>${m.q.toFixed(0)}</td><td>${sayMass(m.effectiveMassKg)}</td><td class="left">${escaped(m.name ?? "")}</td></tr>`,
   );
   return (
     `<p>Each pair is one mode at the same instant: the top above, the back below, both seen from the front and to one scale of motion.</p>${key}` +
@@ -131,15 +131,15 @@ function modeCaption(mode: ModeView, view: VoiceView): string {
   const { qFactor } = honestAccuracy(view.knowledge);
   const [low, high] = [mode.frequencyHz * (1 - sigma), mode.frequencyHz * (1 + sigma)];
   return (
-    `<h3><span>${mode.frequencyHz.toFixed(0)} Hz</span><span>${sayNote(mode.frequencyHz)}</span></h3>` +
+    `<h3><span>${mode.frequencyHz.toFixed(0)} Hz</span><span>${sayNote(mode.frequencyHz, view.a4)}</span></h3>` +
     `${mode.name === null ? "" : `<p class="accent">${escaped(mode.name)}</p>`}` +
     `<p>likely ${low.toFixed(0)} to ${high.toFixed(0)} Hz</p><p>Q ${mode.q.toFixed(0)}, likely ${(mode.q / qFactor).toFixed(0)} to ${(mode.q * qFactor).toFixed(0)}</p>` +
     `<p>${mode.effectiveMassKg === null ? "the saddle hardly moves" : `${sayMass(mode.effectiveMassKg)} at the saddle`}</p>`
   );
 }
 
-function sayNote(frequency: number): string {
-  const { note, cents } = nearestNote(frequency);
+function sayNote(frequency: number, a4?: number): string {
+  const { note, cents } = nearestNote(frequency, a4);
   return cents === 0 ? note : `${note} ${cents > 0 ? "+" : "−"}${Math.abs(cents)} cents`;
 }
 

@@ -16,6 +16,8 @@ export interface VoiceView {
   readonly hand: "right" | "left";
   /** How well the wood is known: sets the ranges that are printed. */
   readonly knowledge: Knowledge;
+  /** Frequency of A4, Hz, by which notes are named; 440 (ISO 16) if not given. */
+  readonly a4?: number;
   readonly plan: PlanView;
   readonly board: BoardView;
   readonly plates: { readonly top: PlateMesh; readonly back: PlateMesh };

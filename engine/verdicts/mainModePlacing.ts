@@ -16,6 +16,8 @@ export interface MainMode {
   readonly frequency: number;
   readonly knowledge: Knowledge;
   readonly played: readonly PlayedNote[];
+  /** Frequency of A4 for the names of notes, Hz; 440 (ISO 16) if not given. */
+  readonly a4?: number;
   /** Hz; null or absent if the maker did not say. */
   readonly target?: TargetRange | null;
 }
@@ -59,7 +61,7 @@ export function mainModePlacing(mode: MainMode): Verdict {
     id: `${mode.name.replace(" ", "-")}-placing`,
     title: `Where the ${mode.name} mode sits`,
     level: reasons.length > 0 ? "watch" : "good",
-    computed: `${sayPitch(mode.frequency)}${nearest === undefined ? "" : `, ${sayOff(nearest.off)} ${nearest.note} (${nearest.role}), the nearest played note`}`,
+    computed: `${sayPitch(mode.frequency, mode.a4)}${nearest === undefined ? "" : `, ${sayOff(nearest.off)} ${nearest.note} (${nearest.role}), the nearest played note`}`,
     limit: `watch within ${nearCents["open string"]} cents of an open string or ${nearCents.scale} cents of a note of the scale${aim}`,
     source: "common practice, no source",
     why:

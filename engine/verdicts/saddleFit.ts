@@ -49,8 +49,8 @@ export function saddleFit(seat: SaddleSeat): Verdict {
     why:
       level === "good"
         ? "height, show and seat are in the customary range"
-        : faults
-            .filter((f) => f.level === level || level === "watch")
+        : [...faults]
+            .sort((a, b) => Number(b.level === "stop") - Number(a.level === "stop"))
             .map((f) => f.words)
             .join("; "),
     whatWouldChange:

@@ -18,8 +18,8 @@ export function sayAngle(radians: number): string {
 }
 
 /** "92 Hz (F#2 -8 cents)": the frequency and its place among the notes. */
-export function sayPitch(frequency: number): string {
-  const { note, cents } = nearestNote(frequency);
+export function sayPitch(frequency: number, a4 = 440): string {
+  const { note, cents } = nearestNote(frequency, a4);
   const off = cents === 0 ? "" : ` ${cents > 0 ? "+" : "-"}${Math.abs(cents)} cents`;
   return `${sayFrequency(frequency)} (${note}${off})`;
 }
@@ -48,8 +48,8 @@ export function centsBetween(from: number, to: number): number {
   return 1200 * Math.log2(to / from);
 }
 
-/** Nearest tempered note at A4 = 440 Hz and the whole cents by which the frequency lies above it. */
-export function nearestNote(frequency: number): { readonly note: string; readonly cents: number } {
-  const number = nearestNumber(frequency);
-  return { note: noteName(number), cents: Math.round(centsBetween(pitchOf(number), frequency)) };
+/** Nearest tempered note (A4 = 440 Hz unless the instrument is tuned otherwise, ISO 16) and the whole cents by which the frequency lies above it. */
+export function nearestNote(frequency: number, a4 = 440): { readonly note: string; readonly cents: number } {
+  const number = nearestNumber(frequency, a4);
+  return { note: noteName(number), cents: Math.round(centsBetween(pitchOf(number, a4), frequency)) };
 }
