@@ -77,12 +77,13 @@ export function computeVoice(
     watching,
   );
   if (!board.ok) return board;
+  const listed = withListedModes(board.value, response.rigidCount);
   const knowledge = knowledgeOf(build);
   const verdicts = markMeant(
     [
       ...loadVerdicts(build, load.value),
       fairness(curveFairness(geometry.plan)),
-      ...voiceVerdicts(build, response, board.value, knowledge),
+      ...voiceVerdicts(build, response, listed, knowledge),
     ],
     build.meant,
   );
@@ -91,7 +92,7 @@ export function computeVoice(
     geometry,
     body: body.value,
     load: load.value,
-    board: board.value,
+    board: listed,
     activeTop: upperThirdShare(response),
     verdicts: verdicts.verdicts,
     knowledge,
@@ -103,6 +104,15 @@ export function computeVoice(
     ],
     stamp: stamp("voice", build, settings),
   });
+}
+
+/** Blame counted in the listed body modes: the strings' view of the body has the rigid motions before them. */
+function withListedModes(board: NoteBoard, rigidCount: number): NoteBoard {
+  const noteBoard = board.noteBoard.map((row): NoteRow => {
+    if (row.blame === null) return row;
+    return { ...row, blame: { ...row.blame, modeIndex: row.blame.modeIndex - rigidCount } };
+  });
+  return { ...board, noteBoard };
 }
 
 function boardStrings(geometry: InstrumentGeometry, strings: readonly SetString[]): BoardString[] {

@@ -18,6 +18,9 @@ export interface Fault {
   readonly found?: string;
   readonly allowed?: string;
   readonly example?: string;
+  /** Place in the file's text, counted from 1, where the text itself is at fault. */
+  readonly line?: number;
+  readonly column?: number;
 }
 
 export function good(out: string, status: Status = 0): Answer {
@@ -28,7 +31,9 @@ export function good(out: string, status: Status = 0): Answer {
 export function refusal(file: string, faults: readonly Fault[], json: boolean): Answer {
   const many = faults.length === 1 ? "one fault" : `${faults.length} faults`;
   const lines = faults.map((fault) => {
-    const place = fault.path === "" ? "" : `  ${fault.path}\n`;
+    const text = fault.line === undefined ? "" : `line ${fault.line}, column ${fault.column ?? 1}`;
+    const where = [fault.path, text].filter((word) => word !== "").join(", ");
+    const place = where === "" ? "" : `  ${where}\n`;
     return `${place}    ${fault.message}${fault.example === undefined ? "" : `\n    for example: ${fault.example}`}`;
   });
   return {

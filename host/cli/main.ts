@@ -13,6 +13,11 @@ function ownFault(error: unknown): Answer {
   };
 }
 
+// A reader that closes early (a pager, `head`) is no fault of ours or of the maker's.
+process.stdout.on("error", (error: NodeJS.ErrnoException) => {
+  if (error.code !== "EPIPE") throw error;
+});
+
 const answer = await answerTo(process.argv.slice(2)).catch(ownFault);
 process.stderr.write(answer.err);
 process.stdout.write(answer.out);

@@ -18,8 +18,8 @@ export function table(rows: readonly (readonly string[])[], indent = "  "): stri
     .join("\n");
 }
 
-export const millimetresOf = (length: number, decimals = 1): string => `${millimetres(length, decimals)}`;
-export const inchesOf = (length: number): string => `${inches(length)}`;
+export const millimetresOf = (length: number, decimals = 1): string => `${millimetres(length, decimals)} mm`;
+export const inchesOf = (length: number): string => `${inches(length)} in`;
 export const litres = (volume: number): string => `${(volume * 1e3).toFixed(1)} L`;
 export const kilograms = (mass: number): string => `${mass.toFixed(2)} kg`;
 export const newtons = (force: number): string => `${force.toFixed(0)} N`;
