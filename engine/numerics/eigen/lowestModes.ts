@@ -67,7 +67,7 @@ export function lowestModes(
   const { size, projected } = space.value;
   const { values: theta, vectors: s } = symmetricEigen(projected, size);
   if (size < count || !(theta[size - count] > 1e-13 * theta[size - 1])) return tooFew(count);
-  const vectors = ritzVectors(space.value, theta, s, count, partition.dofAt);
+  const vectors = ritzVectors(space.value, theta, s, count, partition.positionOf);
   const values = Float64Array.from({ length: count }, (_, i) => 1 / theta[size - 1 - i] - shift);
   const pairs = { values, vectors, residuals: normaliseAndCheck(k, m, values, vectors, shift) };
   context.progress(1);

@@ -5,14 +5,14 @@ import type { LanczosSpace } from "./blockLanczos.ts";
  * Ritz vectors of the `count` largest Ritz values: x = Q s + Q_next R s_last / theta, which is A Q s / theta. This one
  * free application of A removes what rounding has put into the null space of a singular M, and sharpens the vector.
  * s: eigenvectors of T, m apart, ascending, so the last ones are wanted; theta: their values. Returns count x n, the
- * largest value first, not normalised, row i of the basis going to place dofAt[i]. Source: Nour-Omid, Parlett, Ericsson and Jensen, Math. Comp. 48 (1987) 663.
+ * largest value first, not normalised, unknown i taken from row positionOf[i] of the basis. Source: Nour-Omid, Parlett, Ericsson and Jensen, Math. Comp. 48 (1987) 663.
  */
 export function ritzVectors(
   space: LanczosSpace,
   theta: Float64Array,
   s: Float64Array,
   count: number,
-  dofAt: Uint32Array,
+  positionOf: Uint32Array,
 ): Float64Array {
   const { basis, size, coupling } = space;
   const blocks = Math.min(basis.length, size / 4 + 1);
@@ -37,7 +37,7 @@ export function ritzVectors(
     for (let b = 0; b < blocks; b++) {
       const q = basis[b];
       for (let i = 0; i < rows; i++) {
-        const from = 4 * (row + i);
+        const from = positionOf[row + i] << 2;
         const to = 16 * b + i;
         strip[to] = q[from];
         strip[to + 4] = q[from + 1];
@@ -72,8 +72,8 @@ export function ritzVectors(
         b2 += p2 * v;
         b3 += p3 * v;
       }
-      store(vectors, mode * n, dofAt, row, rows, a0, a1, a2, a3);
-      if (mode + 1 < count) store(vectors, (mode + 1) * n, dofAt, row, rows, b0, b1, b2, b3);
+      store(vectors, mode * n + row, rows, a0, a1, a2, a3);
+      if (mode + 1 < count) store(vectors, (mode + 1) * n + row, rows, b0, b1, b2, b3);
     }
   }
   return vectors;
@@ -82,16 +82,14 @@ export function ritzVectors(
 function store(
   x: Float64Array,
   at: number,
-  dofAt: Uint32Array,
-  row: number,
   rows: number,
   v0: number,
   v1: number,
   v2: number,
   v3: number,
 ): void {
-  x[at + dofAt[row]] = v0;
-  if (rows > 1) x[at + dofAt[row + 1]] = v1;
-  if (rows > 2) x[at + dofAt[row + 2]] = v2;
-  if (rows > 3) x[at + dofAt[row + 3]] = v3;
+  x[at] = v0;
+  if (rows > 1) x[at + 1] = v1;
+  if (rows > 2) x[at + 2] = v2;
+  if (rows > 3) x[at + 3] = v3;
 }

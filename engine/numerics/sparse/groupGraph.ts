@@ -28,8 +28,9 @@ export function groupGraph(a: SparseSymmetric, group?: Uint32Array): GroupGraph 
 
   // Each pair once from its lower-triangle side, then mirrored.
   const seen = new Int32Array(count).fill(-1);
-  const from: number[] = [];
-  const to: number[] = [];
+  let pairs = 0;
+  const from = new Uint32Array(rowIndex.length);
+  const to = new Uint32Array(rowIndex.length);
   for (let v = 0; v < count; v++) {
     for (let q = memberStart[v]; q < memberStart[v + 1]; q++) {
       const j = members[q];
@@ -37,21 +38,21 @@ export function groupGraph(a: SparseSymmetric, group?: Uint32Array): GroupGraph 
         const u = vertex[rowIndex[p]];
         if (u !== v && seen[u] !== v) {
           seen[u] = v;
-          from.push(v);
-          to.push(u);
+          from[pairs] = v;
+          to[pairs++] = u;
         }
       }
     }
   }
   const doubled = new Uint32Array(count + 1);
-  for (let e = 0; e < from.length; e++) {
+  for (let e = 0; e < pairs; e++) {
     doubled[from[e] + 1]++;
     doubled[to[e] + 1]++;
   }
   for (let v = 0; v < count; v++) doubled[v + 1] += doubled[v];
-  const both = new Uint32Array(2 * from.length);
+  const both = new Uint32Array(2 * pairs);
   const place = doubled.slice(0, count);
-  for (let e = 0; e < from.length; e++) {
+  for (let e = 0; e < pairs; e++) {
     both[place[from[e]]++] = to[e];
     both[place[to[e]]++] = from[e];
   }

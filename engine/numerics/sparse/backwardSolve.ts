@@ -1,0 +1,184 @@
+import type { CholeskyFactor } from "./factorize.ts";
+
+/** x := L^-T x IN PLACE for four interleaved right-hand sides in elimination order. */
+export function backward(f: CholeskyFactor, x: Float64Array): void {
+  const { count, columnStart, rowStart, rowIndex } = f.partition;
+  const l = f.values;
+  let tallest = 0;
+  for (let s = 0; s < count; s++) tallest = Math.max(tallest, rowStart[s + 1] - rowStart[s]);
+  const y = new Float64Array(4 * (tallest + 4)); // the rows below the supernode, gathered; zero beyond the last
+  for (let s = count - 1; s >= 0; s--) {
+    const first = columnStart[s];
+    const w = columnStart[s + 1] - first;
+    const r = rowStart[s + 1] - rowStart[s];
+    const diagonal = f.valueStart[s];
+    const strips = (r + 3) >> 2;
+    for (let i = 0, from = rowStart[s]; i < r; i++) {
+      const place = rowIndex[from + i] << 2;
+      y[4 * i] = x[place];
+      y[4 * i + 1] = x[place + 1];
+      y[4 * i + 2] = x[place + 2];
+      y[4 * i + 3] = x[place + 3];
+    }
+    y.fill(0, 4 * r, 16 * strips);
+    subtractPanelTransposed(l, diagonal + w * w, w, strips, y, x, 4 * first);
+    backwardDiagonal(l, diagonal, w, x, 4 * first);
+  }
+}
+
+/** x := x - panel' y, two columns of the panel at a time: two columns of one strip share a cache line. */
+function subtractPanelTransposed(
+  l: Float64Array,
+  panel: number,
+  w: number,
+  strips: number,
+  y: Float64Array,
+  x: Float64Array,
+  at: number,
+): void {
+  const step = 4 * w;
+  const yEnd = 16 * strips;
+  for (let k = 0; k < w; k += 2) {
+    const both = k + 1 < w ? 4 : 0; // an odd last column is worked twice and taken once
+    let a0 = 0;
+    let a1 = 0;
+    let a2 = 0;
+    let a3 = 0;
+    let b0 = 0;
+    let b1 = 0;
+    let b2 = 0;
+    let b3 = 0;
+    let q = (panel + 4 * k) | 0;
+    for (let i = 0; i < yEnd; i = (i + 16) | 0, q = (q + step) | 0) {
+      const second = (q + both) | 0;
+      let u = l[q];
+      let v = l[(second + 0) | 0];
+      let y0 = y[i];
+      let y1 = y[(i + 1) | 0];
+      let y2 = y[(i + 2) | 0];
+      let y3 = y[(i + 3) | 0];
+      a0 += u * y0;
+      a1 += u * y1;
+      a2 += u * y2;
+      a3 += u * y3;
+      b0 += v * y0;
+      b1 += v * y1;
+      b2 += v * y2;
+      b3 += v * y3;
+      u = l[(q + 1) | 0];
+      v = l[(second + 1) | 0];
+      y0 = y[(i + 4) | 0];
+      y1 = y[(i + 5) | 0];
+      y2 = y[(i + 6) | 0];
+      y3 = y[(i + 7) | 0];
+      a0 += u * y0;
+      a1 += u * y1;
+      a2 += u * y2;
+      a3 += u * y3;
+      b0 += v * y0;
+      b1 += v * y1;
+      b2 += v * y2;
+      b3 += v * y3;
+      u = l[(q + 2) | 0];
+      v = l[(second + 2) | 0];
+      y0 = y[(i + 8) | 0];
+      y1 = y[(i + 9) | 0];
+      y2 = y[(i + 10) | 0];
+      y3 = y[(i + 11) | 0];
+      a0 += u * y0;
+      a1 += u * y1;
+      a2 += u * y2;
+      a3 += u * y3;
+      b0 += v * y0;
+      b1 += v * y1;
+      b2 += v * y2;
+      b3 += v * y3;
+      u = l[(q + 3) | 0];
+      v = l[(second + 3) | 0];
+      y0 = y[(i + 12) | 0];
+      y1 = y[(i + 13) | 0];
+      y2 = y[(i + 14) | 0];
+      y3 = y[(i + 15) | 0];
+      a0 += u * y0;
+      a1 += u * y1;
+      a2 += u * y2;
+      a3 += u * y3;
+      b0 += v * y0;
+      b1 += v * y1;
+      b2 += v * y2;
+      b3 += v * y3;
+    }
+    const to = at + 4 * k;
+    x[to] -= a0;
+    x[to + 1] -= a1;
+    x[to + 2] -= a2;
+    x[to + 3] -= a3;
+    if (both > 0) {
+      x[to + 4] -= b0;
+      x[to + 5] -= b1;
+      x[to + 6] -= b2;
+      x[to + 7] -= b3;
+    }
+  }
+}
+
+/** Two columns at a time from the last, their joint entry last. */
+function backwardDiagonal(l: Float64Array, diagonal: number, w: number, x: Float64Array, at: number): void {
+  const end = diagonal + w * w;
+  let i = w - 1;
+  for (; i > 0; i -= 2) {
+    let a0 = 0; // column i
+    let a1 = 0;
+    let a2 = 0;
+    let a3 = 0;
+    let b0 = 0; // column i - 1
+    let b1 = 0;
+    let b2 = 0;
+    let b3 = 0;
+    for (
+      let p = (diagonal + (i + 1) * w + i) | 0, q = (at + 4 * i + 4) | 0;
+      p < end;
+      p = (p + w) | 0, q = (q + 4) | 0
+    ) {
+      const u = l[p];
+      const v = l[(p - 1) | 0];
+      const x0 = x[q];
+      const x1 = x[(q + 1) | 0];
+      const x2 = x[(q + 2) | 0];
+      const x3 = x[(q + 3) | 0];
+      a0 += u * x0;
+      a1 += u * x1;
+      a2 += u * x2;
+      a3 += u * x3;
+      b0 += v * x0;
+      b1 += v * x1;
+      b2 += v * x2;
+      b3 += v * x3;
+    }
+    const row = diagonal + i * w + i;
+    const to = at + 4 * i;
+    const inverse = 1 / l[row];
+    a0 = (x[to] - a0) * inverse;
+    a1 = (x[to + 1] - a1) * inverse;
+    a2 = (x[to + 2] - a2) * inverse;
+    a3 = (x[to + 3] - a3) * inverse;
+    x[to] = a0;
+    x[to + 1] = a1;
+    x[to + 2] = a2;
+    x[to + 3] = a3;
+    const joint = l[row - 1];
+    const inverseBefore = 1 / l[row - w - 1];
+    x[to - 4] = (x[to - 4] - b0 - joint * a0) * inverseBefore;
+    x[to - 3] = (x[to - 3] - b1 - joint * a1) * inverseBefore;
+    x[to - 2] = (x[to - 2] - b2 - joint * a2) * inverseBefore;
+    x[to - 1] = (x[to - 1] - b3 - joint * a3) * inverseBefore;
+  }
+  if (i < 0) return;
+  // An odd first column is left over.
+  const inverse = 1 / l[diagonal];
+  for (let c = 0; c < 4; c++) {
+    let sum = x[at + c];
+    for (let j = 1; j < w; j++) sum -= l[diagonal + j * w] * x[at + 4 * j + c];
+    x[at + c] = sum * inverse;
+  }
+}
