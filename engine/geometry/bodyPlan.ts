@@ -3,7 +3,7 @@ import { done, failed, type Outcome, type Warning } from "#engine/numerics";
 import type { BodySpec, DomeSpec } from "./bodySpec.ts";
 import { type CavityDepth, cavityDepth, cavityVolume, insideOf } from "./cavity.ts";
 import { selfCrossings } from "./crossings.ts";
-import { type PlaneCurve, sampleCurve } from "./curve.ts";
+import { curveArea, curveLength, type PlaneCurve, sampleCurve } from "./curve.ts";
 import { withCutaway } from "./cutaway.ts";
 import { trueArea } from "./dome.ts";
 import { holeCurve } from "./hole.ts";
@@ -20,7 +20,7 @@ const leastPiece = 1e-4;
 
 /**
  * Builds the plan. `spacing` is the distance between points of the polygons (m, finer in tight bends); curves, areas and
- * volumes do not depend on it beyond 1e-5 relative.
+ * volumes do not depend on it beyond 1e-5 relative (1e-4 for a hole that breaks the edge).
  * Fails: 'outline-crosses-itself', 'hole-crosses-itself', 'hole-outside', 'hole-larger-than-top', 'hole-cuts-top-apart',
  * 'depth', 'dome-too-tight', 'side-too-thick', and the reasons of `outlineCurve`, `withCutaway` and `holeCurve`.
  */
@@ -50,7 +50,7 @@ export function bodyPlan(spec: BodySpec, spacing = 0.006): Outcome<BodyPlan> {
   }
 
   const warnings: Warning[] = [...full.warnings, ...cut.warnings];
-  const fine = topAsCut(outline, hole.value, 0.001, 0.0005);
+  const fine = topAsCut(outline, hole.value, spacing / 4, spacing / 8);
   if (!fine.ok) return fine;
   const drawn = topAsCut(outline, hole.value, spacing, spacing / 2);
   if (!drawn.ok) return drawn;
@@ -58,7 +58,7 @@ export function bodyPlan(spec: BodySpec, spacing = 0.006): Outcome<BodyPlan> {
 
   const cavity: CavityDepth = { length: full.value.length, ...spec };
   const thickness = spec.sideThickness ?? 0;
-  const inside = insideOf(outline, thickness, 0.001);
+  const inside = insideOf(outline, thickness, spacing / 4);
   if (inside === null) {
     return failed(
       "side-too-thick",
@@ -67,11 +67,18 @@ export function bodyPlan(spec: BodySpec, spacing = 0.006): Outcome<BodyPlan> {
   }
   const shallow = shallowest(inside, cavity);
   if (!(shallow > 0)) return failed("depth", `top and back meet inside the box (depth ${shallow} m)`);
-  const grossVolume = cavityVolume(inside, cavity);
+  // The curves' own areas make up for the chords of the polygons; a strip t wide inside has t P - pi t^2 (Steiner).
+  const planArea = curveArea(outline);
+  const insideArea = planArea - thickness * curveLength(outline) + Math.PI * thickness ** 2;
+  const grossVolume = cavityVolume(inside, cavity) * (insideArea / polygonArea(inside));
   const netVolume = grossVolume - (spec.solidVolume ?? 0);
   if (!(netVolume > 0)) return failed("depth", `the braces and blocks fill the box (${netVolume} m3 left)`);
 
-  const whole: PlateRegion = { outline: fine.value.outlinePolygon, holes: [] };
+  const holeArea = curveArea(hole.value);
+  const meets = drawn.value.lostEdge.length > 0;
+  const fineTop = trueArea(fine.value.region, null);
+  const finePlan = polygonArea(fine.value.outlinePolygon);
+  const top = meets ? fineTop * (planArea / finePlan) : planArea - holeArea;
   const plan: BodyPlan = {
     hand: "right",
     outline,
@@ -81,18 +88,19 @@ export function bodyPlan(spec: BodySpec, spacing = 0.006): Outcome<BodyPlan> {
     length: full.value.length,
     hole: hole.value,
     holePolygon: drawn.value.holeInside,
-    holeMeetsEdge: drawn.value.lostEdge.length > 0,
+    holeMeetsEdge: meets,
     topRegion: drawn.value.region,
     backRegion: { outline: drawn.value.outlinePolygon, holes: [] },
     openEdge: drawn.value.lostEdge,
     areas: {
-      plan: polygonArea(whole.outline),
-      top: trueArea(fine.value.region, null),
-      topTrue: trueArea(fine.value.region, spec.topDome),
-      back: polygonArea(whole.outline),
-      backTrue: trueArea(whole, spec.backDome),
-      hole: Math.abs(polygonArea(sampleCurve(hole.value, 0.0005))),
-      holeInside: polygonArea(fine.value.holeInside),
+      plan: planArea,
+      top,
+      topTrue: trueArea(fine.value.region, spec.topDome) * (top / fineTop),
+      back: planArea,
+      backTrue:
+        trueArea({ outline: fine.value.outlinePolygon, holes: [] }, spec.backDome) * (planArea / finePlan),
+      hole: holeArea,
+      holeInside: planArea - top,
     },
     grossVolume,
     netVolume,

@@ -107,6 +107,16 @@ export function integrateAlong(curve: PlaneCurve, f: (t: number) => number): num
   return sum;
 }
 
+/** Area inside a closed curve, m2, positive if it runs anticlockwise: half the integral of x dy - y dx about its start. */
+export function curveArea(curve: PlaneCurve): number {
+  const [x0, y0] = curve.points;
+  const half = integrateAlong(curve, (t) => {
+    const jet = curveJet(curve, t);
+    return ((jet[0] - x0) * jet[3] - (jet[1] - y0) * jet[2]) / Math.hypot(jet[2], jet[3]);
+  });
+  return half / 2;
+}
+
 /** Length of the curve, m. */
 export function curveLength(curve: PlaneCurve): number {
   return integrateAlong(curve, () => 1);

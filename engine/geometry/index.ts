@@ -28,6 +28,7 @@ export {
   sampleCurve,
 } from "./curve.ts";
 export { domeHeight, domeSlope } from "./dome.ts";
+export { type FairMeasure, type FairPlace, fairCurve } from "./fairCurve.ts";
 export { type FairnessFinding, type FairnessReport, fairness } from "./fairness.ts";
 export {
   type BoardLayout,
