@@ -107,6 +107,8 @@ describe("coupleBody", () => {
     expect(reason({ bridgeFlexibility: new Float64Array(36) })).toBe("flexibility-size");
     expect(reason({ cavity: { ...boxBody().cavity, volume: 0 } })).toBe("cavity-volume");
     expect(reason({ crowns: sixCrowns.map((c) => ({ ...c, x: 0.6 })) })).toBe("crown-outside");
+    const gaining = { ...boxBody().top, lossFactor: new Float64Array(16).fill(-0.01) };
+    expect(reason({ top: gaining })).toBe("loss-negative");
     const stopped = coupleBody(boxBody(), { progress: () => {}, cancelled: () => true });
     expect(stopped.ok ? "ok" : stopped.reason).toBe("cancelled");
   });

@@ -74,7 +74,7 @@ export function coupleBody(parts: BodyParts, ctx: Context): Outcome<BodyResponse
       frequency: omega.map((w) => w / (2 * Math.PI)),
       q: Float64Array.from(damped.w, (v) => v.re / (2 * v.im)),
       effectiveMass: Array.from(saddleShape, (s) => (s * s * MASS_LIMIT >= 1 ? 1 / (s * s) : null)),
-      name: nameModes({ count, topFlow, backFlow, holeFlow: hole, energyShare }),
+      name: nameModes({ count, square, topFlow, backFlow, holeFlow: hole, energyShare }),
       strings: parts.crowns.map((c) => c.string),
       crownShape,
       saddleShape,

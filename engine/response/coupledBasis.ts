@@ -11,7 +11,7 @@ export interface CoupledBasis extends CrownBasis {
 /**
  * Checks the parts and assembles them, strings (if they are on) as springs between crown and nut: the rim carries the
  * nut, so only the top's bending stretches them. Fails with 'cavity-volume', 'crowns-missing', 'flexibility-size',
- * 'crown-outside'.
+ * 'loss-negative', 'crown-outside'.
  */
 export function coupledBasis(parts: BodyParts): Outcome<CoupledBasis> {
   const { crowns, cavity, bridgeFlexibility, stringStiffness, top, back } = parts;
@@ -19,6 +19,15 @@ export function coupledBasis(parts: BodyParts): Outcome<CoupledBasis> {
   if (crowns.length === 0) return failed("crowns-missing", "no crown: the strings have nowhere to act");
   if (bridgeFlexibility.length !== 36 * crowns.length ** 2) {
     return failed("flexibility-size", `${bridgeFlexibility.length} entries for ${crowns.length} crowns`);
+  }
+  for (const [name, plate] of [["top", top] as const, ["back", back] as const]) {
+    const gains = plate.lossFactor.findIndex((eta) => !(eta >= 0));
+    if (gains >= 0) {
+      return failed(
+        "loss-negative",
+        `mode ${gains + 1} of the ${name} has the loss factor ${plate.lossFactor[gains]}`,
+      );
+    }
   }
   const held = parts.rim === "held";
   const n = top.count + back.count + (held ? 0 : 6) + 1;

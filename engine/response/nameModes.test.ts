@@ -5,6 +5,7 @@ const motion = (
   rows: readonly (readonly [top: number, back: number, hole: number, holeEnergy: number])[],
 ) => ({
   count: rows.length,
+  square: new Float64Array(rows.length).fill(1),
   topFlow: Float64Array.from(rows, (r) => r[0]),
   backFlow: Float64Array.from(rows, (r) => r[1]),
   holeFlow: Float64Array.from(rows, (r) => r[2]),
@@ -25,6 +26,16 @@ describe("nameModes", () => {
     const one = [0.15, 0.12, 0.05, 0.1] as const;
     const two = [-0.1, 0.16, 0.02, 0.1] as const;
     expect(nameModes(motion([one, two]))).toEqual(["main top", "main back"]);
+    // Top and back the same way, the back stronger, below the mode in which all three breathe together.
+    const rocking = [0.16, -0.2, -0.02, 0.02] as const;
+    const together = [0.14, 0.1, 0.12, 0.2] as const;
+    expect(nameModes(motion([rocking, together]))).toEqual(["main back", "main top"]);
+  });
+
+  it("takes the softer of two modes with the same flow", () => {
+    const back = [0.02, 0.15, 0.03, 0.05] as const;
+    const two = motion([back, back]);
+    expect(nameModes({ ...two, square: Float64Array.of(4, 1) })[1]).toBe("main back");
   });
 
   it("gives no name without its motion: a rigid back, a sealed hole", () => {

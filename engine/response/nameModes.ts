@@ -3,6 +3,8 @@ import type { ModeName } from "./bodyResponse.ts";
 /** What a name is given by: motion alone. */
 export interface ModeMotion {
   readonly count: number;
+  /** count: omega^2. */
+  readonly square: Float64Array;
   /** count: volumes swept outward by the top's and the back's bending and by the hole, mass-normalised. */
   readonly topFlow: Float64Array;
   readonly backFlow: Float64Array;
@@ -15,14 +17,15 @@ export interface ModeMotion {
  * Names by motion. With the plates pressed in, air leaves by the hole.
  * - main air: of the modes in which the hole breathes against the plates (their flows have opposite signs, the hole's the
  *   larger), the one with the most of its energy in the hole's air.
- * - main top and main back: two of the modes in which the hole breathes with the plates, chosen together so that the sum of
- *   (the top's flow in the one)^2 and (the back's flow in the other)^2, each over its sum over all modes, is greatest. The
- *   flows are mass-normalised: they are what each plate can send out per newton, whichever plate holds more energy when
- *   both lie close.
+ * - main top and main back: a mode in which the hole breathes with the top and another in which it breathes with the back,
+ *   chosen together so that the sum of (the top's flow in the one)^2 and (the back's flow in the other)^2 is greatest, flows
+ *   per root of the energy stored, each square over its sum over all modes: the share of the plate's give to a steady
+ *   pressure, whichever plate holds more energy when both lie close. (Where top and back move the same way the hole goes with the
+ *   stronger one, so that mode is the stronger one's.)
  * A name for which no mode qualifies is not given.
  */
 export function nameModes(motion: ModeMotion): ModeName[] {
-  const { count, topFlow, backFlow, holeFlow, energyShare } = motion;
+  const { count, square, topFlow, backFlow, holeFlow, energyShare } = motion;
   const name: ModeName[] = new Array<ModeName>(count).fill(null);
   const modes = Array.from({ length: count }, (_, i) => i);
   const plates = (i: number) => topFlow[i] + backFlow[i];
@@ -33,23 +36,24 @@ export function nameModes(motion: ModeMotion): ModeName[] {
   );
   if (air !== null) name[air] = "main air";
 
-  const breathing = modes.filter((i) => i !== air && holeFlow[i] * plates(i) > 0);
+  const withHole = (flow: Float64Array) => modes.filter((i) => i !== air && holeFlow[i] * flow[i] > 0);
   const share = (flow: Float64Array) => {
-    const sum = flow.reduce((total, f) => total + f * f, 0);
-    return (i: number) => (sum > 0 ? flow[i] ** 2 / sum : 0);
+    const give = flow.map((f, i) => (f * f) / square[i]);
+    const sum = give.reduce((total, g) => total + g, 0);
+    return (i: number) => (sum > 0 ? give[i] / sum : 0);
   };
   const ofTop = share(topFlow);
   const ofBack = share(backFlow);
-  const partner = (i: number) =>
+  const backOthers = (i: number | null) =>
     largest(
-      breathing.filter((j) => j !== i),
+      withHole(backFlow).filter((j) => j !== i),
       ofBack,
     );
-  const top = largest(breathing, (i) => {
-    const back = partner(i);
-    return ofTop(i) > 0 ? ofTop(i) + (back === null ? 0 : ofBack(back)) : 0;
+  const top = largest(withHole(topFlow), (i) => {
+    const back = backOthers(i);
+    return ofTop(i) + (back === null ? 0 : ofBack(back));
   });
-  const back = top === null ? largest(breathing, ofBack) : partner(top);
+  const back = backOthers(top);
   if (top !== null) name[top] = "main top";
   if (back !== null) name[back] = "main back";
   return name;
