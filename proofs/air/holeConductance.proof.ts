@@ -97,3 +97,23 @@ proof(
     return helmholtz(hole.inertanceRange[1], 0.0125 * (slip.volume ?? 1));
   },
 );
+
+proof(
+  "end correction of a long neck with endless flanges over its radius",
+  {
+    source: "DALMONT-2001 (end.flanged)",
+    quoted: 0.8216,
+    absTol: 5e-4,
+    because: "tolerance of the source; thin holes have 0.7854, pistons 0.8488",
+    mustNotice: { evenPotential: 0, wall: 1.001 },
+  },
+  (slip) => {
+    const a = 0.05;
+    const wallThickness = 3 * a;
+    const hole = opened(
+      holeFlow({ polygon: ellipsePolygon(a, a), wallThickness, outline: null, scoopArea: 0, air }),
+    );
+    if (slip.evenPotential === 0) return hole.area / (2 * hole.conductance) / a;
+    return ((hole.inertance * hole.area) / air.density - wallThickness * (slip.wall ?? 1)) / (2 * a);
+  },
+);
