@@ -12,6 +12,8 @@ import type { MeshOptions, PlanRegion } from "./planMesh.ts";
 
 /** More nodes than this are refused. */
 export const mostNodes = 200_000;
+/** More lines than this are refused. */
+const mostLines = 1000;
 
 export interface CleanRegion {
   /** Outline and holes, all anticlockwise, without repeated points. */
@@ -24,7 +26,8 @@ function finite(values: ArrayLike<number>): boolean {
   return values.length % 2 === 0;
 }
 
-/** The region with plain faults refused: 'degenerate-region', 'outline-crosses-itself', 'hole-outside', 'holes-meet', 'bad-size'. */
+/** The region with plain faults refused: 'degenerate-region', 'outline-crosses-itself', 'hole-outside', 'holes-meet', 'bad-size',
+ * 'size-too-small', 'too-many-lines', 'line-too-short'. */
 export function checkRegion(region: PlanRegion, o: MeshOptions): Outcome<CleanRegion> {
   const sizes = [o.size, ...(o.sizeNear ?? []).flatMap((near) => [near.size])];
   if (!sizes.every((s) => Number.isFinite(s) && s > 0))
@@ -96,6 +99,9 @@ export function checkRegion(region: PlanRegion, o: MeshOptions): Outcome<CleanRe
       "size-too-small",
       `size ${o.size} m asks for about ${Math.round(estimate)} nodes; ${mostNodes} are allowed`,
     );
+  }
+  if (region.lines.length > mostLines) {
+    return failed("too-many-lines", `${region.lines.length} lines; ${mostLines} are allowed`);
   }
   const lines: Float64Array[] = [];
   for (const [k, line] of region.lines.entries()) {

@@ -1,6 +1,7 @@
 /** Where an arrangement wants smaller triangles: tight curves, narrow gaps, and legs that meet at a sharp angle. */
-import type { Arrangement, Leg } from "./arrangement.ts";
-import { chainLength, pointAlong, segmentDistance2 } from "./chains.ts";
+import type { Arrangement } from "./arrangement.ts";
+import { chainLength, nearestOnChain, pointAlong, segmentDistance2 } from "./chains.ts";
+import type { Leg } from "./leg.ts";
 import type { SizeSource } from "./sizing.ts";
 
 /** Greatest distance between a chord of the mesh and the curve it stands for, in sizes. */
@@ -24,11 +25,35 @@ function departure(one: Leg, fromA: boolean, s: number): [number, number] {
   return [(x - x0) / l, (y - y0) / l];
 }
 
+/** What the features are sought in: the size wanted, and whether a place belongs to the region. */
+export interface Ground {
+  readonly sizeAt: (x: number, y: number) => number;
+  readonly inside: (x: number, y: number) => boolean;
+}
+
+/** Point of a leg at distance s from its end a (end = 0) or b (end = 1). */
+function fromEnd(one: Leg, end: number, s: number): readonly [number, number] {
+  return pointAlong(one.chain, end === 0 ? s : chainLength(one.chain) - s);
+}
+
+/** Largest distance of a leg from the chord of its first stretch of length s. */
+function headSag(one: Leg, end: number, s: number): number {
+  if (one.chain.length === 4) return 0;
+  const [ax, ay] = fromEnd(one, end, 0);
+  const [bx, by] = fromEnd(one, end, s);
+  let worst = 0;
+  for (const part of [0.25, 0.5, 0.75]) {
+    const [x, y] = fromEnd(one, end, part * s);
+    worst = Math.max(worst, segmentDistance2(x, y, ax, ay, bx, by).d2);
+  }
+  return Math.sqrt(worst);
+}
+
 /**
- * First edge length for each leg end that meets another leg at a sharp angle, by leg: [at a, at b]; 0 where there is
- * no such meeting.
+ * First edge length for each leg end that meets another leg at a sharp angle within the region, by leg: [at a, at b];
+ * 0 where there is no such meeting.
  */
-export function sharpMeetings(legs: readonly Leg[], sizeAt: (x: number, y: number) => number): Float64Array {
+export function sharpMeetings(legs: readonly Leg[], ground: Ground): Float64Array {
   const first = new Float64Array(2 * legs.length);
   const byPoint = new Map<number, { leg: number; end: number }[]>();
   legs.forEach((one, k) => {
@@ -42,19 +67,27 @@ export function sharpMeetings(legs: readonly Leg[], sizeAt: (x: number, y: numbe
     if (ends.length < 2) continue;
     const one = legs[ends[0].leg];
     const at = ends[0].end === 0 ? 0 : one.chain.length - 2;
-    let step = sizeAt(one.chain[at], one.chain[at + 1]);
+    const wanted = ground.sizeAt(one.chain[at], one.chain[at + 1]);
+    let step = wanted;
     const sharp = new Set<number>();
     const way = ends.map((e) => departure(legs[e.leg], e.end === 0, step));
     for (let i = 0; i < ends.length; i++) {
       for (let j = i + 1; j < ends.length; j++) {
         const cos = way[i][0] * way[j][0] + way[i][1] * way[j][1];
-        if (cos > Math.cos(sharpAngle)) sharp.add(i).add(j);
+        if (cos <= Math.cos(sharpAngle)) continue;
+        const [px, py] = fromEnd(legs[ends[i].leg], ends[i].end, 0.3 * step);
+        const [qx, qy] = fromEnd(legs[ends[j].leg], ends[j].end, 0.3 * step);
+        if (ground.inside((px + qx) / 2, (py + qy) / 2)) sharp.add(i).add(j);
       }
     }
     // A leg shorter than the step sets it, so that all legs of the meeting have a node at one distance.
     for (const i of sharp) {
       const length = chainLength(legs[ends[i].leg].chain);
       if (length < 1.5 * step) step = Math.max(length, 0.5 * step);
+    }
+    for (const i of sharp) {
+      for (let n = 0; n < 6 && headSag(legs[ends[i].leg], ends[i].end, step) > sagFraction * wanted; n++)
+        step /= 2;
     }
     for (const i of sharp) first[2 * ends[i].leg + ends[i].end] = step;
   }
@@ -94,25 +127,18 @@ function curvatureSources(one: Leg, sizeAt: (x: number, y: number) => number, ou
   }
 }
 
-/** Distance from (x, y) to the leg, or `far` if that is less. */
-function legDistance(one: Leg, x: number, y: number, far: number): number {
+/** Width of the gap from (x, y) to the leg, across the region, or `far` if that is less. */
+function gapTo(one: Leg, x: number, y: number, far: number, ground: Ground): number {
   const [l, b, r, t] = one.bounds;
   if (x < l - far || x > r + far || y < b - far || y > t + far) return far;
-  let best = far * far;
-  const c = one.chain;
-  for (let i = 0; i + 3 < c.length; i += 2) {
-    best = Math.min(best, segmentDistance2(x, y, c[i], c[i + 1], c[i + 2], c[i + 3]).d2);
-  }
-  return Math.sqrt(best);
+  const place = nearestOnChain(one.chain, x, y);
+  if (place.distance >= far || !ground.inside((x + place.x) / 2, (y + place.y) / 2)) return far;
+  return place.distance;
 }
 
 /** Sources from gaps between legs, sampled along each leg and at its ends. */
-function gapSources(
-  legs: readonly Leg[],
-  first: Float64Array,
-  sizeAt: (x: number, y: number) => number,
-  out: SizeSource[],
-): void {
+function gapSources(legs: readonly Leg[], first: Float64Array, ground: Ground, out: SizeSource[]): void {
+  const { sizeAt } = ground;
   legs.forEach((one, k) => {
     const length = chainLength(one.chain);
     const [x0, y0] = pointAlong(one.chain, length / 2);
@@ -140,7 +166,7 @@ function gapSources(
           const nearest = Math.min(touchA ? s : length, touchB ? length - s : length);
           if (nearest < wanted) return;
         }
-        gap = Math.min(gap, legDistance(two, x, y, far));
+        gap = Math.min(gap, gapTo(two, x, y, far, ground));
       });
       if (gap < far) out.push({ x, y, size: Math.max(gapFraction * gap, leastFraction * wanted), reach: 0 });
     }
@@ -148,14 +174,10 @@ function gapSources(
 }
 
 /** All sources of an arrangement; `legs` without duplicates, `first` from `sharpMeetings`. */
-export function featureSources(
-  legs: readonly Leg[],
-  first: Float64Array,
-  sizeAt: (x: number, y: number) => number,
-): SizeSource[] {
+export function featureSources(legs: readonly Leg[], first: Float64Array, ground: Ground): SizeSource[] {
   const out: SizeSource[] = [];
-  for (const one of legs) curvatureSources(one, sizeAt, out);
-  gapSources(legs, first, sizeAt, out);
+  for (const one of legs) curvatureSources(one, ground.sizeAt, out);
+  gapSources(legs, first, ground, out);
   return out;
 }
 

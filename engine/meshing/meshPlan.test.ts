@@ -186,6 +186,21 @@ describe("meshPlan", () => {
     }
   });
 
+  it("does not shrink the triangles for a gap outside the wood", () => {
+    const notch = (open: number) =>
+      meshQuality(
+        sound(
+          {
+            outline: chain(0, 0, 0.3, 0, 0.3, 0.2, 0.15 + open, 0.2, 0.15, 0.08, 0.15 - open, 0.2, 0, 0.2),
+            holes: [],
+            lines: [],
+          },
+          0.01,
+        ),
+      ).nodes;
+    expect(notch(0.002)).toBeLessThan(1.15 * notch(0.02) + 30);
+  });
+
   it("meets seven braces in one point", () => {
     const mesh = sound(plain(radial(7, 0.15, 0.1, 0, 0.08)), 0.01);
     expect(new Set(mesh.lines.map((line) => line[0])).size).toBe(1);
@@ -237,6 +252,7 @@ describe("meshPlan", () => {
     );
     expect(reason(plain([chain(0.1, 0.1, 0.1, 0.1)]))).toBe("line-too-short");
     expect(reason(plain([]), 1e-5)).toBe("size-too-small");
+    expect(reason(plain(new Array(1001).fill(chain(0.1, 0.1, 0.2, 0.1))))).toBe("too-many-lines");
     expect(reason(plain([]), 0)).toBe("bad-size");
     expect(reason(plain([]), Number.NaN)).toBe("bad-size");
   });

@@ -1,10 +1,11 @@
 import { pointInPolygon, polygonBounds } from "#engine/geometry";
 import { done, failed, type Outcome, type Warning } from "#engine/numerics";
-import { type Arrangement, arrange, type Leg, legCrossing, sameLeg, snapFraction } from "./arrangement.ts";
+import { type Arrangement, arrange, snapFraction } from "./arrangement.ts";
 import { boundsMeet, chainLength, pointAlong } from "./chains.ts";
 import { checkRegion, mostNodes } from "./checkRegion.ts";
 import { distinctLegs, featureSources, type SignedLeg, sharpMeetings } from "./features.ts";
 import { improve } from "./improve.ts";
+import { type Leg, legCrossing, sameLeg } from "./leg.ts";
 import type { MeshOptions, PlanMesh, PlanRegion } from "./planMesh.ts";
 import { latticeSeeds } from "./seeds.ts";
 import { type SizeField, type SizeSource, sizeField } from "./sizing.ts";
@@ -24,7 +25,7 @@ import { type Draft, heldEdges, loopNodes, walk } from "./triangulate.ts";
  * Angles: above 20 degrees in ordinary plans; only where lines or loops meet at less than that is the angle theirs.
  *
  * Fails with 'degenerate-region', 'outline-crosses-itself', 'hole-crosses-itself', 'hole-outside', 'holes-meet', 'bad-size',
- * 'size-too-small' (above 200,000 nodes), 'line-outside', 'line-too-short', 'lines-tangled', 'no-triangulation'.
+ * 'size-too-small' (above 200,000 nodes), 'too-many-lines', 'line-outside', 'line-too-short', 'lines-tangled', 'no-triangulation'.
  */
 export function meshPlan(region: PlanRegion, o: MeshOptions): Outcome<PlanMesh> {
   const checked = checkRegion(region, o);
@@ -39,8 +40,9 @@ export function meshPlan(region: PlanRegion, o: MeshOptions): Outcome<PlanMesh> 
   if (!trimmed.ok) return trimmed;
   const snap = snapFraction * o.size;
   const { legs, ...curves } = distinctLegs(trimmed.value, (one, two) => sameLeg(one, two, 2.5 * snap));
-  const first = sharpMeetings(legs, wished.at);
-  const field = sizeField([...wishSources(o), ...featureSources(legs, first, wished.at)], o.size, grading);
+  const ground = { sizeAt: wished.at, inside: (x: number, y: number) => insideLoops(loops, x, y) };
+  const first = sharpMeetings(legs, ground);
+  const field = sizeField([...wishSources(o), ...featureSources(legs, first, ground)], o.size, grading);
 
   const draft = layNodes(trimmed.value, legs, curves, first, field);
   const outline = loops[0];
@@ -75,14 +77,17 @@ function wishSources(o: MeshOptions): SizeSource[] {
   return out;
 }
 
+/** Whether (x, y) is inside the first loop and outside the others. */
+function insideLoops(loops: readonly Float64Array[], x: number, y: number): boolean {
+  return loops.every((loop, k) => pointInPolygon(loop, x, y) === (k === 0));
+}
+
 /** Cuts off short line ends outside the region; a line that leaves it otherwise is refused. */
 function trimOutside(
   a: Arrangement,
   loops: readonly Float64Array[],
   sizeAt: (x: number, y: number) => number,
 ): Outcome<Arrangement> {
-  const inside = (x: number, y: number) =>
-    pointInPolygon(loops[0], x, y) && !loops.slice(1).some((hole) => pointInPolygon(hole, x, y));
   const onLoop = (one: Leg) =>
     a.loops.some((loop) =>
       loop.some((two) => sameLeg(one, two, 2.5 * snapFraction * sizeAt(one.chain[0], one.chain[1]))),
@@ -92,7 +97,7 @@ function trimOutside(
   for (const [k, line] of a.lines.entries()) {
     const out = line.map((one) => {
       const [x, y] = pointAlong(one.chain, chainLength(one.chain) / 2);
-      return !inside(x, y) && !onLoop(one);
+      return !insideLoops(loops, x, y) && !onLoop(one);
     });
     const kept = [...line];
     for (const end of [0, -1] as const) {

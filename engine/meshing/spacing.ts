@@ -1,7 +1,7 @@
 /** Nodes along the legs of an arrangement, spaced by the size field. */
-import type { Leg } from "./arrangement.ts";
 import { chainLength, nearestOnChain, pointAlong } from "./chains.ts";
 import { sagFraction } from "./features.ts";
+import type { Leg } from "./leg.ts";
 import type { SizeField } from "./sizing.ts";
 
 /** Places s[0..n] along a stretch [from, to] of the chain that make the integral of ds/h equal in each piece. */
