@@ -129,18 +129,46 @@ describe("realise", () => {
       how: "measured",
     });
     expect(find("top.wood.stiffnessAlong")!.spread).toBeCloseTo(0.04 * 11.6e9, -3);
-    expect(find("top.thickness")).toMatchObject({ value: 0.003, how: "measured" });
+    expect(find("top.thickness")).toMatchObject({ value: 0.0028, how: "measured" });
     expect(find("top.thickness")!.spread).toBeCloseTo(0.00008, 12);
     expect(find("top.wood.shearAcrossThrough")!.how).not.toBe("measured");
-    for (const u of build.uncertain) {
-      expect(u.spread, u.path).toBeGreaterThan(0);
-      if (u.buildPath === null) continue;
-      const at = u.buildPath
-        .split(/[.[\]]+/)
-        .reduce<unknown>((v, key) => (v as Json | undefined)?.[key], build);
-      if (u.buildPath.startsWith("top.wood") || u.buildPath.startsWith("back.wood"))
-        expect(at, u.buildPath).toBe(u.value);
+    expect(find("top.braces[0].height")!.spread).toBeCloseTo(0.0003, 9);
+  });
+
+  it.each(names)("%s: every uncertain value has a spread, and its place in the build holds it", (name) => {
+    const { build } = good(name, [["strings", "set", 2, "unitWeight"], "2.1 g/m"]);
+    expect(build.uncertain.length).toBeGreaterThan(40);
+    for (const { path, buildPath, value, spread } of build.uncertain) {
+      expect(spread, path).toBeGreaterThan(0);
+      if (buildPath === null) continue;
+      const keys = buildPath.split(/[.[\]]+/).filter((key) => key !== "");
+      const at = keys.reduce<unknown>((v, key) => (v as Json | undefined)?.[key], build);
+      expect(at, buildPath).toBe(value);
     }
+    expect(new Set(build.uncertain.map(({ path }) => path)).size).toBe(build.uncertain.length);
+  });
+
+  it("takes a hole that crosses the body's edge: the edge is open there and the lining shorter", () => {
+    const whole = good("low-radial");
+    const { plan, build } = good("low-radial", [
+      ["soundHole", "centre"],
+      ["404 mm", "135 mm"],
+    ]);
+    expect(plan.holeMeetsEdge).toBe(true);
+    expect(plan.openEdge.length).toBeGreaterThan(0);
+    expect(build.body.solidVolume!).toBeLessThan(whole.build.body.solidVolume!);
+  });
+
+  it("takes an outline by points: the same body as the dimensions it was drawn from", () => {
+    const drawn = good("cross-braced");
+    const outline = drawn.plan.outlinePolygon;
+    const points = Array.from({ length: outline.length / 2 }, (_, i) => [
+      `${(outline[2 * i]! * 1000).toFixed(4)} mm`,
+      `${(outline[2 * i + 1]! * 1000).toFixed(4)} mm`,
+    ]);
+    const { plan, build } = good("cross-braced", [["outline"], { kind: "points", points }]);
+    expect(Math.abs(plan.netVolume / drawn.plan.netVolume - 1)).toBeLessThan(1e-4);
+    expect(build.bridge.saddleLine[0][0]).toBeCloseTo(drawn.build.bridge.saddleLine[0][0], 5);
   });
 
   it("keeps the caliper map of a plate and its mean", () => {

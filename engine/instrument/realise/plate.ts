@@ -53,7 +53,7 @@ export function realiseThickness(
     "length",
     usualSpread.plateThickness,
     path,
-    `${buildPath}.thickness`,
+    `${buildPath}.thickness.thickness`,
     ledger,
   );
   return { field: { kind: "uniform", thickness }, mean: thickness };
@@ -138,6 +138,12 @@ export function realisePlate(
   const entry = document[name];
   const region = name === "top" ? plan.topRegion : plan.backRegion;
   const { field, mean } = realiseThickness(entry.thickness, `${name}.thickness`, name, ledger);
+  const braces: BuildBrace[] = [];
+  entry.braces.forEach((brace, i) => {
+    braces.push(
+      ...realiseBrace(brace, `${name}.braces[${i}]`, `${name}.braces[${braces.length}]`, region, ledger),
+    );
+  });
   const patches = (entry.patches ?? []).map((p, i) => realisePatch(p, `${name}.patches[${i}]`, ledger));
   if (entry.hub !== undefined) patches.push(realisePatch(entry.hub.patch, `${name}.hub.patch`, ledger));
   return {
@@ -148,7 +154,7 @@ export function realisePlate(
     dome:
       entry.dome === undefined ? null : { radius: metres(entry.dome.radius), apex: point(entry.dome.apex) },
     film: realiseFilm(document.finish, name, ledger),
-    braces: entry.braces.flatMap((brace, i) => realiseBrace(brace, `${name}.braces[${i}]`, region, ledger)),
+    braces,
     crossings: (entry.crossings ?? []).map(({ braces, joint }) => ({
       braces: [braces[0], braces[1]],
       joint,
@@ -157,8 +163,17 @@ export function realisePlate(
   };
 }
 
+/** How well a hand holds the height of a brace, one standard deviation, m: common practice, no source. */
+const heightControl = 3e-4;
+
 /** The pieces of one brace that lie on the plate. */
-function realiseBrace(entry: BraceEntry, path: string, region: PlateRegion, ledger: Ledger): BuildBrace[] {
+function realiseBrace(
+  entry: BraceEntry,
+  path: string,
+  buildPath: string,
+  region: PlateRegion,
+  ledger: Ledger,
+): BuildBrace[] {
   const brace = braceOf(entry);
   const clipped = clipBrace(region, brace);
   if (!clipped.ok) {
@@ -190,7 +205,14 @@ function realiseBrace(entry: BraceEntry, path: string, region: PlateRegion, ledg
     });
     return [];
   }
-  const wood = realiseWood(entry.wood, `${path}.wood`, `${path}.wood`, "brace", ledger);
+  const wood = realiseWood(entry.wood, `${path}.wood`, `${buildPath}.wood`, "brace", ledger);
+  ledger.uncertain.push({
+    path: `${path}.height`,
+    buildPath: null,
+    value: brace.height,
+    spread: heightControl,
+    how: "assumed",
+  });
   return pieces.map((piece) => ({
     name: entry.name,
     documentPath: path,

@@ -65,11 +65,18 @@ export function realiseStrings(
       typed: StringEntry["unitWeight"],
       kind: "linearDensity" | "force",
       usual: number,
-      key: string,
+      key: "unitWeight" | "breakingForce",
     ): number | null =>
       typed === undefined
         ? null
-        : uncertain(typed as Typed<string>, kind, usual, `${path}.${key}`, `strings[${i}].${key}`, ledger);
+        : uncertain(
+            typed as Typed<string>,
+            kind,
+            usual,
+            `${path}.${key}`,
+            `strings[${i}].${key === "unitWeight" ? "givenLinearDensity" : "givenBreakingForce"}`,
+            ledger,
+          );
     const givenLinearDensity = given(entry.unitWeight, "linearDensity", usualSpread.unitWeight, "unitWeight");
     const givenBreakingForce = given(
       entry.breakingForce,
