@@ -1,5 +1,5 @@
 /**
- * How long the lowest 60 modes of a guitar top take, beside SciPy's eigsh on the same matrices, at four mesh sizes.
+ * How long the lowest 60 modes of example A's top take, beside SciPy's eigsh on the same matrices, at four mesh sizes.
  *
  * Runs of the two are interleaved, so that a busy machine hits both; medians are printed, in milliseconds of processor
  * time (one thread each) and of the clock. SciPy needs python3 with scipy; without it that half is left out and said so.
@@ -16,7 +16,7 @@ import {
   type SparseSymmetric,
 } from "#engine/numerics";
 import type { PanelSystem } from "#engine/shells";
-import { topPanel, topSystem } from "./topMatrices.ts";
+import { exampleTop, topSystem } from "./topMatrices.ts";
 
 const modeCount = 60;
 const tolerance = 1e-9;
@@ -45,10 +45,10 @@ export function timeEigen(say: (line: string) => void): void {
   const folder = new URL("../.out/", import.meta.url);
   mkdirSync(folder, { recursive: true });
   const file = fileURLToPath(new URL("top-matrices.bin", folder));
-  const panel = topPanel();
+  const panel = exampleTop();
   const rows: { nodes: number; ours: number; best: number | null; standard: number | null }[] = [];
   say(
-    `lowest ${modeCount} modes of a top, tolerance ${tolerance}; median ms of processor time [of the clock]`,
+    `lowest ${modeCount} modes of example A's top, tolerance ${tolerance}; median ms of processor time [of the clock]`,
   );
   for (const wanted of nodeCounts) {
     const { nodes, assemble } = topSystem(panel, wanted);

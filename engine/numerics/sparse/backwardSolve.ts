@@ -122,63 +122,43 @@ function subtractPanelTransposed(
   }
 }
 
-/** Two columns at a time from the last, their joint entry last. */
+/** Two rows at a time from the last: their unknowns first, then what they take from all before them. */
 function backwardDiagonal(l: Float64Array, diagonal: number, w: number, x: Float64Array, at: number): void {
-  const end = diagonal + w * w;
   let i = w - 1;
   for (; i > 0; i -= 2) {
-    let a0 = 0; // column i
-    let a1 = 0;
-    let a2 = 0;
-    let a3 = 0;
-    let b0 = 0; // column i - 1
-    let b1 = 0;
-    let b2 = 0;
-    let b3 = 0;
-    for (
-      let p = (diagonal + (i + 1) * w + i) | 0, q = (at + 4 * i + 4) | 0;
-      p < end;
-      p = (p + w) | 0, q = (q + 4) | 0
-    ) {
-      const u = l[p];
-      const v = l[(p - 1) | 0];
-      const x0 = x[q];
-      const x1 = x[(q + 1) | 0];
-      const x2 = x[(q + 2) | 0];
-      const x3 = x[(q + 3) | 0];
-      a0 += u * x0;
-      a1 += u * x1;
-      a2 += u * x2;
-      a3 += u * x3;
-      b0 += v * x0;
-      b1 += v * x1;
-      b2 += v * x2;
-      b3 += v * x3;
-    }
-    const row = diagonal + i * w + i;
+    const row = diagonal + i * w;
+    const before = row - w;
     const to = at + 4 * i;
-    const inverse = 1 / l[row];
-    a0 = (x[to] - a0) * inverse;
-    a1 = (x[to + 1] - a1) * inverse;
-    a2 = (x[to + 2] - a2) * inverse;
-    a3 = (x[to + 3] - a3) * inverse;
+    const inverse = 1 / l[row + i];
+    const a0 = x[to] * inverse;
+    const a1 = x[to + 1] * inverse;
+    const a2 = x[to + 2] * inverse;
+    const a3 = x[to + 3] * inverse;
+    const joint = l[row + i - 1];
+    const inverseBefore = 1 / l[before + i - 1];
+    const b0 = (x[to - 4] - joint * a0) * inverseBefore;
+    const b1 = (x[to - 3] - joint * a1) * inverseBefore;
+    const b2 = (x[to - 2] - joint * a2) * inverseBefore;
+    const b3 = (x[to - 1] - joint * a3) * inverseBefore;
     x[to] = a0;
     x[to + 1] = a1;
     x[to + 2] = a2;
     x[to + 3] = a3;
-    const joint = l[row - 1];
-    const inverseBefore = 1 / l[row - w - 1];
-    x[to - 4] = (x[to - 4] - b0 - joint * a0) * inverseBefore;
-    x[to - 3] = (x[to - 3] - b1 - joint * a1) * inverseBefore;
-    x[to - 2] = (x[to - 2] - b2 - joint * a2) * inverseBefore;
-    x[to - 1] = (x[to - 1] - b3 - joint * a3) * inverseBefore;
+    x[to - 4] = b0;
+    x[to - 3] = b1;
+    x[to - 2] = b2;
+    x[to - 1] = b3;
+    const end = i - 1;
+    for (let j = 0, q = at; j < end; j = (j + 1) | 0, q = (q + 4) | 0) {
+      const u = l[(row + j) | 0];
+      const v = l[(before + j) | 0];
+      x[q] -= u * a0 + v * b0;
+      x[(q + 1) | 0] -= u * a1 + v * b1;
+      x[(q + 2) | 0] -= u * a2 + v * b2;
+      x[(q + 3) | 0] -= u * a3 + v * b3;
+    }
   }
   if (i < 0) return;
-  // An odd first column is left over.
-  const inverse = 1 / l[diagonal];
-  for (let c = 0; c < 4; c++) {
-    let sum = x[at + c];
-    for (let j = 1; j < w; j++) sum -= l[diagonal + j * w] * x[at + 4 * j + c];
-    x[at + c] = sum * inverse;
-  }
+  const inverse = 1 / l[diagonal]; // an odd first row is left over
+  for (let c = 0; c < 4; c++) x[at + c] *= inverse;
 }

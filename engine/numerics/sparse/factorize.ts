@@ -31,7 +31,7 @@ export function analysePattern(a: SparseSymmetric, group?: Uint32Array): Superno
 }
 
 /** A pivot below this share of the diagonal entry it came from is rounding noise: the matrix is not safely positive. */
-const pivotFloor = 1e-14;
+const pivotFloor = 1e-13;
 
 /** Cholesky factor of A, or 'not-positive-definite' naming the degree of freedom where it failed. */
 export function factorize(a: SparseSymmetric, options: FactorizeOptions = {}): Outcome<CholeskyFactor> {
