@@ -1,5 +1,5 @@
 import { distanceToPolyline } from "#engine/geometry";
-import { type EdgeBeam, edgeBeam, emptyEdgeBeam } from "./elements/edgeBeam.ts";
+import { edgeBeam, emptyEdgeBeam } from "./elements/edgeBeam.ts";
 import type { Panel } from "./panel.ts";
 import { edgeFrame } from "./ribElements.ts";
 import type { ShellMesh } from "./shellMesh.ts";
@@ -32,11 +32,18 @@ function liningEdges(panel: Panel, mesh: ShellMesh): (readonly [number, number])
   return edges;
 }
 
+/** Matrices of an edge element: 12 x 12 over ux uy uz rx ry rz of its two nodes. */
+export interface EdgeElement {
+  readonly stiffness: Float64Array;
+  readonly loss: Float64Array;
+  readonly mass: Float64Array;
+}
+
 /** Calls `take` with the springs and the ring of an elastic edge, edge by edge (one memory, filled anew each time). */
 export function edgeElements(
   panel: Panel,
   mesh: ShellMesh,
-  take: (i: number, j: number, e: EdgeBeam) => void,
+  take: (i: number, j: number, e: EdgeElement) => void,
 ): void {
   const { edge } = panel;
   if (edge.kind !== "elastic") return;
@@ -47,7 +54,8 @@ export function edgeElements(
     EI: ring?.EI ?? 0,
     GAs: 0,
     GJ: ring?.GJ ?? 0,
-    offset: ring?.offset ?? 0,
+    glue: ring?.offset ?? 0,
+    centroid: 0,
     massPerLength: ring?.massPerLength ?? 0,
     inertiaBending: 0,
     inertiaTwist: 0,
@@ -56,13 +64,18 @@ export function edgeElements(
   };
   for (const [i, j] of liningEdges(panel, mesh)) {
     const { length, tangent: t, normal: n } = edgeFrame(mesh, panel.dome, i, j);
-    edgeBeam(length, t, n, () => section, [0, 1], e);
+    edgeBeam(length, t, n, () => section, true, e);
     const m = [t[1] * n[2] - t[2] * n[1], t[2] * n[0] - t[0] * n[2], t[0] * n[1] - t[1] * n[0]];
     addSpring(e.stiffness, length * edge.rotation, t, 3);
     addSpring(e.stiffness, length * edge.normal, m, 0);
     addSpring(e.stiffness, length * edge.tangential, t, 0);
-    take(i, j, e);
+    take(i, j, { stiffness: plateBlock(e.stiffness), loss: plateBlock(e.loss), mass: plateBlock(e.mass) });
   }
+}
+
+/** A tied beam's 14 x 14 matrix without the two turns it does not use. */
+function plateBlock(a: Float64Array): Float64Array {
+  return Float64Array.from({ length: 144 }, (_, k) => a[14 * Math.floor(k / 12) + (k % 12)]);
 }
 
 /** Adds an even line spring of total stiffness k along `direction` of the motion triple starting at `first`. */
@@ -72,7 +85,7 @@ function addSpring(a: Float64Array, k: number, direction: readonly number[], fir
       const share = (k / 6) * (p === q ? 2 : 1);
       for (let r = 0; r < 3; r++) {
         for (let c = 0; c < 3; c++)
-          a[12 * (6 * p + first + r) + 6 * q + first + c] += share * direction[r] * direction[c];
+          a[14 * (6 * p + first + r) + 6 * q + first + c] += share * direction[r] * direction[c];
       }
     }
   }

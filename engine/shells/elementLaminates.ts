@@ -87,7 +87,7 @@ export function elementLaminates(panel: Panel, mesh: ShellMesh): Laminate[] {
  * flanks and soft in rolling shear, picks up cross stress only near the glue face. Calibrated on solids (panel cases
  * c07 to c10, README note a).
  */
-const footprintDepth = 0.5;
+const footprintDepth = Number(process.env["FD"] ?? "0.5");
 
 function plateStack(panel: Panel, thickness: number, patches: readonly PanelPatch[]): Laminate {
   const layers: Layer[] = [

@@ -38,58 +38,80 @@ export interface PanelSystem {
  */
 export function panelSystem(panel: Panel, mesh: ShellMesh): PanelSystem {
   const nodeCount = mesh.nodes.length / 3;
+  // all motions: six by node, then for each rib node the turn of the rib's section relative to the plate (edgeBeam.ts)
+  const plateMotions = 6 * nodeCount;
+  const ribMotion: number[] = [];
+  let motions = plateMotions;
+  for (const chain of mesh.ribs) {
+    ribMotion.push(motions);
+    motions += chain.length;
+  }
+  const rowOf = new Int32Array(motions);
+  const nodeOf = new Uint32Array(motions);
+  for (let k = 0; k < plateMotions; k++) nodeOf[k] = Math.floor(k / 6);
+  mesh.ribs.forEach((chain, r) => {
+    nodeOf.set(chain, ribMotion[r]);
+  });
   const held = heldMotions(panel, mesh);
-  const dof = new Int32Array(6 * nodeCount);
   const free: number[] = [];
-  for (let k = 0; k < dof.length; k++) dof[k] = held[k] ? -1 : free.push(k) - 1;
+  for (let k = 0; k < motions; k++) rowOf[k] = k < plateMotions && held[k] ? -1 : free.push(k) - 1;
   const rows = free.length;
-  const group = Uint32Array.from(free, (k) => Math.floor(k / 6));
+  const group = Uint32Array.from(free, (k) => nodeOf[k]);
 
   const triangles = mesh.triangles.length / 3;
-  const elementDofs: Int32Array[] = [];
-  const motionsOf = (nodes: readonly number[]): Int32Array =>
-    Int32Array.from({ length: 6 * nodes.length }, (_, k) => dof[6 * nodes[Math.floor(k / 6)] + (k % 6)]);
-  for (let e = 0; e < triangles; e++)
-    elementDofs.push(motionsOf(Array.from(mesh.triangles.subarray(3 * e, 3 * e + 3))));
-  // rib and edge elements lie on triangle edges: they need no pattern of their own
-  const stiffness = symmetricPattern(rows, elementDofs);
+  const motionsOf = (nodes: readonly number[], extra: readonly number[] = []): Int32Array => {
+    const list = new Int32Array(6 * nodes.length + extra.length);
+    for (let k = 0; k < 6 * nodes.length; k++) list[k] = 6 * nodes[Math.floor(k / 6)] + (k % 6);
+    list.set(extra, 6 * nodes.length);
+    return list;
+  };
+  const faces = Array.from({ length: triangles }, (_, e) =>
+    motionsOf(Array.from(mesh.triangles.subarray(3 * e, 3 * e + 3))),
+  );
+  const ribs = mesh.ribs.map((chain, r) =>
+    Array.from({ length: chain.length - 1 }, (_, k) =>
+      motionsOf([chain[k], chain[k + 1]], [ribMotion[r] + k, ribMotion[r] + k + 1]),
+    ),
+  );
+  // the elements of an elastic edge lie on triangle edges: they need no pattern of their own
+  const rowsOf = (list: Int32Array): Int32Array => list.map((k) => rowOf[k]);
+  const stiffness = symmetricPattern(rows, [...faces, ...ribs.flat()].map(rowsOf));
   const like = (a: SparseSymmetric): SparseSymmetric => ({ ...a, values: new Float64Array(a.values.length) });
   const mass = like(stiffness);
   const lossStiffness = like(stiffness);
+  const inertia = new Float64Array(6 * motions);
+  const add = (list: Int32Array, k: Float64Array, loss: Float64Array, m: Float64Array): void => {
+    const dofs = rowsOf(list);
+    addElement(stiffness, dofs, k);
+    addElement(lossStiffness, dofs, loss);
+    addElement(mass, dofs, m);
+    addRigidInertia(inertia, mesh, list, m);
+  };
 
   const nodeArea = new Float64Array(nodeCount);
   const flow = new Float64Array(6 * nodeCount);
-  const inertia = new Float64Array(36 * nodeCount);
   const laminates = elementLaminates(panel, mesh);
   const element = emptyTriangle();
+  const onRib = new Uint8Array(nodeCount);
+  if (!process.env["NOREL"]) for (const chain of mesh.ribs) for (const node of chain) onRib[node] = 1;
   const corners = new Float64Array(9);
   for (let e = 0; e < triangles; e++) {
     const nodes = mesh.triangles.subarray(3 * e, 3 * e + 3);
     for (let c = 0; c < 3; c++) for (let k = 0; k < 3; k++) corners[3 * c + k] = mesh.nodes[3 * nodes[c] + k];
-    shellTriangle(corners, laminates[e], element);
-    addElement(stiffness, elementDofs[e], element.stiffness);
-    addElement(lossStiffness, elementDofs[e], element.loss);
-    addElement(mass, elementDofs[e], element.mass);
-    addRigidInertia(inertia, mesh, nodes, element.mass);
+    shellTriangle(
+      corners,
+      laminates[e],
+      element,
+      onRib[nodes[0]] | (onRib[nodes[1]] << 1) | (onRib[nodes[2]] << 2),
+    );
+    add(faces[e], element.stiffness, element.loss, element.mass);
     for (let c = 0; c < 3; c++) {
       nodeArea[nodes[c]] += element.facet[0] / 3;
       for (let k = 0; k < 6; k++) flow[6 * nodes[c] + k] += element.flow[6 * c + k];
     }
   }
-  const onEdge = (
-    i: number,
-    j: number,
-    e: { stiffness: Float64Array; loss: Float64Array; mass: Float64Array },
-  ): void => {
-    const nodes = [i, j];
-    const dofs = motionsOf(nodes);
-    addElement(stiffness, dofs, e.stiffness);
-    addElement(lossStiffness, dofs, e.loss);
-    addElement(mass, dofs, e.mass);
-    addRigidInertia(inertia, mesh, nodes, e.mass);
-  };
-  ribElements(panel, mesh, onEdge);
-  edgeElements(panel, mesh, onEdge);
+  ribElements(panel, mesh, (r, k, e) => add(ribs[r][k], e.stiffness, e.loss, e.mass));
+  edgeElements(panel, mesh, (i, j, e) => add(motionsOf([i, j]), e.stiffness, e.loss, e.mass));
 
   const rigidMass = new Float64Array(36);
   const rigidVolume = new Float64Array(6);
@@ -100,7 +122,7 @@ export function panelSystem(panel: Panel, mesh: ShellMesh): PanelSystem {
       for (let k = 0; k < 6; k++) {
         if (motion[k] === 0) continue;
         rigidVolume[r] += flow[6 * node + k] * motion[k];
-        for (let c = 0; c < 6; c++) rigidMass[6 * r + c] += motion[k] * inertia[36 * node + 6 * k + c];
+        for (let c = 0; c < 6; c++) rigidMass[6 * r + c] += motion[k] * inertia[6 * (6 * node + k) + c];
       }
     }
   }
@@ -110,7 +132,7 @@ export function panelSystem(panel: Panel, mesh: ShellMesh): PanelSystem {
   return {
     panel,
     mesh,
-    dof,
+    dof: rowOf.subarray(0, plateMotions),
     group,
     stiffness,
     mass,
@@ -136,24 +158,18 @@ function rigidMotion(mesh: ShellMesh, node: number, r: number, out: Float64Array
   out[b] = mesh.nodes[3 * node + a];
 }
 
-/** Adds the element's M R to the node rows of `inertia` (36 by node: 6 motions x 6 rigid motions). */
-function addRigidInertia(
-  inertia: Float64Array,
-  mesh: ShellMesh,
-  nodes: ArrayLike<number>,
-  m: Float64Array,
-): void {
-  const size = 6 * nodes.length;
+/** Adds the element's M R to the rows of `inertia` (6 by motion). A rigid motion turns no rib against the plate. */
+function addRigidInertia(inertia: Float64Array, mesh: ShellMesh, list: Int32Array, m: Float64Array): void {
+  const size = list.length;
+  const plate = size - (size % 6);
   const motion = new Float64Array(6);
   for (let r = 0; r < 6; r++) {
-    for (let q = 0; q < nodes.length; q++) {
-      rigidMotion(mesh, nodes[q], r, motion);
+    for (let q = 0; q < plate; q += 6) {
+      rigidMotion(mesh, list[q] / 6, r, motion);
       for (let k = 0; k < 6; k++) {
         const v = motion[k];
         if (v === 0) continue;
-        for (let p = 0; p < size; p++) {
-          inertia[36 * nodes[Math.floor(p / 6)] + 6 * (p % 6) + r] += m[size * p + 6 * q + k] * v;
-        }
+        for (let p = 0; p < size; p++) inertia[6 * list[p] + r] += m[size * p + q + k] * v;
       }
     }
   }

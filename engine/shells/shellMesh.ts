@@ -23,7 +23,22 @@ export interface ShellMesh {
 export function panelMesh(panel: Panel, size: number): Outcome<ShellMesh> {
   const ribs = panel.ribs.map((rib) => rib.path);
   const edges = panel.patches.flatMap((patch) => patchEdges(panel, patch, size));
-  const made = meshPlan({ outline: panel.outline, holes: panel.holes, lines: [...ribs, ...edges] }, { size });
+  const made = meshPlan(
+    { outline: panel.outline, holes: panel.holes, lines: [...ribs, ...edges] },
+    {
+      size,
+      sizeNear: process.env["ES"]
+        ? ribs.flatMap((r) =>
+            [r.slice(0, 2), r.slice(-2)].map((points) => ({
+              points,
+              size: Number(process.env["ES"]),
+              reach: Number(process.env["ER"] ?? "0.004"),
+            })),
+          )
+        : [],
+      grading: Number(process.env["GR"] ?? "0.25"),
+    },
+  );
   if (!made.ok) return made;
   const plan = made.value;
   return done(lifted(plan, panel), made.warnings);
