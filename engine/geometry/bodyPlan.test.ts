@@ -1,3 +1,4 @@
+import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { opened } from "#engine/numerics";
 import { bodyPlan } from "./bodyPlan.ts";
@@ -185,4 +186,40 @@ describe("a body in plan", () => {
     expect(reasonOf({ topDome: { radius: 0.3, apex: [0.2, 0] } })).toBe("dome-too-tight");
     expect(reasonOf({ sideThickness: 0.1 })).toBe("side-too-thick");
   });
+
+  it("answers every mangled figure with a plan of finite numbers or a reason, and never throws (fuzz)", () => {
+    const odd = [0, -1, Number.NaN, Number.POSITIVE_INFINITY, 1e-300, 1e300, 1e9, 1e-9, 5];
+    fc.assert(
+      fc.property(
+        fc.nat(),
+        fc.constantFrom(...odd, "scale" as const),
+        fc.double({ min: 0.2, max: 3, noNaN: true }),
+        fc.boolean(),
+        (pick, value, factor, withHorn) => {
+          const spec = structuredClone({ ...plainBody, cutaway: withHorn ? deepCutaway : null });
+          const places = numbersIn(spec);
+          const { holder, key } = places[pick % places.length];
+          holder[key] = value === "scale" ? holder[key] * factor : value;
+          const made = bodyPlan(spec as BodySpec);
+          if (!made.ok) {
+            expect(made.detail.length).toBeGreaterThan(10);
+            return;
+          }
+          const { areas, grossVolume, netVolume } = made.value;
+          for (const figure of [...Object.values(areas), grossVolume, netVolume])
+            expect(figure).toBeGreaterThanOrEqual(0);
+          expect(made.value.outlinePolygon.every(Number.isFinite)).toBe(true);
+        },
+      ),
+      { seed: 26, numRuns: 60 },
+    );
+  });
 });
+
+/** Every number in a record, as the thing that holds it and its key there. */
+function numbersIn(record: object): { holder: Record<string, number>; key: string }[] {
+  return Object.entries(record).flatMap(([key, value]) => {
+    if (typeof value === "number") return [{ holder: record as Record<string, number>, key }];
+    return typeof value === "object" && value !== null ? numbersIn(value) : [];
+  });
+}

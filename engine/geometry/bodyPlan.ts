@@ -18,6 +18,12 @@ const leastLand = 5e-4;
 /** Offcuts of the top smaller than this are dropped with a warning; a larger one means the hole cuts the top apart, m2. */
 const leastPiece = 1e-4;
 
+/** Holes smaller than a 1 mm square are mistakes, m2. */
+const leastHole = 1e-6;
+/** Edges of bodies, from a toy to a bass, m: what lies outside is a slip of units and would only cost time. */
+const shortestEdge = 0.1;
+const longestEdge = 10;
+
 /**
  * Builds the plan. `spacing` is the distance between points of the polygons (m, finer in tight bends); curves, areas and
  * volumes do not depend on it beyond 1e-5 relative (1e-4 for a hole that breaks the edge).
@@ -29,6 +35,13 @@ export function bodyPlan(spec: BodySpec, spacing = 0.006): Outcome<BodyPlan> {
   if (fault !== null) return failed("depth", fault);
   const full = outlineCurve(spec.outline);
   if (!full.ok) return full;
+  const around = curveLength(full.value.curve);
+  if (!(around < longestEdge && around > shortestEdge)) {
+    return failed(
+      "dimensions",
+      `the outline is ${around.toPrecision(3)} m round; a body has ${shortestEdge} to ${longestEdge} m`,
+    );
+  }
   const crossed = crossingFault(full.value.curve, spacing);
   if (crossed !== null) return failed("outline-crosses-itself", crossed);
   const cut = withCutaway(full.value, spec.cutaway);
@@ -38,8 +51,18 @@ export function bodyPlan(spec: BodySpec, spacing = 0.006): Outcome<BodyPlan> {
   if (crossedCut !== null) return failed("outline-crosses-itself", crossedCut);
   const hole = holeCurve(spec.hole);
   if (!hole.ok) return hole;
+  const holeAround = curveLength(hole.value);
+  if (!(holeAround < 5 * around)) {
+    return failed(
+      "hole-larger-than-top",
+      `the hole is ${holeAround.toPrecision(3)} m round, the body ${around.toPrecision(3)} m`,
+    );
+  }
   const crossedHole = crossingFault(hole.value, spacing / 2);
   if (crossedHole !== null) return failed("hole-crosses-itself", crossedHole);
+  const holeArea = curveArea(hole.value);
+  if (!(Math.abs(holeArea) > leastHole))
+    return failed("hole-size", `the hole has an area of ${holeArea.toExponential(1)} m2`);
   for (const [name, dome] of [
     ["top", spec.topDome],
     ["back", spec.backDome],
@@ -74,7 +97,6 @@ export function bodyPlan(spec: BodySpec, spacing = 0.006): Outcome<BodyPlan> {
   const netVolume = grossVolume - (spec.solidVolume ?? 0);
   if (!(netVolume > 0)) return failed("depth", `the braces and blocks fill the box (${netVolume} m3 left)`);
 
-  const holeArea = curveArea(hole.value);
   const meets = drawn.value.lostEdge.length > 0;
   const fineTop = trueArea(fine.value.region, null);
   const finePlan = polygonArea(fine.value.outlinePolygon);

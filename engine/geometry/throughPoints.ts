@@ -22,6 +22,7 @@ export function curveThroughPoints(points: Polygon): Outcome<PlaneCurve> {
       return failed("not-finite", `point ${at + 1} is not finite`);
     if (i > 0) knots[i] = knots[i - 1] + Math.hypot(x[i] - x[i - 1], y[i] - y[i - 1]);
   }
+  if (!Number.isFinite(knots[n])) return failed("not-finite", "the points lie beyond all measure");
   for (let i = 1; i <= n; i++) {
     if (knots[i] - knots[i - 1] <= 1e-9 * knots[n]) {
       return failed(
