@@ -77,13 +77,12 @@ export function computeVoice(
     watching,
   );
   if (!board.ok) return board;
-  const listed = withListedModes(board.value, response.rigidCount);
   const knowledge = knowledgeOf(build);
   const verdicts = markMeant(
     [
       ...loadVerdicts(build, load.value),
       fairness(curveFairness(geometry.plan)),
-      ...voiceVerdicts(build, response, listed, knowledge),
+      ...voiceVerdicts(build, response, board.value, knowledge),
     ],
     build.meant,
   );
@@ -92,7 +91,7 @@ export function computeVoice(
     geometry,
     body: body.value,
     load: load.value,
-    board: listed,
+    board: board.value,
     activeTop: upperThirdShare(response),
     verdicts: verdicts.verdicts,
     knowledge,
@@ -104,15 +103,6 @@ export function computeVoice(
     ],
     stamp: stamp("voice", build, settings),
   });
-}
-
-/** Blame counted in the listed body modes: the strings' view of the body has the rigid motions before them. */
-function withListedModes(board: NoteBoard, rigidCount: number): NoteBoard {
-  const noteBoard = board.noteBoard.map((row): NoteRow => {
-    if (row.blame === null) return row;
-    return { ...row, blame: { ...row.blame, modeIndex: row.blame.modeIndex - rigidCount } };
-  });
-  return { ...board, noteBoard };
 }
 
 function boardStrings(geometry: InstrumentGeometry, strings: readonly SetString[]): BoardString[] {
