@@ -86,9 +86,12 @@ function levelWalk(
   return { next, place };
 }
 
+/** How many rings of nodes inward from the edge may be eased. */
+const easedRings = 4;
+
 /**
- * The values with those on the plate's edge that are next to nothing (below `level`) made to follow their neighbours
- * inside. A held edge stands still to rounding, and the line of no motion would otherwise run along it for no reason.
+ * The values with those near the plate's edge that are next to nothing (below `level`) made to follow their neighbours
+ * further in. A held edge stands all but still, and the line of no motion would otherwise run along it for no reason.
  */
 export function edgeEased(
   mesh: PlateMesh,
@@ -98,28 +101,38 @@ export function edgeEased(
 ): Float64Array {
   const { triangles } = mesh;
   const count = values.length;
-  const onEdge = new Uint8Array(count);
   const eachEdge = (visit: (a: number, b: number) => void): void => {
     for (let f = 0; f < triangles.length; f += 3)
       for (let k = 0; k < 3; k++) visit(triangles[f + k], triangles[f + ((k + 1) % 3)]);
   };
+  const weak = (n: number): boolean => Math.abs(values[n]) < level;
+  // Weak nodes of the edge, then weak neighbours of those, ring after ring.
+  let eased = new Uint8Array(count);
   eachEdge((a, b) => {
-    if (!inner.has(Math.min(a, b) * count + Math.max(a, b))) onEdge[a] = onEdge[b] = 1;
+    if (inner.has(Math.min(a, b) * count + Math.max(a, b))) return;
+    if (weak(a)) eased[a] = 1;
+    if (weak(b)) eased[b] = 1;
   });
-  const weak = (n: number): boolean => onEdge[n] === 1 && Math.abs(values[n]) < level;
-  // Twice: a node in a corner may have neighbours on the edge only, and follows them once they have followed theirs.
-  let eased = values;
-  for (let pass = 0; pass < 2; pass++) {
-    const sum = new Float64Array(count);
-    const known = pass === 0 ? (n: number) => onEdge[n] === 0 : () => true;
-    const from = eased;
+  for (let ring = 1; ring < easedRings; ring++) {
+    const wider = Uint8Array.from(eased);
     eachEdge((a, b) => {
-      if (weak(a) && known(b)) sum[a] += from[b];
-      if (weak(b) && known(a)) sum[b] += from[a];
+      if (eased[a] === 1 && weak(b)) wider[b] = 1;
+      if (eased[b] === 1 && weak(a)) wider[a] = 1;
     });
-    eased = from.map((v, n) => (weak(n) && sum[n] !== 0 ? Math.sign(sum[n]) * level : v));
+    eased = wider;
   }
-  return eased;
+  // Their sign comes from outside them, one ring a pass.
+  const out = values.map((v, n) => (eased[n] === 1 ? 0 : v));
+  for (let pass = 0; pass < 2 * easedRings; pass++) {
+    const sum = new Float64Array(count);
+    eachEdge((a, b) => {
+      sum[a] += out[b];
+      sum[b] += out[a];
+    });
+    for (let n = 0; n < count; n++)
+      if (eased[n] === 1 && out[n] === 0 && sum[n] !== 0) out[n] = Math.sign(sum[n]) * level;
+  }
+  return out;
 }
 
 /** Codes of the mesh edges that two triangles share. */
@@ -162,7 +175,7 @@ function chains(walk: Walk): { open: Float64Array[]; rings: Float64Array[] } {
 }
 
 /**
- * One node for every connected patch of the plate that moves by at least `level` one way: where it moves most. Returns
+ * One node for every connected patch of the plate that moves by at least `level` one way: amid where it moves most. Returns
  * node indices, outward patches (positive) and inward ones (negative) together.
  */
 export function antinodes(mesh: PlateMesh, values: Float64Array, level: number): readonly number[] {
@@ -186,13 +199,31 @@ export function antinodes(mesh: PlateMesh, values: Float64Array, level: number):
     }
   }
   const peak = new Map<number, number>();
+  const moving: number[] = [];
   for (let n = 0; n < count; n++) {
     if (side(n) === 0) continue;
+    moving.push(n);
     const patch = root(n);
-    const best = peak.get(patch);
-    if (best === undefined || Math.abs(values[n]) > Math.abs(values[best])) peak.set(patch, n);
+    peak.set(patch, Math.max(peak.get(patch) ?? 0, Math.abs(values[n])));
   }
-  return [...peak.values()];
+  // The middle of what moves strongly, then the strong node nearest to it: well inside the patch, and never outside it.
+  const strong = new Map<number, number[]>();
+  for (const n of moving) {
+    const patch = root(n);
+    if (Math.abs(values[n]) >= 0.7 * peak.get(patch)!) gather(strong, patch, n);
+  }
+  return [...strong.values()].map((own) => {
+    const mean = (axis: 0 | 1) => own.reduce((sum, n) => sum + mesh.nodes[2 * n + axis], 0) / own.length;
+    const [x, y] = [mean(0), mean(1)];
+    const off = (n: number) => Math.hypot(mesh.nodes[2 * n] - x, mesh.nodes[2 * n + 1] - y);
+    return own.reduce((a, b) => (off(b) < off(a) ? b : a));
+  });
+}
+
+function gather(lists: Map<number, number[]>, key: number, item: number): void {
+  const list = lists.get(key);
+  if (list === undefined) lists.set(key, [item]);
+  else list.push(item);
 }
 
 /** Drops points of a chain that lie within `tolerance` of the straight line between the points kept (Douglas and Peucker 1973). */

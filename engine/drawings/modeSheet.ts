@@ -10,6 +10,21 @@ const margin = 1;
 /** Shares of the mode's largest motion at which one tint gives way to the next. */
 export const bandEdges = [0.08, 0.3, 0.55, 0.8] as const;
 
+/** The inner edges of both plates' meshes: the same for every mode, so a caller that draws many makes them once. */
+export interface InnerEdges {
+  readonly top: ReadonlySet<number>;
+  readonly back: ReadonlySet<number>;
+}
+
+export function plateInnerEdges(plates: VoiceView["plates"]): InnerEdges {
+  return { top: innerEdges(plates.top), back: innerEdges(plates.back) };
+}
+
+/** Near its edge a plate that moves less than this share of its largest motion counts as still. */
+const stillShare = 0.05;
+/** Nodal lines shorter than this on the sheet are noise of the mesh, mm. */
+const shortestLineMm = 3;
+
 /** An antinode weaker than this share of the largest motion bears no sign. */
 const leastSigned = 0.15;
 
@@ -18,7 +33,11 @@ const leastSigned = 0.15;
  * outward, green-blue where it moves inward at that instant, the nodal line in ink, a sign at every antinode. Null if
  * the mode carries no shape or does not move.
  */
-export function modeSheet(mode: ModeView, view: Pick<VoiceView, "plan" | "plates" | "hand">): Drawing | null {
+export function modeSheet(
+  mode: ModeView,
+  view: Pick<VoiceView, "plan" | "plates" | "hand">,
+  inner: InnerEdges = plateInnerEdges(view.plates),
+): Drawing | null {
   const { topMotion, backMotion } = mode;
   if (topMotion === null || backMotion === null) return null;
   const label = (text: string, y: number) =>
@@ -44,8 +63,8 @@ export function modeSheet(mode: ModeView, view: Pick<VoiceView, "plan" | "plates
     title: `Mode at ${mode.frequencyHz.toFixed(0)} Hz`,
     description: `${say(scaled(topMotion), "top")}; ${say(scaled(backMotion), "back")}.`,
     marks: [
-      group("top", plate(view.plates.top, scaled(topMotion), view.plan, topPlace, true)),
-      group("back", plate(view.plates.back, scaled(backMotion), view.plan, backPlace, false)),
+      group("top", plate(view.plates.top, scaled(topMotion), view.plan, topPlace, inner.top, true)),
+      group("back", plate(view.plates.back, scaled(backMotion), view.plan, backPlace, inner.back, false)),
       label("top", margin + drawn),
       label("back", margin + 2 * drawn + 3),
     ],
@@ -57,11 +76,11 @@ function plate(
   motion: Float64Array,
   plan: PlanView,
   place: Placing,
+  inner: ReadonlySet<number>,
   isTop: boolean,
 ): readonly Mark[] {
   const tolerance = 0.05 / place.mmPerMetre;
   const drawn = (chains: readonly Float64Array[]) => chains.map((c) => place.chain(thinned(c, tolerance)));
-  const inner = innerEdges(mesh);
   const inward = motion.map((w) => -w);
   const bands = bandEdges.flatMap((edge, i) => {
     const tint = (i + 1) as 1 | 2 | 3 | 4;
@@ -70,7 +89,7 @@ function plate(
       band(drawn(regionAbove(mesh, inward, edge, inner)), `in${tint}`),
     ];
   });
-  const nodal = levelLines(mesh, edgeEased(mesh, motion, 0.02 * peak(motion), inner), 0);
+  const nodal = levelLines(mesh, edgeEased(mesh, motion, stillShare * peak(motion), inner), 0);
   const parts = plan.braces.filter((b) => (b.plate === "top") === isTop).map((b) => place.chain(b.path));
   const quiet = peak(motion) < bandEdges[0];
   return [
@@ -86,13 +105,20 @@ function plate(
       ? []
       : [
           group("nodal line", [
-            stroked(drawn(nodal.open), { ink: "ink", widthMm: lineMm.medium }),
-            stroked(drawn(nodal.rings), { ink: "ink", widthMm: lineMm.medium }, true),
+            stroked(drawn(nodal.open).filter(longEnough), { ink: "ink", widthMm: lineMm.medium }),
+            stroked(drawn(nodal.rings).filter(longEnough), { ink: "ink", widthMm: lineMm.medium }, true),
           ]),
         ]),
     stroked([place.chain(plan.outline)], { ink: "ink", widthMm: lineMm.fine }, true),
     ...signs(mesh, motion, place),
   ];
+}
+
+function longEnough(chain: Float64Array): boolean {
+  let length = 0;
+  for (let i = 2; i < chain.length; i += 2)
+    length += Math.hypot(chain[i] - chain[i - 2], chain[i + 1] - chain[i - 1]);
+  return length >= shortestLineMm;
 }
 
 function band(pieces: readonly Float64Array[], ink: Ink): readonly Mark[] {

@@ -172,6 +172,12 @@ function loudAndQuiet({ noteBoard, validToHz, levelSpreadDb }: VoiceView): reado
   ];
 }
 
+/** "E3 on string 4 (fret 4)", with the partial that meets the body if it is not the first. */
+function placeAndPartial(row: NoteRow): string {
+  const partial = row.blame?.partial ?? 1;
+  return partial === 1 ? place(row) : `${place(row)} by its partial ${partial}`;
+}
+
 function place(row: NoteRow): string {
   return `${row.note} on string ${row.string} (${row.fret === 0 ? "open" : `fret ${row.fret}`})`;
 }
@@ -185,10 +191,7 @@ function wolves({ noteBoard, modes }: VoiceView): readonly string[] {
     return [`None of the ${known.length} notes foreseen couples strongly enough to beat.`];
   const sentences = [...byBlame(found)].map(([index, rows]) => {
     const mode = modes[index];
-    const notes = sayList(
-      rows.map((row) => place(row)),
-      4,
-    );
+    const notes = sayList(rows.map(placeAndPartial), 4);
     if (mode === undefined) return `${notes} may beat or stutter.`;
     const name =
       mode.name === null
@@ -197,7 +200,7 @@ function wolves({ noteBoard, modes }: VoiceView): readonly string[] {
     return `${name} may make a wolf of ${notes}.`;
   });
   return [
-    ...sentences,
+    ...atMost(sentences),
     `The highest wolf index is ${found[0].wolfIndex!.toFixed(1)}, where 1 is the threshold; a wolf is foreseen within one fret in 7 cases of 10.`,
   ];
 }
@@ -220,7 +223,7 @@ function deadNotes({ noteBoard, modes }: VoiceView): readonly string[] {
     return `${notes} ${rows.length === 1 ? "dies" : "die"} at least twice as fast as the notes around${near}.`;
   });
   return [
-    ...sentences,
+    ...atMost(sentences),
     "The neck does not move in this model: dead notes that come from the neck are not foreseen.",
   ];
 }
@@ -233,6 +236,13 @@ function byBlame(rows: readonly NoteRow[]): ReadonlyMap<number, readonly NoteRow
     gathered.set(mode, [...(gathered.get(mode) ?? []), row]);
   }
   return gathered;
+}
+
+/** The first few sentences, and where to find the rest. */
+function atMost(sentences: readonly string[]): readonly string[] {
+  const most = 3;
+  if (sentences.length <= most) return sentences;
+  return [...sentences.slice(0, most), "The rest stand in the table of notes."];
 }
 
 function activeTop({ upperThirdShare }: VoiceView): readonly ShopWord[] {

@@ -1,7 +1,7 @@
 import { formatQuantity } from "#engine/units";
 import { frequencySigma, honestAccuracy, type Level, nearestNote } from "#engine/verdicts";
 import type { Drawing } from "./displayList.ts";
-import { modeSheet } from "./modeSheet.ts";
+import { modeSheet, plateInnerEdges } from "./modeSheet.ts";
 import { noteBoardSheet } from "./noteBoardSheet.ts";
 import { noteTable } from "./noteTable.ts";
 import { planSheet } from "./planSheet.ts";
@@ -103,10 +103,13 @@ function plan(view: VoiceView): string {
 }
 
 function modes(view: VoiceView): string {
+  const inner = plateInnerEdges(view.plates);
   const figures = view.modes
-    .map((mode, i) => ({ mode, i, drawing: modeSheet(mode, view) }))
-    .filter(({ drawing }) => drawing !== null)
+    .map((mode, i) => ({ mode, i }))
+    .filter(({ mode }) => mode.topMotion !== null && mode.backMotion !== null)
     .slice(0, shownModes)
+    .map(({ mode, i }) => ({ mode, i, drawing: modeSheet(mode, view, inner) }))
+    .filter(({ drawing }) => drawing !== null)
     .map(
       ({ mode, i, drawing }) =>
         `<figure>${svgElement(drawing!, `mode-${i}`)}<figcaption>${modeCaption(mode, view)}</figcaption></figure>`,
@@ -134,7 +137,7 @@ function modeCaption(mode: ModeView, view: VoiceView): string {
     `<h3><span>${mode.frequencyHz.toFixed(0)} Hz</span><span>${sayNote(mode.frequencyHz, view.a4)}</span></h3>` +
     `${mode.name === null ? "" : `<p class="accent">${escaped(mode.name)}</p>`}` +
     `<p>likely ${low.toFixed(0)} to ${high.toFixed(0)} Hz</p><p>Q ${mode.q.toFixed(0)}, likely ${(mode.q / qFactor).toFixed(0)} to ${(mode.q * qFactor).toFixed(0)}</p>` +
-    `<p>${mode.effectiveMassKg === null ? "the saddle hardly moves" : `${sayMass(mode.effectiveMassKg)} at the saddle`}</p>`
+    `<p>${mode.effectiveMassKg === null || mode.effectiveMassKg > 100 ? "the saddle hardly moves" : `${sayMass(mode.effectiveMassKg)} at the saddle`}</p>`
   );
 }
 

@@ -4,6 +4,8 @@ import { sayAngle } from "./say.ts";
 import { graver, missOf, sayTarget, type TargetRange, type Verdict } from "./verdict.ts";
 
 const watchAbove = fromUnit(2, "deg");
+/** Below this the top is stiffer than is usual: said, never counted against it. */
+const stiffBelow = fromUnit(0.5, "deg");
 const stopAbove = fromUnit(3, "deg");
 
 /**
@@ -28,7 +30,9 @@ export function bridgeRotation(rotation: number, target: TargetRange | null = nu
       custom === "good" && missed
         ? "it lies outside the range that was aimed at"
         : custom === "good"
-          ? "the top carries the pull of the strings on the saddle without rolling further than is usual"
+          ? size < stiffBelow
+            ? "the bridge rolls less than is usual: the top is stiff for this load"
+            : "the top carries the pull of the strings on the saddle without rolling further than is usual"
           : custom === "watch"
             ? "the bridge rolls further than is usual; months under load add creep, a factor of 1.5 to 2"
             : "the top will belly behind the bridge and sink before it, and creep will double it: this guitar would not keep its action",
