@@ -39,7 +39,7 @@ export function hubIssues(document: InstrumentDocument, build: Build): Issue[] {
     hub.braces.forEach((name, i) => {
       const path = `${plate}.hub.braces[${i}]`;
       const pieces = build[plate].braces.filter((b) => b.name === name);
-      if (pieces.length === 0) {
+      if (!document[plate].braces.some((b) => b.name === name)) {
         issues.push(
           stop("no-such-brace", path, `There is no brace "${name}" on the ${plate}.`, {
             found: JSON.stringify(name),
@@ -49,6 +49,8 @@ export function hubIssues(document: InstrumentDocument, build: Build): Issue[] {
         );
         return;
       }
+      // A brace that could not be realised has an issue of its own.
+      if (pieces.length === 0) return;
       const ends = pieces.flatMap((b) => [
         [b.path[0] ?? 0, b.path[1] ?? 0] as const,
         [b.path[2] ?? 0, b.path[3] ?? 0] as const,

@@ -10,6 +10,7 @@ import {
 import { formatQuantity } from "#engine/units";
 import type { BuildBrace, BuildFilm, BuildPatch, BuildPlate, BuildThickness } from "../build.ts";
 import type { InstrumentDocument } from "../schema/document.ts";
+import { inMillimetres } from "./planFault.ts";
 import {
   type Ledger,
   metres,
@@ -183,7 +184,7 @@ function realiseBrace(
       message:
         clipped.reason === "brace-outside"
           ? `The brace "${entry.name}" lies wholly outside the plate.`
-          : `The brace "${entry.name}": ${clipped.detail}.`,
+          : `The brace "${entry.name}": ${inMillimetres(clipped.detail)}.`,
       found: `from ${entry.from.join(", ")} to ${entry.to.join(", ")}`,
       allowed: "a brace of which some part lies on the plate; it is cut at the edge",
       remedy:
@@ -200,7 +201,7 @@ function realiseBrace(
     ledger.issues.push({
       code: rows.reason,
       path: `${path}.profile`,
-      message: `The brace "${entry.name}", ${formatQuantity(length, "mm", 1)} long on the plate: ${rows.detail}.`,
+      message: `The brace "${entry.name}", ${formatQuantity(length, "mm", 1)} long on the plate: ${inMillimetres(rows.detail)}.`,
       severity: "stop",
     });
     return [];
