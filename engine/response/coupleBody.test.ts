@@ -98,6 +98,35 @@ describe("coupleBody", () => {
     expect(gained / (6 * 2e4)).toBeLessThan(1.2);
   });
 
+  it("leaves the rim at rest when equal plates breathe against each other, and shakes it when they move alike", () => {
+    const top = supportedPlateModes(topPlate);
+    const twin = opened(
+      coupleBody(
+        boxBody({ top, back: top, backSeat: { depth: 0.105, slope: 0 }, outsideAir: "none" }),
+        quiet,
+      ),
+    );
+    const n = top.nodeArea.length;
+    // The supported edge moves with the rim alone.
+    const corners = [0, 24, n - 25, n - 1];
+    const rim = (i: number) => Math.max(...corners.map((k) => Math.abs(twin.topMotion[i * n + k])));
+    const middle = Math.floor(n / 2);
+    let [together, alike] = [0, 0];
+    for (let i = 0; i < 8; i++) {
+      const [a, b] = [twin.topMotion[i * n + middle], twin.backMotion[i * n + middle]];
+      if (Math.abs(a) < 0.1) continue;
+      if (Math.abs(a - b) < 1e-6 * Math.abs(a)) {
+        together++;
+        expect(rim(i)).toBeLessThan(1e-9 * Math.abs(a));
+      } else {
+        alike++;
+        expect(rim(i)).toBeGreaterThan(1e-3 * Math.abs(a));
+      }
+    }
+    expect(together).toBeGreaterThan(1);
+    expect(alike).toBeGreaterThan(0);
+  });
+
   it("says what is missing", () => {
     const reason = (change: Parameters<typeof boxBody>[0]) => {
       const o = coupleBody(boxBody(change), quiet);
