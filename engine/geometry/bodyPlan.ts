@@ -146,7 +146,7 @@ function topAsCut(
 ): Outcome<CutTop> {
   const outlinePolygon = sampleCurve(outline, spacing);
   const holePolygon = sampleCurve(hole, holeSpacing);
-  const cut = polygonDifference(outlinePolygon, holePolygon, leastLand);
+  const cut = polygonDifference(outlinePolygon, holePolygon, leastLand, Math.max(leastLand, holeSpacing / 2));
   const bySize = (a: Polygon, b: Polygon): number => polygonArea(b) - polygonArea(a);
   if (cut.shared.length === 0) {
     const [x0, y0, x1, y1] = polygonBounds(holePolygon);

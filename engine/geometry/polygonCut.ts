@@ -35,11 +35,15 @@ interface Arc {
   readonly insideOther: boolean;
 }
 
-/** Cuts polygon p at its crossings (given as edge and fraction) into arcs, each told whether it lies inside `other`. */
+/**
+ * Cuts polygon p at its crossings (given as edge and fraction) into arcs, each told whether it lies inside `other`.
+ * Points of p nearer than `least` to an arc's end are left out, so that no short edge stands beside a crossing.
+ */
 function arcsOf(
   p: Polygon,
   places: readonly { edge: number; fraction: number; point: Point }[],
   other: Polygon,
+  least: number,
 ): Arc[] {
   const n = p.length / 2;
   const order = places
@@ -54,7 +58,8 @@ function arcsOf(
     const steps = wraps ? b.edge + n - a.edge : b.edge - a.edge;
     for (let i = 1; i <= steps; i++) {
       const at = (a.edge + i) % n;
-      points.push(p[2 * at], p[2 * at + 1]);
+      const far = (end: Point): boolean => Math.hypot(p[2 * at] - end[0], p[2 * at + 1] - end[1]) >= least;
+      if (far(a.point) && far(b.point)) points.push(p[2 * at], p[2 * at + 1]);
     }
     points.push(b.point[0], b.point[1]);
     return { from, to, points, insideOther: arcInside(points, other) };
@@ -184,10 +189,15 @@ function pushedOut(a: Polygon, point: Point, snap: number): Point {
 
 /**
  * Takes b off a; both simple, any sense. Land or overlap narrower than `snap` (m) counts as a crossing, and no edge
- * shorter than `snap` is left at the cuts; the areas are exact to perimeter x snap. All rings come anticlockwise.
+ * shorter than `leastEdge` is left at the cuts; the areas are exact to perimeter x snap and about leastEdge^2 a cut. All rings come anticlockwise.
  * Source: the rule of arcs at the top of this file.
  */
-export function polygonDifference(aGiven: Polygon, bGiven: Polygon, snap: number): PolygonCut {
+export function polygonDifference(
+  aGiven: Polygon,
+  bGiven: Polygon,
+  snap: number,
+  leastEdge = snap,
+): PolygonCut {
   const a = polygonArea(aGiven) < 0 ? reversedPolygon(aGiven) : aGiven;
   const ccw = polygonArea(bGiven) < 0 ? reversedPolygon(bGiven) : bGiven;
   const b = snappedAcross(a, ccw, snap);
@@ -201,11 +211,13 @@ export function polygonDifference(aGiven: Polygon, bGiven: Polygon, snap: number
     a,
     crossings.map((c) => ({ edge: c.edgeA, fraction: c.fractionA, point: c.point })),
     b,
+    leastEdge,
   );
   const bArcs = arcsOf(
     b,
     crossings.map((c) => ({ edge: c.edgeB, fraction: c.fractionB, point: c.point })),
     a,
+    leastEdge,
   );
   const bInside = bArcs.filter((arc) => arc.insideOther);
   const rings = (arcs: readonly Arc[]): Polygon[] =>
