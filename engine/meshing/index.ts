@@ -3,12 +3,4 @@ export { locate, planLocator } from "./locate.ts";
 export { meshFaults } from "./meshFaults.ts";
 export { meshPlan } from "./meshPlan.ts";
 export { meshQuality, nodeAreas } from "./meshQuality.ts";
-export type {
-  MeshFault,
-  MeshOptions,
-  MeshQuality,
-  PlanLocation,
-  PlanMesh,
-  PlanRegion,
-  SizeNear,
-} from "./planMesh.ts";
+export type { PlanLocation, PlanMesh, PlanRegion } from "./planMesh.ts";

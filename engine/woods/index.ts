@@ -1,7 +1,5 @@
 /** Woods, and the metal, carbon, bone and glue that go with them: stiffness, density, moisture, loss. */
-export type { CatalogueWood } from "./catalogue.ts";
 export { catalogueWood, nearestSpecies, species } from "./catalogue.ts";
-export type { IsotropicMaterial, MaterialRecord } from "./materials.ts";
 export { catalogueMaterial, materials, nearestMaterial } from "./materials.ts";
 export {
   atMoisture,
@@ -11,4 +9,4 @@ export {
   strengthAtMoisture,
 } from "./moisture.ts";
 export { normalCompliance, reciprocalPoisson, woodFaults } from "./orthotropy.ts";
-export type { OrthotropicWood, Provenance, SourcedValue, SpeciesRecord, WoodLoss } from "./wood.ts";
+export type { OrthotropicWood, Provenance, SourcedValue, SpeciesRecord } from "./wood.ts";
