@@ -1,29 +1,25 @@
-export { frequencySigma, type HonestAccuracy, honestAccuracy, type Knowledge } from "./accuracy.ts";
+/** Verdicts: what was computed on the design against its limits, one verdict a file, and what a reason can excuse. */
+export { frequencySigma, honestAccuracy, type Knowledge } from "./accuracy.ts";
 export { bridgeRotation } from "./bridgeRotation.ts";
-export { type BoardEvenness, evenness, type NoteStrength } from "./evenness.ts";
-export { type CurveFairness, type CurveFault, fairness } from "./fairness.ts";
-export { type MainMode, mainModePlacing, type PlayedNote } from "./mainModePlacing.ts";
-export { type SaddleSeat, saddleFit } from "./saddleFit.ts";
+export { evenness } from "./evenness.ts";
+export { type CurveFairness, fairness } from "./fairness.ts";
+export { mainModePlacing, type PlayedNote } from "./mainModePlacing.ts";
+export { saddleFit } from "./saddleFit.ts";
 export {
   centsBetween,
   nearestNote,
   sayAngle,
-  sayCount,
   sayForce,
   sayFrequency,
-  sayLength,
   sayList,
   sayPitch,
 } from "./say.ts";
-export { type StringAtPitch, stringStrength } from "./stringStrength.ts";
+export { stringStrength } from "./stringStrength.ts";
 export { totalLoad } from "./totalLoad.ts";
 export {
   exitStatus,
-  holdsUp,
   type Level,
-  type MeantMark,
   markMeant,
-  type TargetRange,
   type Verdict,
 } from "./verdict.ts";
-export { type NoteCoupling, wolfRisk } from "./wolfRisk.ts";
+export { wolfRisk } from "./wolfRisk.ts";
