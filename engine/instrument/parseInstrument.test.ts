@@ -175,7 +175,7 @@ const refusals: readonly (readonly [
   ["a list for a group", ["saddle"], [], { code: "wrong-type", path: "saddle" }, /list of 0/],
   ["null", ["saddle"], null, { code: "wrong-type", path: "saddle" }, /null/],
   ["a place with one number", ["soundHole", "centre"], ["344 mm"], { path: "soundHole.centre" }, /./],
-  ["three strings", ["strings", "set"], [], { code: "too-few", path: "strings.set" }, /only 0 entries/],
+  ["no strings", ["strings", "set"], [], { code: "too-few", path: "strings.set" }, /only 0 entries/],
   [
     "half a fret",
     ["fingerboard", "frets"],
