@@ -169,6 +169,13 @@ describe("lowestModes", () => {
     }
   });
 
+  it("checks its pairs against K and M themselves, so that a careless tolerance is found out", () => {
+    const k = springGrid([40, 40], true);
+    const careless = lowestModes(k, ones(k.n), { count: 20, tolerance: 0.5 }, quiet);
+    expect(careless).toMatchObject({ ok: false, reason: "not-converged" });
+    expect(lowestModes(k, ones(k.n), { count: 20, tolerance: 1e-6 }, quiet)).toMatchObject({ ok: true });
+  });
+
   it("stops when told to, and reports how far it is", () => {
     const k = springGrid([30, 30], true);
     let calls = 0;

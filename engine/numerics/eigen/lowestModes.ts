@@ -1,11 +1,11 @@
 /** The lowest modes of K x = lambda M x for large sparse matrices. */
 import { type Context, done, failed, invariant, type Outcome } from "../outcome.ts";
 import { eliminationOrdered } from "../sparse/eliminationOrdered.ts";
-import { factorize } from "../sparse/factorize.ts";
+import { type CholeskyFactor, factorize } from "../sparse/factorize.ts";
 import type { SupernodePartition } from "../sparse/supernodes.ts";
 import { type SparseSymmetric, symmetricCombination } from "../sparse/symmetric.ts";
 import { blockLanczos } from "./blockLanczos.ts";
-import { multiplyBlock } from "./blocks.ts";
+import { normaliseAndCheck } from "./normaliseAndCheck.ts";
 import { ritzVectors } from "./ritzVectors.ts";
 import { generalizedSymmetricEigen, symmetricEigen } from "./symmetricEigen.ts";
 
@@ -31,6 +31,9 @@ export interface LowestModesOptions {
   readonly analysis?: SupernodePartition;
 }
 
+/** A pair that leaves more of its force unbalanced than this is not a mode, whatever the iteration thought. */
+const largestResidual = 1e-3;
+
 /**
  * The `count` lowest pairs by shift-invert block Lanczos. K + shift M must be positive definite, M positive semidefinite
  * (a mass matrix without drilling inertia is fine). Multiple values are found up to any multiplicity the block of four
@@ -53,7 +56,7 @@ export function lowestModes(
     ...(o.analysis && { analysis: o.analysis }),
   });
   if (!factor.ok) return factor;
-  if (n <= Math.max(40, 3 * count)) return allModesDense(k, m, shifted, count, shift);
+  if (n <= Math.max(40, 3 * count)) return allModesDense(k, m, shifted, factor.value, count, shift);
 
   const { partition } = factor.value;
   const mass = eliminationOrdered(m, partition);
@@ -69,52 +72,20 @@ export function lowestModes(
   if (size < count || !(theta[size - count] > 1e-13 * theta[size - 1])) return tooFew(count);
   const vectors = ritzVectors(space.value, theta, s, count, partition.positionOf);
   const values = Float64Array.from({ length: count }, (_, i) => 1 / theta[size - 1 - i] - shift);
-  const pairs = { values, vectors, residuals: normaliseAndCheck(k, m, values, vectors, shift) };
+  const residuals = normaliseAndCheck(k, m, factor.value, values, vectors, shift);
+  const bad = residuals.findIndex((r) => !(r < largestResidual));
+  if (bad >= 0) {
+    return failed(
+      "not-converged",
+      `pair ${bad + 1} of ${count} leaves a residual of ${residuals[bad].toExponential(1)}`,
+    );
+  }
   context.progress(1);
-  return done(pairs);
+  return done({ values, vectors, residuals });
 }
 
 function tooFew(count: number): Outcome<never> {
   return failed("too-few-modes", `the mass matrix carries fewer than ${count} independent motions`);
-}
-
-/** Scales each vector to x' M x = 1 IN PLACE and returns the relative residuals. */
-function normaliseAndCheck(
-  k: SparseSymmetric,
-  m: SparseSymmetric,
-  values: Float64Array,
-  vectors: Float64Array,
-  shift: number,
-): Float64Array {
-  const { n } = k;
-  const count = values.length;
-  const x = new Float64Array(4 * n);
-  const kx = new Float64Array(4 * n);
-  const mx = new Float64Array(4 * n);
-  const residuals = new Float64Array(count);
-  for (let first = 0; first < count; first += 4) {
-    const width = Math.min(4, count - first);
-    x.fill(0);
-    for (let c = 0; c < width; c++) for (let i = 0; i < n; i++) x[4 * i + c] = vectors[(first + c) * n + i];
-    multiplyBlock(m, x, mx);
-    multiplyBlock(k, x, kx);
-    for (let c = 0; c < width; c++) {
-      const lambda = values[first + c];
-      let mass = 0;
-      let residual = 0;
-      let force = 0;
-      for (let i = c; i < 4 * n; i += 4) {
-        mass += x[i] * mx[i];
-        residual += (kx[i] - lambda * mx[i]) ** 2;
-        force += mx[i] * mx[i];
-      }
-      residuals[first + c] = Math.sqrt(residual / force) / (lambda + shift);
-      const scale = 1 / Math.sqrt(mass);
-      const at = (first + c) * n;
-      for (let i = 0; i < n; i++) vectors[at + i] *= scale;
-    }
-  }
-  return residuals;
 }
 
 /** Small systems: the whole spectrum of M x = theta (K + shift M) x, which stands a singular M. */
@@ -122,6 +93,7 @@ function allModesDense(
   k: SparseSymmetric,
   m: SparseSymmetric,
   shifted: SparseSymmetric,
+  factor: CholeskyFactor,
   count: number,
   shift: number,
 ): Outcome<Eigenpairs> {
@@ -136,7 +108,7 @@ function allModesDense(
     values[i] = 1 / theta[n - 1 - i] - shift;
     vectors.set(pairs.value.vectors.subarray((n - 1 - i) * n, (n - i) * n), i * n);
   }
-  return done({ values, vectors, residuals: normaliseAndCheck(k, m, values, vectors, shift) });
+  return done({ values, vectors, residuals: normaliseAndCheck(k, m, factor, values, vectors, shift) });
 }
 
 function denseOf(a: SparseSymmetric): Float64Array {
