@@ -70,6 +70,13 @@ describe("the region at or above a level", () => {
     expect(above + below).toBeCloseTo(4, 9);
   });
 
+  it("is the same on a mirrored mesh, whose triangles turn the other way", () => {
+    const mesh = square(23);
+    const wavy = valued(mesh, (x, y) => Math.sin(5 * x + 1) * Math.cos(4 * y - 0.3));
+    const mirrored = { nodes: mesh.nodes.map((v, i) => (i % 2 === 0 ? v : -v)), triangles: mesh.triangles };
+    expect(area(regionAbove(mirrored, wavy, 0.1))).toBeCloseTo(-area(regionAbove(mesh, wavy, 0.1)), 9);
+  });
+
   it("is the whole plate under its least value and nothing over its greatest", () => {
     const mesh = square(5);
     const flat = valued(mesh, () => 1);
