@@ -22,6 +22,8 @@ const unknownCount = 12;
 const stiffness = [1, 1, 1, 1, 0.7, 0.5, 0.7, 1, 1, 1, 1, 1];
 /** The peak heading lies between a right angle and this much more. */
 const hookRange = 1.9;
+/** Steps during which the first guess pulls. */
+const pulledSteps = 25;
 
 function share(logit: number): number {
   return 1 / (1 + Math.exp(-logit));
@@ -48,7 +50,7 @@ export function cutawayEdge(outline: OutlineCurve, spec: CutawaySpec): Outcome<C
   }
   return failed(
     "no-cutaway",
-    `no edge of even curvature meets these figures (${told}); try less depth, another setback of the tip, a smaller tip radius or another neck offset`,
+    `no edge of even curvature meets these figures (${told}); try less depth, another setback of the tip, a smaller tip radius, another neck offset${spec.scoopRadius === null ? "" : " or a free scoop radius"}`,
   );
 }
 
@@ -147,7 +149,9 @@ function solvedEdge(
   for (let step = 0; step < 50; step++) {
     const jacobian = missJacobian(outline, spec, scale, z, miss);
     if (jacobian === null) return failed("no-cutaway", "the horn vanishes");
-    const move = leastMove(jacobian, miss, first, z);
+    // Once near, or if the pull home keeps it from arriving, go straight to the nearest edge that meets the figures.
+    const settled = step >= pulledSteps;
+    const move = leastMove(jacobian, miss, settled ? z : first, z);
     if (move === null) return failed("no-cutaway", "the figures fight each other");
     const biggest = move.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
     let factor = Math.min(1, 0.4 / biggest);
@@ -155,7 +159,7 @@ function solvedEdge(
     for (let halving = 0; halving < 10 && next === null; halving++) {
       const tried = z.map((value, i) => value + factor * move[i]);
       const found = misses(outline, spec, scale, edgeOf(outline, spec, scale, tried));
-      if (found !== null && norm(found) < 1.2 * norm(miss) + 0.02) {
+      if (found !== null && norm(found) < (settled ? norm(miss) + 1e-13 : 1.2 * norm(miss) + 0.02)) {
         next = tried;
         miss = found;
       } else factor /= 2;
@@ -163,7 +167,7 @@ function solvedEdge(
     if (next === null) return failed("no-cutaway", "the steps stop short");
     z = next;
     const edge = edgeOf(outline, spec, scale, z);
-    if (norm(miss) < 1e-12 && biggest < 1e-4 && edge !== null) return done(edge);
+    if (norm(miss) < 1e-12 && (settled || biggest < 1e-4) && edge !== null) return done(edge);
   }
   return failed("no-cutaway", `it still misses by ${(norm(miss) * scale).toExponential(1)} m`);
 }
