@@ -92,8 +92,9 @@ export function panelSystem(panel: Panel, mesh: ShellMesh): PanelSystem {
   const flow = new Float64Array(6 * nodeCount);
   const laminates = elementLaminates(panel, mesh);
   const element = emptyTriangle();
+  // the in-plane shear jumps across a rib: one drilling rotation for both sides would stiffen the plate there
   const onRib = new Uint8Array(nodeCount);
-  if (!process.env["NOREL"]) for (const chain of mesh.ribs) for (const node of chain) onRib[node] = 1;
+  for (const chain of mesh.ribs) for (const node of chain) onRib[node] = 1;
   const corners = new Float64Array(9);
   for (let e = 0; e < triangles; e++) {
     const nodes = mesh.triangles.subarray(3 * e, 3 * e + 3);

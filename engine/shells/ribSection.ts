@@ -18,7 +18,7 @@ export function rectangleTorsion(p: number, q: number): number {
  * and tends to a laminate's twisting stiffness 4/3 width height3 for a thin strip.
  */
 export function gluedRibTorsion(width: number, height: number): number {
-  return process.env["JF"] ? rectangleTorsion(width, height) : rectangleTorsion(width, 2 * height) / 2;
+  return rectangleTorsion(width, 2 * height) / 2;
 }
 
 /** Height of a rib at the fraction s of its plan length; linear between the stations, constant beyond them. */
