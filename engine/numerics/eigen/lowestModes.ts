@@ -63,7 +63,7 @@ export function lowestModes(
   const space = blockLanczos(
     factor.value,
     mass,
-    { count, tolerance, largestBasis: Math.min(n, 6 * count + 120) },
+    { count, tolerance, largestBasis: 6 * count + 120 },
     context,
   );
   if (!space.ok) return space;
