@@ -242,7 +242,7 @@ export function arrange(
       if (short >= 0) {
         return failed(
           "line-too-short",
-          `line ${short - loops.length + 1} is shorter than a tenth of the mesh size`,
+          `line ${short - loops.length + 1} is too short for the mesh size: both its ends fall on one node`,
         );
       }
       return done({

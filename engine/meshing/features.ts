@@ -12,6 +12,8 @@ export const sharpAngle = Math.PI / 4;
 const gapFraction = 1.5;
 /** Greatest turn of a smooth curve from one edge to the next, rad. */
 const mostTurn = Math.PI / 6;
+/** The size at a leg too short for the general size, in lengths of the leg. */
+const shortFraction = 1.8;
 /** No feature asks for less than this many general sizes. */
 const leastFraction = 0.02;
 
@@ -173,11 +175,24 @@ function gapSources(legs: readonly Leg[], first: Float64Array, ground: Ground, o
   });
 }
 
+/** Sources from legs shorter than the size: the triangles on them have that edge. */
+function shortLegSources(legs: readonly Leg[], ground: Ground, out: SizeSource[]): void {
+  for (const one of legs) {
+    const length = chainLength(one.chain);
+    const [x, y] = pointAlong(one.chain, length / 2);
+    const wanted = ground.sizeAt(x, y);
+    if (shortFraction * length < wanted) {
+      out.push({ x, y, size: Math.max(shortFraction * length, leastFraction * wanted), reach: length / 2 });
+    }
+  }
+}
+
 /** All sources of an arrangement; `legs` without duplicates, `first` from `sharpMeetings`. */
 export function featureSources(legs: readonly Leg[], first: Float64Array, ground: Ground): SizeSource[] {
   const out: SizeSource[] = [];
   for (const one of legs) curvatureSources(one, ground.sizeAt, out);
   gapSources(legs, first, ground, out);
+  shortLegSources(legs, ground, out);
   return out;
 }
 
