@@ -32,7 +32,7 @@ export interface SlotsReport {
 const nutHeight = 4e-4;
 
 export const slotsValidity =
-  "fret places are exact for the temperament; saddle offsets come from the published perturbation model without relief, finger force or the " +
+  "fret places are exact for the temperament; saddle offsets come from the published perturbation model, the string running on over its crowns, without relief, finger force or the " +
   "yielding of the bridge, and are worth whole cents; measured cents after stringing settle the last 0.3 mm";
 
 export function slotsReport(

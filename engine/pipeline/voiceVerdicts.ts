@@ -54,7 +54,8 @@ export function voiceVerdicts(
     const index = response.name.indexOf(name);
     if (index < 0) return [];
     const frequency = response.frequency[index]!;
-    return [mainModePlacing({ name, frequency, knowledge, played, target: targets[name] })];
+    const a4 = build.tuningReference;
+    return [mainModePlacing({ name, frequency, knowledge, played, target: targets[name], a4 })];
   });
   const notes = board.noteBoard.flatMap(({ string, fret, note, wolfIndex, blame }) =>
     wolfIndex === null

@@ -34,6 +34,7 @@ export function voiceView(voice: Voice): VoiceView {
     subtitle: subtitle(build),
     hand: build.body.hand,
     knowledge: voice.knowledge,
+    a4: build.tuningReference,
     plan: {
       outline: turn(plan.outlinePolygon),
       hole: turn(plan.holePolygon),

@@ -1,22 +1,21 @@
 import { defaultBodySettings, type LoadReport, loadReport } from "#engine/pipeline";
 import { exitStatus } from "#engine/verdicts";
 import { type Answer, good, refusal, writeInto } from "./answer.ts";
-import { outcomeFault, withInstrument } from "./instrument.ts";
+import type { OpenInstrument } from "./instrument.ts";
 import type { VerbOptions } from "./program.ts";
 import { kilogramsForce, millimetresOf, newtons, table, verdictText } from "./text.ts";
 
 /** `fairbout load`: string tensions, breaking margins and the turn of the bridge. */
-export function load(path: string, { json = false, out }: VerbOptions): Answer {
-  return withInstrument(path, json, ({ build, geometry, strings }) => {
-    const report = loadReport(build, geometry, strings, defaultBodySettings.nodesPerPlate);
-    if (!report.ok) return refusal(path, [outcomeFault("top", report.detail)], json);
-    const text = JSON.stringify(report.value, null, 2);
-    if (out !== undefined) {
-      const fault = writeInto(out, { "load.json": `${text}\n` });
-      if (fault !== null) return refusal(out, [{ path: "", message: fault }], json);
-    }
-    return good(json ? text : loadText(build.name, report.value), exitStatus(report.value.verdicts));
-  });
+export function load(instrument: OpenInstrument, { json = false, out }: VerbOptions): Answer {
+  const { build, geometry, strings, path } = instrument;
+  const report = loadReport(build, geometry, strings, defaultBodySettings.nodesPerPlate);
+  if (!report.ok) return refusal(path, [{ path: "top", message: report.detail }], json);
+  const text = JSON.stringify(report.value, null, 2);
+  if (out !== undefined) {
+    const fault = writeInto(out, { "load.json": `${text}\n` });
+    if (fault !== null) return refusal(out, [{ path: "", message: fault }], json);
+  }
+  return good(json ? text : loadText(build.name, report.value), exitStatus(report.value.verdicts));
 }
 
 function loadText(name: string, report: LoadReport): string {

@@ -1,12 +1,6 @@
 import { Command, CommanderError } from "commander";
 import { type Answer, good } from "./answer.ts";
-import { check } from "./check.ts";
-import { load } from "./load.ts";
-import { newDocument } from "./newDocument.ts";
-import { panel } from "./panel.ts";
-import { partials } from "./partials.ts";
-import { slots } from "./slots.ts";
-import { voice } from "./voice.ts";
+import type { OpenInstrument } from "./instrument.ts";
 
 /** Options that several verbs share. */
 export interface VerbOptions {
@@ -35,7 +29,7 @@ export async function answerTo(words: readonly string[]): Promise<Answer> {
     name: string,
     file: string,
     about: string,
-    run: (file: string, options: VerbOptions) => Answer | Promise<Answer>,
+    run: (file: string, options: VerbOptions) => Promise<Answer>,
     folder = true,
   ) => {
     const command = program
@@ -55,20 +49,59 @@ export async function answerTo(words: readonly string[]): Promise<Answer> {
     .description("write a new instrument document, complete and ready to change; never over an existing file")
     .option("--from <example>", "example to begin from", "cross-braced")
     .exitOverride()
-    .action((path: string, options: { from: string }) => {
-      answer = newDocument(path, options.from);
+    .action(async (path: string, options: { from: string }) => {
+      answer = (await import("./newDocument.ts")).newDocument(path, options.from);
     });
-  verb("check", "instrument", "read an instrument document and tell every fault in it", check, false);
-  verb("voice", "instrument", "body modes, every note on the board, verdicts, and a report to read", voice);
-  verb("slots", "instrument", "fret slots, nut and saddle offsets", slots);
-  verb(
-    "load",
-    "instrument",
-    "string tensions, what they do to the bridge, and whether the strings hold",
-    load,
+  // Each verb's modules are loaded when it is called.
+  const instrumentVerb = (
+    name: string,
+    about: string,
+    run: (instrument: OpenInstrument, options: VerbOptions) => Promise<Answer>,
+    folder = true,
+  ) =>
+    verb(
+      name,
+      "instrument",
+      about,
+      async (path, options) =>
+        (await import("./instrument.ts")).withInstrument(path, options.json ?? false, (instrument) =>
+          run(instrument, options),
+        ),
+      folder,
+    );
+  instrumentVerb(
+    "check",
+    "read an instrument document and tell every fault in it",
+    async (instrument, options) => (await import("./check.ts")).check(instrument, options),
+    false,
   );
-  verb("panel", "case", "engineer's verb: modes or statics of one panel case", panel, false);
-  verb("partials", "case", "engineer's verb: coupled modes of one string case", partials, false);
+  instrumentVerb(
+    "voice",
+    "body modes, every note on the board, verdicts, and a report to read",
+    async (instrument, options) => (await import("./voice.ts")).voice(instrument, options),
+  );
+  instrumentVerb("slots", "fret slots, nut and saddle offsets", async (instrument, options) =>
+    (await import("./slots.ts")).slots(instrument, options),
+  );
+  instrumentVerb(
+    "load",
+    "string tensions, what they do to the bridge, and whether the strings hold",
+    async (instrument, options) => (await import("./load.ts")).load(instrument, options),
+  );
+  verb(
+    "panel",
+    "case",
+    "engineer's verb: modes or statics of one panel case",
+    async (path, options) => (await import("./panel.ts")).panel(path, options),
+    false,
+  );
+  verb(
+    "partials",
+    "case",
+    "engineer's verb: coupled modes of one string case",
+    async (path, options) => (await import("./partials.ts")).partials(path, options),
+    false,
+  );
 
   try {
     await program.parseAsync([...words], { from: "user" });

@@ -1,20 +1,19 @@
 import { type SlotsReport, slotsReport } from "#engine/pipeline";
 import { type Answer, good, refusal, writeInto } from "./answer.ts";
-import { withInstrument } from "./instrument.ts";
+import type { OpenInstrument } from "./instrument.ts";
 import type { VerbOptions } from "./program.ts";
 import { inchesOf, millimetresOf, table } from "./text.ts";
 
 /** `fairbout slots`: where each slot is cut, measured from the nut and never fret to fret. */
-export function slots(path: string, { json = false, out }: VerbOptions): Answer {
-  return withInstrument(path, json, ({ build, geometry, strings }) => {
-    const report = slotsReport(build, geometry, strings);
-    const text = JSON.stringify(report, null, 2);
-    if (out !== undefined) {
-      const fault = writeInto(out, { "slots.json": `${text}\n` });
-      if (fault !== null) return refusal(out, [{ path: "", message: fault }], json);
-    }
-    return good(json ? text : slotsText(build.name, report));
-  });
+export function slots(instrument: OpenInstrument, { json = false, out }: VerbOptions): Answer {
+  const { build, geometry, strings } = instrument;
+  const report = slotsReport(build, geometry, strings);
+  const text = JSON.stringify(report, null, 2);
+  if (out !== undefined) {
+    const fault = writeInto(out, { "slots.json": `${text}\n` });
+    if (fault !== null) return refusal(out, [{ path: "", message: fault }], json);
+  }
+  return good(json ? text : slotsText(build.name, report));
 }
 
 function slotsText(name: string, report: SlotsReport): string {

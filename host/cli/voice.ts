@@ -2,29 +2,28 @@ import { voiceReport as voiceSheet } from "#engine/drawings";
 import { computeVoice, defaultBodySettings, type Voice, voiceReport, voiceView } from "#engine/pipeline";
 import { exitStatus } from "#engine/verdicts";
 import { type Answer, good, refusal, writeInto } from "./answer.ts";
-import { outcomeFault, withInstrument } from "./instrument.ts";
+import type { OpenInstrument } from "./instrument.ts";
 import type { VerbOptions } from "./program.ts";
 import { terminalProgress } from "./progress.ts";
 import { hertz, kilogramsForce, table, verdictText } from "./text.ts";
 
 /** `fairbout voice`: the main job. With --out it also writes report.html and voice.json. */
-export function voice(path: string, { json = false, out }: VerbOptions): Answer {
-  return withInstrument(path, json, ({ build, geometry, strings }) => {
-    const progress = terminalProgress(process.stderr);
-    const computed = computeVoice(build, geometry, strings, defaultBodySettings, progress);
-    progress.end();
-    if (!computed.ok) return refusal(path, [outcomeFault("", computed.detail)], json);
-    const text = JSON.stringify(voiceReport(computed.value), null, 2);
-    if (out !== undefined) {
-      const files = { "report.html": voiceSheet(voiceView(computed.value)), "voice.json": `${text}\n` };
-      const fault = writeInto(out, files);
-      if (fault !== null) return refusal(out, [{ path: "", message: fault }], json);
-    }
-    const status = exitStatus(computed.value.verdicts);
-    if (json) return good(text, status);
-    const where = out === undefined ? "" : `\nThe report to read is ${out}/report.html\n`;
-    return good(`${voiceText(computed.value)}${where}`, status);
-  });
+export function voice(instrument: OpenInstrument, { json = false, out }: VerbOptions): Answer {
+  const { build, geometry, strings, path } = instrument;
+  const progress = terminalProgress(process.stderr);
+  const computed = computeVoice(build, geometry, strings, defaultBodySettings, progress);
+  progress.end();
+  if (!computed.ok) return refusal(path, [{ path: "", message: computed.detail }], json);
+  const text = JSON.stringify(voiceReport(computed.value), null, 2);
+  if (out !== undefined) {
+    const files = { "report.html": voiceSheet(voiceView(computed.value)), "voice.json": `${text}\n` };
+    const fault = writeInto(out, files);
+    if (fault !== null) return refusal(out, [{ path: "", message: fault }], json);
+  }
+  const status = exitStatus(computed.value.verdicts);
+  if (json) return good(text, status);
+  const where = out === undefined ? "" : `\nThe report to read is ${out}/report.html\n`;
+  return good(`${voiceText(computed.value)}${where}`, status);
 }
 
 function voiceText(voice: Voice): string {
