@@ -14,7 +14,7 @@ export function domeHeight(dome: DomeSpec | null, x: number, y: number): number 
 }
 
 /** Slope of the dome [dz/dx, dz/dy] at (x, y). */
-export function domeSlope(dome: DomeSpec | null, x: number, y: number): readonly [number, number] {
+function domeSlope(dome: DomeSpec | null, x: number, y: number): readonly [number, number] {
   if (dome === null) return [0, 0];
   const dx = x - dome.apex[0];
   const dy = y - dome.apex[1];

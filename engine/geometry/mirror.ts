@@ -1,5 +1,4 @@
 /** The same plan for a left-handed player: y becomes -y, senses stay anticlockwise, letters and numbers stay as they are. */
-import type { DomeSpec } from "./bodySpec.ts";
 import type { PlaneCurve } from "./curve.ts";
 import type { BodyPlan, CutawayReport } from "./plan.ts";
 import { type PlateRegion, type Point, type Polygon, type Polyline, reversedPolygon } from "./polygon.ts";
@@ -16,10 +15,6 @@ export function mirrorPolyline(line: Polyline): Polyline {
 /** A closed polygon mirrored and run anticlockwise again from its first point. */
 export function mirrorPolygon(polygon: Polygon): Polygon {
   return reversedPolygon(mirrorPolyline(polygon));
-}
-
-export function mirrorDome(dome: DomeSpec | null): DomeSpec | null {
-  return dome === null ? null : { radius: dome.radius, apex: mirrorPoint(dome.apex) };
 }
 
 /** A curve mirrored and run the other way, so that a closed one stays anticlockwise and starts at the same place. */

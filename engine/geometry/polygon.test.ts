@@ -11,7 +11,6 @@ import {
   polygonBounds,
   polygonCentroid,
   polygonPerimeter,
-  resamplePolygon,
   reversedPolygon,
 } from "./polygon.ts";
 
@@ -81,14 +80,5 @@ describe("polygons", () => {
     expect(near.distance).toBe(1);
     expect(near.edge).toBe(3);
     expect(near.point).toEqual([0, 1]);
-  });
-
-  it("are resampled at even steps that stay on the edge", () => {
-    const p = resamplePolygon(square, 0.25);
-    expect(p.length / 2).toBe(32);
-    expect(polygonArea(p)).toBeCloseTo(4, 12);
-    for (let i = 0; i < p.length; i += 2) {
-      expect(distanceToPolyline(square, p[i], p[i + 1], true)).toBeLessThan(1e-12);
-    }
   });
 });

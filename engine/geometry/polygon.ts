@@ -140,31 +140,3 @@ export function polygonBounds(p: Polygon): readonly [number, number, number, num
   }
   return [xMin, yMin, xMax, yMax];
 }
-
-/**
- * The polygon with points at equal steps along its edge, starting at its first point: the step is `spacing` made to
- * divide the perimeter. Corners between two new points are cut, so use it on smooth shapes; at least 8 points.
- */
-export function resamplePolygon(p: Polygon, spacing: number): Polygon {
-  const n = p.length / 2;
-  const perimeter = polygonPerimeter(p);
-  const count = Math.max(8, Math.round(perimeter / spacing));
-  const out = new Float64Array(2 * count);
-  let edge = 0;
-  let walked = 0;
-  let length = Math.hypot(p[2 % p.length] - p[0], p[3 % p.length] - p[1]);
-  for (let k = 0; k < count; k++) {
-    const target = (k * perimeter) / count;
-    while (edge < n - 1 && walked + length < target) {
-      walked += length;
-      edge++;
-      const next = (edge + 1) % n;
-      length = Math.hypot(p[2 * next] - p[2 * edge], p[2 * next + 1] - p[2 * edge + 1]);
-    }
-    const next = (edge + 1) % n;
-    const f = length === 0 ? 0 : (target - walked) / length;
-    out[2 * k] = p[2 * edge] + f * (p[2 * next] - p[2 * edge]);
-    out[2 * k + 1] = p[2 * edge + 1] + f * (p[2 * next + 1] - p[2 * edge + 1]);
-  }
-  return out;
-}

@@ -21,7 +21,7 @@ export function boardToBody(
 }
 
 /** Where the board frame's origin lies on the body's centreline, m from the tail. */
-export function boardOrigin(
+function boardOrigin(
   layout: BoardLayout,
   spec: BoardSpec,
   joinFret: number,
