@@ -1,12 +1,12 @@
 import type { Polygon } from "#engine/geometry";
 import { withFootprint } from "./footprint.ts";
-import { insetPolygon } from "./insetPolygon.ts";
 import { blended, type Laminate, type Layer, laminate } from "./laminate.ts";
 import type { Panel, PanelPatch } from "./panel.ts";
 import { ribHeight } from "./ribSection.ts";
 import type { ShellMesh } from "./shellMesh.ts";
 import { thicknessAt } from "./thicknessAt.ts";
 import { triangleOverlap } from "./triangleOverlap.ts";
+import { workingPolygon } from "./workingPolygon.ts";
 
 /** Overlaps below this share of a triangle are rounding: the mesh follows patch edges. */
 const negligible = 1e-6;
@@ -28,7 +28,7 @@ export function elementLaminates(panel: Panel, mesh: ShellMesh): Laminate[] {
   };
   const strips = ribStrips(panel);
   const glued = panel.patches.map((p) => p.polygon);
-  const working = panel.patches.map((p) => insetPolygon(p.polygon, patchLag * p.thickness));
+  const working = panel.patches.map(workingPolygon);
   const patchBounds = panel.patches.map((p) => bounds(p.polygon));
   const stripBounds = strips.map((s) => bounds(s.polygon));
   const { nodes } = mesh.plan;
@@ -90,17 +90,11 @@ export function elementLaminates(panel: Panel, mesh: ShellMesh): Laminate[] {
 
 /**
  * Depth of a rib that takes part in bending across itself, in rib widths: a block narrow against its height, with free
- * flanks and soft in rolling shear, picks up cross stress only near the glue face. Calibrated on solids: without it c08
- * is 1.5 to 2.7 % low, with it 0.6 to 1.8 %, c09 and c10 within 1.6 % (README note a of the panel cases).
+ * flanks and soft in rolling shear, picks up cross stress only near the glue face. Calibrated on solids (README note a of
+ * the panel cases): without it the modes of c08 are 1.5 to 2.7 % low, with it 0.8 to 2.1 %; more depth would make the
+ * plate between bridge and brace too stiff (c11).
  */
-const footprintDepth = 0.3;
-
-/**
- * Width along a patch's edge, in patch thicknesses, that does not stiffen the plate: its square-cut edge carries no
- * stress and takes some of its height to pick it up (shear lag). README note c of the panel cases, from solids: about
- * 3 mm for an 8 mm bridge. The mass counts in full.
- */
-const patchLag = 0.375;
+const footprintDepth = 0.2;
 
 function plateStack(panel: Panel, thickness: number, patches: readonly PanelPatch[]): Laminate {
   const layers: Layer[] = [

@@ -1,4 +1,17 @@
 import { anticlockwise, type Polygon } from "#engine/geometry";
+import type { PanelPatch } from "./panel.ts";
+
+/**
+ * Width along a patch's edge, in patch thicknesses, that does not stiffen the plate: its square-cut edge carries no
+ * stress and takes some of its height to pick it up (shear lag). Calibrated on solids (panel cases c09 to c11, an 8 mm
+ * bridge; their README note c has about 3 mm for it). The mass counts in full.
+ */
+const patchLag = 0.25;
+
+/** The part of a patch that stiffens the plate. */
+export function workingPolygon(patch: PanelPatch): Polygon {
+  return insetPolygon(patch.polygon, patchLag * patch.thickness);
+}
 
 /** The polygon with every edge moved inwards by `distance`; for distances well below its edges' lengths. */
 export function insetPolygon(polygon: Polygon, distance: number): Polygon {
