@@ -43,6 +43,9 @@ export interface BoardLayout {
   readonly trebleEdge: readonly [Point, Point];
 }
 
+/** How far the board runs on past the last fret at least, m: common practice, no source. */
+const boardOverrun = 0.004;
+
 /** Angle of a line from the perpendicular to the centreline, positive if its bass end is nearer the bridge, rad. */
 function lineAngle(bass: Point, treble: Point): number {
   return Math.atan2(bass[0] - treble[0], bass[1] - treble[1]);
@@ -140,14 +143,16 @@ export function boardLayout(spec: BoardSpec): Outcome<BoardLayout> {
     slots.push({ fret, bass: line.bass, treble: line.treble, angle: line.angle, length });
     before = line;
   }
-  const farHalf = spec.endWidth / 2;
+  const reach = Math.max(before.bass[0], before.treble[0]);
+  const end = Math.max(spec.endStation ?? 0, reach + boardOverrun);
+  const farHalf = spec.nutWidth / 2 + widening * end;
   return done({
     strings,
     slots,
     nutLine,
     saddleLine: { bass: saddleBass, treble: saddleTreble, angle: lineAngle(saddleBass, saddleTreble) },
-    bassEdge: [nutLine.bass, [endStation, farHalf]],
-    trebleEdge: [nutLine.treble, [endStation, -farHalf]],
+    bassEdge: [nutLine.bass, [end, farHalf]],
+    trebleEdge: [nutLine.treble, [end, -farHalf]],
   });
 }
 
