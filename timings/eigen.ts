@@ -54,7 +54,7 @@ export function timeEigen(say: (line: string) => void): void {
     const { nodes, assemble } = topSystem(panel, wanted);
     const system = assemble();
     writeMatrices(file, system);
-    const repeats = wanted > 6000 ? 3 : 5;
+    const repeats = wanted > 3000 ? 3 : 5;
     const ours: OurRun[] = [];
     const best: TheirRun[] = [];
     const standard: TheirRun[] = [];
