@@ -92,19 +92,11 @@ export function panelSystem(panel: Panel, mesh: ShellMesh): PanelSystem {
   const flow = new Float64Array(6 * nodeCount);
   const laminates = elementLaminates(panel, mesh);
   const element = emptyTriangle();
-  // the in-plane shear jumps across a rib: one drilling rotation for both sides would stiffen the plate there
-  const onRib = new Uint8Array(nodeCount);
-  for (const chain of mesh.ribs) for (const node of chain) onRib[node] = 1;
   const corners = new Float64Array(9);
   for (let e = 0; e < triangles; e++) {
     const nodes = mesh.triangles.subarray(3 * e, 3 * e + 3);
     for (let c = 0; c < 3; c++) for (let k = 0; k < 3; k++) corners[3 * c + k] = mesh.nodes[3 * nodes[c] + k];
-    shellTriangle(
-      corners,
-      laminates[e],
-      element,
-      onRib[nodes[0]] | (onRib[nodes[1]] << 1) | (onRib[nodes[2]] << 2),
-    );
+    shellTriangle(corners, laminates[e], element);
     add(faces[e], element.stiffness, element.loss, element.mass);
     for (let c = 0; c < 3; c++) {
       nodeArea[nodes[c]] += element.facet[0] / 3;

@@ -6,7 +6,7 @@ import type { PanelPatch } from "./panel.ts";
  * stress and takes some of its height to pick it up (shear lag). Calibrated on solids (panel cases c09 to c11, an 8 mm
  * bridge; their README note c has about 3 mm for it). The mass counts in full.
  */
-const patchLag = 0.25;
+const patchLag = 0.3;
 
 /** The part of a patch that stiffens the plate. */
 export function workingPolygon(patch: PanelPatch): Polygon {

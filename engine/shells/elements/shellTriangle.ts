@@ -53,7 +53,7 @@ export function emptyTriangle(): ShellTriangle {
 }
 
 /** Fills `out` (in place) for the facet with corner coordinates `p` (x, y, z of three corners) and its laminate. */
-export function shellTriangle(p: Float64Array, laminate: Laminate, out: ShellTriangle, released = 0): void {
+export function shellTriangle(p: Float64Array, laminate: Laminate, out: ShellTriangle): void {
   const s = out.scratch;
   const area = facetAxes(p, s.frame, s.x, s.y);
   out.facet[0] = area;
@@ -62,13 +62,10 @@ export function shellTriangle(p: Float64Array, laminate: Laminate, out: ShellTri
   s.strains.fill(0);
   membraneStrains(s.x, s.y, (c[1] * c[1]) / (c[0] * c[9]), s.strains);
   bendingStrains(s.x, s.y, c, s.bending, s.strains);
-  const held = [0, 0, 0];
-  for (let i = 0; i < 3; i++) if (released & (1 << i)) held[i] = releaseDrilling(s.strains, c, i);
   const flat = Math.abs(s.frame[8] - 1) < 1e-15;
   if (!flat) for (let row = 0; row < 24; row++) turnRow(s.strains, row * 18, s.frame);
   energy(s.strains, c, area, s.forces, out.stiffness);
   energy(s.strains, laminate.loss, area, s.forces, out.loss);
-  if (released > 0) holdDrilling(held, area, s, out);
   inertia(laminate.inertia, area, out);
   if (!flat) {
     // M = T' Ml T by rows, then by columns
@@ -138,50 +135,6 @@ function transpose18(a: Float64Array): void {
     }
   }
 }
-
-/**
- * Lets the drilling rotation of corner i follow the element's own energy: substitutes the rotation that minimises it
- * into the strains (in local axes). Returns its stiffness per A/3.
- */
-function releaseDrilling(g: Float64Array, c: Float64Array, i: number): number {
-  const r = 6 * i + 5;
-  const row = new Float64Array(18);
-  for (let p = 0; p < 3; p++) {
-    for (let a = 0; a < 6; a++) {
-      let force = 0;
-      for (let b = 0; b < 6; b++) force += c[8 * a + b] * g[(p * 8 + b) * 18 + r];
-      for (let m = 0; m < 18; m++) row[m] += force * g[(p * 8 + a) * 18 + m];
-    }
-  }
-  for (let k = 0; k < 24; k++) {
-    const f = g[18 * k + r] / row[r];
-    if (f === 0) continue;
-    for (let m = 0; m < 18; m++) g[18 * k + m] -= f * row[m];
-  }
-  return row[r];
-}
-
-/** Ties each released rotation softly to the element's mean rotation, so that no motion is without stiffness. */
-function holdDrilling(held: readonly number[], area: number, s: TriangleScratch, out: ShellTriangle): void {
-  const { x, y } = s;
-  const row = new Float64Array(18);
-  for (let i = 0; i < 3; i++) {
-    if (held[i] === 0) continue;
-    row.fill(0);
-    for (let n = 0; n < 3; n++) {
-      const j = (n + 1) % 3;
-      const k = (n + 2) % 3;
-      row[6 * n] = (x[k] - x[j]) / (4 * area);
-      row[6 * n + 1] = (y[k] - y[j]) / (4 * area);
-    }
-    row[6 * i + 5] = 1;
-    turnRow(row, 0, s.frame);
-    const f = softTie * held[i] * (area / 3);
-    for (let a = 0; a < 18; a++)
-      for (let b = 0; b < 18; b++) out.stiffness[18 * a + b] += f * row[a] * row[b];
-  }
-}
-const softTie = 1e-3;
 
 /** out = sum over the three points of A/3 G' C G, symmetric. */
 function energy(g: Float64Array, c: Float64Array, area: number, cg: Float64Array, out: Float64Array): void {
