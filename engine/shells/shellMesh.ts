@@ -36,7 +36,7 @@ export function panelMesh(panel: Panel, size: number): Outcome<ShellMesh> {
 }
 
 /** The shell on a given plan mesh whose first lines are the panel's ribs. */
-export function lifted(plan: PlanMesh, panel: Pick<Panel, "dome" | "ribs">): ShellMesh {
+function lifted(plan: PlanMesh, panel: Pick<Panel, "dome" | "ribs">): ShellMesh {
   const count = plan.nodes.length / 2;
   const nodes = new Float64Array(3 * count);
   const { dome } = panel;
