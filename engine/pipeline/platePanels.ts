@@ -6,10 +6,11 @@ import {
   polygonArea,
   polygonIntersection,
 } from "#engine/geometry";
-import type { Build, BuildBrace, BuildPatch, BuildPlate, BuildSides } from "#engine/instrument";
+import type { Build, BuildBrace, BuildFilm, BuildPatch, BuildPlate, BuildSides } from "#engine/instrument";
 import {
   type EdgeSupport,
   type Panel,
+  type PanelFilm,
   type PanelPatch,
   type PanelRib,
   rimEdge,
@@ -53,7 +54,7 @@ function panel(
     grainAngle: plate.grainAngle,
     ribs: plate.braces.map(rib),
     patches: [...patches, ...plate.patches.map(patch)],
-    film: plate.film === null ? null : { massPerArea: plate.film.massPerArea },
+    film: plate.film === null ? null : filmOf(plate.film),
     edge,
   };
 }
@@ -84,6 +85,37 @@ function rib(brace: BuildBrace): PanelRib {
     },
     side: "inside",
   };
+}
+
+/** Poisson's ratio of a cured film, from memory (0.3 to 0.4 for hard polymers). */
+const filmPoisson = 0.35;
+
+/** Cured finish as an isotropic sheet. */
+function filmOf({ thickness, density, stiffness: E, loss }: BuildFilm): PanelFilm {
+  const G = E / (2 * (1 + filmPoisson));
+  return {
+    thickness,
+    material: {
+      density,
+      EL: E,
+      ER: E,
+      nuLR: filmPoisson,
+      GLR: G,
+      GLT: G,
+      GRT: G,
+      loss: { L: loss, R: loss, LR: loss, transverse: loss },
+    },
+  };
+}
+
+/** Footprints of the blocks that fill the box from plate to plate: those that take room inside, as boxes in plan. */
+function blocks(build: Build, region: BodyPlan["topRegion"]): Polygon[] {
+  return build.rimParts
+    .filter((part) => part.volumeInside > 0)
+    .flatMap(({ centre: [x, y], size: [along, across] }) => {
+      const [x0, x1, y0, y1] = [x - along / 2, x + along / 2, y - across / 2, y + across / 2];
+      return polygonIntersection(Float64Array.of(x0, y0, x1, y0, x1, y1, x0, y1), region.outline, snap);
+    });
 }
 
 function patch(from: BuildPatch): PanelPatch {
@@ -138,6 +170,7 @@ function edgeOf(build: Build, plan: BodyPlan, plate: "top" | "back"): EdgeSuppor
       G: share * lining.wood.GLR,
     },
     open: plate === "top" ? plan.openEdge : [],
+    held: blocks(build, plate === "top" ? plan.topRegion : plan.backRegion),
   });
 }
 

@@ -1,4 +1,4 @@
-import { distanceToPolyline } from "#engine/geometry";
+import { distanceToPolyline, type Polygon, pointInPolygon, polygonPerimeter } from "#engine/geometry";
 import { edgeBeam, emptyEdgeBeam } from "./elements/edgeBeam.ts";
 import type { Panel } from "./panel.ts";
 import { edgeFrame } from "./ribElements.ts";
@@ -12,7 +12,26 @@ export function heldMotions(panel: Panel, mesh: ShellMesh): Uint8Array {
   const motions = edge.kind === "hinged" ? [0, 1, 2] : edge.kind === "clamped" ? [0, 1, 2, 3, 4, 5] : [2];
   for (const [i, j] of liningEdges(panel, mesh))
     for (const m of motions) held[6 * i + m] = held[6 * j + m] = 1;
+  if (edge.kind === "elastic") {
+    for (const node of nodesInside(edge.held, mesh)) held.fill(1, 6 * node, 6 * node + 6);
+  }
   return held;
+}
+
+/** Nodes in or on plan polygons; the mesh follows their edges, so a hair of room is enough. */
+function nodesInside(polygons: readonly Polygon[], mesh: ShellMesh): number[] {
+  const p = mesh.plan.nodes;
+  const inside: number[] = [];
+  for (let node = 0; node < p.length / 2; node++) {
+    const [x, y] = [p[2 * node], p[2 * node + 1]];
+    if (polygons.some((polygon) => pointInPolygon(polygon, x, y) || onEdge(polygon, x, y))) inside.push(node);
+  }
+  return inside;
+}
+
+function onEdge(polygon: Polygon, x: number, y: number): boolean {
+  const closed = Float64Array.of(...polygon, polygon[0], polygon[1]);
+  return distanceToPolyline(closed, x, y) < 1e-6 * polygonPerimeter(polygon);
 }
 
 /** Mesh edges of the outer edge where the lining holds the plate. */

@@ -111,7 +111,10 @@ function plateStack(panel: Panel, thickness: number, patches: readonly PanelPatc
       inside -= p.thickness;
     }
   }
-  return laminate(layers, panel.film?.massPerArea ?? 0, out);
+  if (panel.film !== null && out === thickness / 2) {
+    layers.push({ material: panel.film.material, angle: 0, bottom: out, top: out + panel.film.thickness });
+  }
+  return laminate(layers);
 }
 
 interface Strip {

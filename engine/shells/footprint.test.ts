@@ -13,7 +13,7 @@ const strip = {
   plateThickness: 0.003,
 } as const;
 const plate = (loss: typeof even) =>
-  laminate([{ material: { ...wood, loss }, angle: 0.3, bottom: -0.0015, top: 0.0015 }], 0, 0.0015);
+  laminate([{ material: { ...wood, loss }, angle: 0.3, bottom: -0.0015, top: 0.0015 }]);
 
 it("loses the same share in every term where every modulus has the same loss factor", () => {
   const l = withFootprint(plate(even), 0.4, strip);

@@ -1,5 +1,13 @@
 /** Shells: a domed, ribbed, layered wooden plate by finite elements: its modes, statics and losses. */
-export type { EdgeSupport, Panel, PanelPatch, PanelRib, PlyMaterial, ThicknessField } from "./panel.ts";
+export type {
+  EdgeSupport,
+  Panel,
+  PanelFilm,
+  PanelPatch,
+  PanelRib,
+  PlyMaterial,
+  ThicknessField,
+} from "./panel.ts";
 export { type PlateModes, panelModes } from "./panelModes.ts";
 export { footprintRotation, type PanelLoad, panelStatic, pointFlexibility } from "./panelStatic.ts";
 export { type PanelSystem, panelSystem } from "./panelSystem.ts";

@@ -74,4 +74,21 @@ describe("laminate", () => {
     ]);
     expect(l.stiffness[54] / ((core.GLT * (c + f) ** 2) / c)).toBeCloseTo(1, 3);
   });
+
+  it("a film on one face bends as a beam of two materials does (transformed section, textbook)", () => {
+    const plate = { ...wood, nuLR: 0 };
+    const film = { ...wood, EL: 2.5e9, ER: 2.5e9, nuLR: 0 };
+    const [h, t] = [0.0028, 0.0001];
+    const l = laminate([
+      { material: plate, angle: 0, bottom: -h / 2, top: h / 2 },
+      { material: film, angle: 0, bottom: h / 2, top: h / 2 + t },
+    ]).stiffness;
+    // bending across the grain, membrane free: D - B2/A
+    const bending = l[36] - l[12] ** 2 / l[9];
+    const n = film.ER / plate.ER;
+    const neutral = (n * t * (h + t)) / 2 / (h + n * t);
+    const section = h ** 3 / 12 + h * neutral ** 2 + n * (t ** 3 / 12 + t * ((h + t) / 2 - neutral) ** 2);
+    expect(bending / (plate.ER * section)).toBeCloseTo(1, 9);
+    expect(bending / ((plate.ER * h ** 3) / 12)).toBeGreaterThan(1.2);
+  });
 });

@@ -62,7 +62,7 @@ function turned(q11: number, q12: number, q22: number, q66: number, angle: numbe
 }
 
 /**
- * Laminate of stacked layers (any order, no gaps needed). `filmMass` is added at the height `filmAt`.
+ * Laminate of stacked layers (any order, no gaps needed), the plate first.
  *
  * A, B, D are the exact integrals of Q, zQ, z2Q. Transverse shear is by energy equilibrium in the axes of the first
  * layer (the plate): in cylindrical bending along one axis the shear stress is g(z) Q with
@@ -71,12 +71,12 @@ function turned(q11: number, q12: number, q22: number, q66: number, angle: numbe
  * coupling between the two axes of a skew layer is left out (it is zero for layers along or across the plate's grain).
  * Reddy, Mechanics of Laminated Composite Plates and Shells, ch. 3 (from memory).
  */
-export function laminate(layers: readonly Layer[], filmMass = 0, filmAt = 0): Laminate {
+export function laminate(layers: readonly Layer[]): Laminate {
   const stiffness = new Float64Array(64);
   const loss = new Float64Array(64);
-  let m0 = filmMass;
-  let m1 = filmMass * filmAt;
-  let m2 = filmMass * filmAt * filmAt;
+  let m0 = 0;
+  let m1 = 0;
+  let m2 = 0;
   for (const layer of layers) {
     const { re, im } = plyStiffness(layer.material, layer.angle);
     const { bottom, top } = layer;

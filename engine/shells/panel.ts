@@ -58,6 +58,12 @@ export interface PanelPatch {
   readonly side: Side;
 }
 
+/** Cured finish on the plate's outside, where no patch is glued on: it weighs, stiffens and loses. */
+export interface PanelFilm {
+  readonly thickness: number;
+  readonly material: PlyMaterial;
+}
+
 /** A ring (lining) along the edge, acting as a beam glued to it; per-length mass moves with the plate. */
 export interface EdgeRing {
   /** Axial stiffness along the edge, N. */ readonly EA: number;
@@ -72,7 +78,8 @@ export interface EdgeRing {
  * free: nothing. hinged: the three translations zero, every rotation free (soft support). clamped: all six zero.
  * elastic: w is fixed to the rim; springs relative to the rim, per metre of edge, act on the rotation about the edge's
  * tangent (N m/rad per m) and on the in-plane motion normal and tangential to the edge (N/m per m).
- * `open` names stretches of the outline (plan chains on it) where the lining is interrupted and the edge is free.
+ * `open` names stretches of the outline (plan chains on it) where the lining is interrupted and the edge is free;
+ * `held` names parts of the plate that are glued to a block and move as the rim does.
  */
 export type EdgeSupport =
   | { readonly kind: "free" }
@@ -85,6 +92,7 @@ export type EdgeSupport =
       readonly tangential: number;
       readonly ring: EdgeRing | null;
       readonly open: readonly Polyline[];
+      readonly held: readonly Polygon[];
     };
 
 /** Uniform thickness, or caliper spots [x, y, thickness] blended by inverse square distance. */
@@ -101,7 +109,6 @@ export interface Panel {
   readonly grainAngle: number;
   readonly ribs: readonly PanelRib[];
   readonly patches: readonly PanelPatch[];
-  /** Finish on the outside: mass only. */
-  readonly film: { readonly massPerArea: number } | null;
+  readonly film: PanelFilm | null;
   readonly edge: EdgeSupport;
 }

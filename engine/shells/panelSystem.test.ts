@@ -24,6 +24,7 @@ const side = {
   depth: 0.1,
   lining: { width: 0.006, height: 0.015, EL: 2e9, G: 0.3e9 },
   open: [],
+  held: [],
 };
 const panel: Panel = {
   outline: Float64Array.of(0, 0, 0.3, 0, 0.3, 0.2, 0, 0.2),
@@ -61,12 +62,26 @@ const panel: Panel = {
       side: "outside",
     },
   ],
-  film: { massPerArea: 0.1 },
+  film: {
+    thickness: 1e-4,
+    material: {
+      density: 1000,
+      EL: 2.5e9,
+      ER: 2.5e9,
+      nuLR: 0.35,
+      GLR: 0.93e9,
+      GLT: 0.93e9,
+      GRT: 0.93e9,
+      loss: { L: 0.01, R: 0.01, LR: 0.01, transverse: 0.01 },
+    },
+  },
   edge: { kind: "free" },
 };
 const plateArea = 0.3 * 0.2 - 0.04 * 0.04;
 const ribMass = 420 * (0.008 * 0.008 * Math.hypot(0.14, 0.16) + 0.006 * 0.006 * Math.hypot(0.14, 0.16));
-const weight = plateArea * (400 * 0.003 + 0.1) + 0.025 * 0.1 * 0.008 * 850 + ribMass;
+// the film is left off under the patch
+const weight =
+  plateArea * 400 * 0.003 + (plateArea - 0.025 * 0.1) * 0.1 + 0.025 * 0.1 * 0.008 * 850 + ribMass;
 
 describe("panel system", () => {
   const free = panelSystem(panel, opened(panelMesh(panel, 0.012)));
@@ -159,9 +174,28 @@ describe("panel system", () => {
     const elastic = lowest(rimEdge(side));
     expect(elastic).toBeLessThan(lowest({ kind: "clamped" }));
     expect(
-      lowest({ kind: "elastic", rotation: 0, normal: 1, tangential: 1, ring: null, open: [] }),
+      lowest({ kind: "elastic", rotation: 0, normal: 1, tangential: 1, ring: null, open: [], held: [] }),
     ).toBeLessThan(elastic);
     expect(lowest(rimEdge({ ...side, open: [Float64Array.of(0.3, 0, 0.3, 0.2)] }))).toBeLessThan(elastic);
+  });
+
+  it("holds the plate still where a block is glued to it, and stiffens it", () => {
+    const flat = { ...panel, dome: null, ribs: [], patches: [] };
+    const block = Float64Array.of(0, 0.06, 0.03, 0.06, 0.03, 0.14, 0, 0.14);
+    const glued = { ...flat, edge: rimEdge({ ...side, held: [block] }) };
+    const bare = { ...flat, edge: rimEdge(side) };
+    const [modes, without] = [glued, bare].map((p) =>
+      opened(panelModes(panelSystem(p, opened(panelMesh(p, 0.012))), 3, quiet)),
+    );
+    expect(modes.omega[0]).toBeGreaterThan(1.01 * without.omega[0]);
+    const { nodes } = modes.mesh;
+    let inside = 0;
+    for (let k = 0; k < nodes.length / 3; k++) {
+      if (nodes[3 * k] > 0.0301 || Math.abs(nodes[3 * k + 1] - 0.1) > 0.0401) continue;
+      inside++;
+      for (let m = 0; m < 6; m++) expect(modes.shapes[6 * k + m]).toBe(0);
+    }
+    expect(inside).toBeGreaterThan(8);
   });
 
   it("refuses loads and points off the plate", () => {

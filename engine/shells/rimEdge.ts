@@ -1,4 +1,4 @@
-import type { Polyline } from "#engine/geometry";
+import type { Polygon, Polyline } from "#engine/geometry";
 import type { EdgeSupport } from "./panel.ts";
 import { rectangleTorsion } from "./ribSection.ts";
 
@@ -19,6 +19,8 @@ export interface RimSide {
   } | null;
   /** Stretches of the edge where the side is scooped and the lining interrupted: free. */
   readonly open: readonly Polyline[];
+  /** Where blocks are glued to the plate: it moves there as the rim does. */
+  readonly held: readonly Polygon[];
 }
 
 /**
@@ -53,5 +55,6 @@ export function rimEdge(side: RimSide): EdgeSupport {
             massPerLength: 0,
           },
     open: side.open,
+    held: side.held,
   };
 }

@@ -1,7 +1,7 @@
-import { clipSegment, type Polyline } from "#engine/geometry";
+import { clipSegment, type Polygon, type Polyline } from "#engine/geometry";
 import { meshPlan, type PlanMesh } from "#engine/meshing";
 import { done, type Outcome } from "#engine/numerics";
-import type { Panel, PanelPatch } from "./panel.ts";
+import type { Panel } from "./panel.ts";
 import { workingPolygon } from "./workingPolygon.ts";
 
 /** The plate's mid-surface as flat triangles lifted from the plan mesh to the dome. */
@@ -24,7 +24,8 @@ export interface ShellMesh {
  */
 export function panelMesh(panel: Panel, size: number): Outcome<ShellMesh> {
   const ribs = panel.ribs.map((rib) => rib.path);
-  const edges = panel.patches.flatMap((patch) => patchEdges(panel, patch, size));
+  const held = panel.edge.kind === "elastic" ? panel.edge.held : [];
+  const edges = [...panel.patches.map(workingPolygon), ...held].flatMap((p) => insideEdges(panel, p, size));
   const ends = panel.ribs.flatMap(({ path }) => [path.slice(0, 2), path.slice(-2)]);
   const made = meshPlan(
     { outline: panel.outline, holes: panel.holes, lines: [...ribs, ...edges] },
@@ -58,9 +59,8 @@ function lifted(plan: PlanMesh, panel: Pick<Panel, "dome" | "ribs">): ShellMesh 
   };
 }
 
-/** The edges of the patch's working part as far as they lie inside the plate; slivers shorter than a tenth of the mesh size are left out. */
-function patchEdges(panel: Panel, patch: PanelPatch, size: number): Polyline[] {
-  const p = workingPolygon(patch);
+/** A polygon's edges as far as they lie inside the plate; slivers shorter than a tenth of the mesh size are left out. */
+function insideEdges(panel: Panel, p: Polygon, size: number): Polyline[] {
   const n = p.length / 2;
   const pieces: Polyline[] = [];
   for (let i = 0; i < n; i++) {

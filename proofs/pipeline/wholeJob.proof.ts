@@ -4,6 +4,7 @@
  */
 import { beforeAll, describe, expect, it } from "vitest";
 import { voiceReport as voiceSheet } from "#engine/drawings";
+import { polygonCentroid } from "#engine/geometry";
 import { opened } from "#engine/numerics";
 import {
   computeVoice,
@@ -71,7 +72,7 @@ describe.each(["low-radial", "cross-braced", "small-ladder"])("example %s", (nam
       const mode = report.bodyModes[blame.modeIndex]!;
       const cents = 1200 * Math.log2((blame.partial * frequencyHz) / mode.frequencyHz);
       // the partial is a little sharp of the tempered multiple through its stiffness
-      expect(Math.abs(cents - blame.centsOff)).toBeLessThan(15);
+      expect(Math.abs(cents - blame.centsOff)).toBeLessThan(25);
     }
   });
 
@@ -106,10 +107,13 @@ describe("a left-handed instrument", () => {
     const [ra, rb] = [right, left].map((e) => slotsReport(e.build, e.geometry, e.strings));
     ra!.slots.forEach((slot, i) => {
       expect(rb!.slots[i]!.bass).toEqual([slot.bass[0], -slot.bass[1]]);
+      expect(rb!.slots[i]!.fret).toBe(slot.fret);
       expect(rb!.slots[i]!.angleDeg).toBe(slot.angleDeg);
     });
     expect(left.strings[0]!.frequency).toBeGreaterThan(left.strings[5]!.frequency);
-    expect(voiceView(b!).plan.outline[3]).toBe(-voiceView(a!).plan.outline[3]!);
+    const [holeA, holeB] = [a!, b!].map((voice) => polygonCentroid(voiceView(voice).plan.hole));
+    expect(holeA![1]).toBeGreaterThan(0.05);
+    expect(holeB![1]).toBeCloseTo(-holeA![1], 12);
   });
 });
 
