@@ -26,6 +26,9 @@ export function shown(value: unknown): string {
   return text.length > 60 ? `${text.slice(0, 57)}...` : text;
 }
 
+/** Unknown keys of one group are not named one by one beyond this many. */
+const mostKeys = 20;
+
 /** All issues, in the order of the schema. `data` is the whole document that was checked. */
 export function explainAll(issues: readonly RawIssue[], schema: Schema, data: unknown): Issue[] {
   return issues.flatMap((issue) => explain(issue, [], schema, data));
@@ -53,7 +56,15 @@ function explain(issue: RawIssue, before: Path, schema: Schema, data: unknown): 
     }
     case "unrecognized_keys": {
       const known = at === null ? [] : keysOf(at, found);
-      return issue.keys.map((key) => unknownKey([...path, key], key, known));
+      const named = issue.keys.slice(0, mostKeys).map((key) => unknownKey([...path, key], key, known));
+      const unnamed = issue.keys.length - named.length;
+      if (unnamed === 0) return named;
+      return [
+        ...named,
+        card("unknown-key", `There are ${unnamed} more keys here that are not known.`, {
+          allowed: known.join(", "),
+        }),
+      ];
     }
     case "invalid_union": {
       if (issue.errors.length === 0) {
@@ -102,7 +113,7 @@ function unknownKey(path: Path, key: string, known: readonly string[]): Issue {
   const near = nearestWord(key, known);
   return {
     code: "unknown-key",
-    path: pathText(path),
+    path: pathText([...path.slice(0, -1), key.slice(0, 60)]),
     message: `The key "${key.slice(0, 60)}" is not known here${near === null ? "." : `; did you mean "${near}"?`}`,
     found: JSON.stringify(key.slice(0, 60)),
     allowed: known.length === 0 ? "no further key" : known.join(", "),

@@ -17,6 +17,11 @@ export type JsonReading =
   | { readonly ok: false; readonly message: string; readonly place: TextPlace };
 
 const deepest = 64;
+/** More values than this are no instrument; the reading stops there, so that it takes a bounded time. */
+const mostValues = 1e6;
+
+/** Offset of each value: by key in an object, by index in an array. */
+type Starts = WeakMap<object, Map<string, number> | number[]>;
 
 class Fault extends Error {
   readonly offset: number;
@@ -28,7 +33,7 @@ class Fault extends Error {
 
 /** Parses the whole text as one JSON value. */
 export function readJson(text: string): JsonReading {
-  const starts = new WeakMap<object, Map<string, number>>();
+  const starts: Starts = new WeakMap();
   try {
     const value = parse(text, starts);
     return { ok: true, value, placeOf: (path) => placeOf(text, value, starts, path) };
@@ -41,14 +46,15 @@ export function readJson(text: string): JsonReading {
 function placeOf(
   text: string,
   value: unknown,
-  starts: WeakMap<object, Map<string, number>>,
+  starts: Starts,
   path: readonly PropertyKey[],
 ): TextPlace | null {
   let at = value;
   let offset = text.search(/\S/);
   for (const key of path) {
     if (typeof at !== "object" || at === null) break;
-    const next = starts.get(at)?.get(String(key));
+    const places = starts.get(at);
+    const next = Array.isArray(places) ? places[Number(key)] : places?.get(String(key));
     if (next === undefined) break;
     offset = next;
     at = (at as Record<PropertyKey, unknown>)[key];
@@ -66,8 +72,9 @@ function lineAndColumn(text: string, offset: number): TextPlace {
   return { line, column: offset - lineStart + 1 };
 }
 
-function parse(text: string, starts: WeakMap<object, Map<string, number>>): unknown {
+function parse(text: string, starts: Starts): unknown {
   let i = text.charCodeAt(0) === 0xfeff ? 1 : 0;
+  let values = 0;
 
   const skip = (): void => {
     for (;;) {
@@ -101,7 +108,9 @@ function parse(text: string, starts: WeakMap<object, Map<string, number>>): unkn
   };
 
   const readNumber = (): number => {
-    const match = /^-?(?:0|[1-9]\d*)(?:\.\d+)?(?:[eE][+-]?\d+)?/.exec(text.slice(i, i + 400));
+    const pattern = /-?(?:0|[1-9]\d*)(?:\.\d+)?(?:[eE][+-]?\d+)?/y;
+    pattern.lastIndex = i;
+    const match = pattern.exec(text);
     if (match === null) throw new Fault(`A value is expected here, but ${seen()} was found.`, i);
     const after = text[i + match[0].length];
     if (after !== undefined && /[\w.+-]/.test(after)) {
@@ -132,6 +141,11 @@ function parse(text: string, starts: WeakMap<object, Map<string, number>>): unkn
 
   const readValue = (depth: number): unknown => {
     if (depth > deepest) throw new Fault(`Brackets are nested more than ${deepest} deep.`, i);
+    if (++values > mostValues)
+      throw new Fault(
+        `There are more than ${mostValues} values before this place: no instrument has so many.`,
+        i,
+      );
     skip();
     const c = text[i];
     if (c === '"') return readString();
@@ -199,7 +213,7 @@ function parse(text: string, starts: WeakMap<object, Map<string, number>>): unkn
   const readArray = (depth: number): unknown[] => {
     const start = i;
     const value: unknown[] = [];
-    const places = new Map<string, number>();
+    const places: number[] = [];
     starts.set(value, places);
     i++;
     skip();
@@ -210,7 +224,7 @@ function parse(text: string, starts: WeakMap<object, Map<string, number>>): unkn
     for (;;) {
       skip();
       if (text[i] === "]") throw new Fault("There is a comma too many before this bracket.", i);
-      places.set(String(value.length), i);
+      places.push(i);
       value.push(readValue(depth + 1));
       skip();
       if (text[i] === ",") i++;

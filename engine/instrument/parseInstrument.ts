@@ -5,8 +5,11 @@ import { migrateForward, migrations } from "./migrations/index.ts";
 import { currentVersion, formatName, type InstrumentDocument, instrumentSchema } from "./schema/document.ts";
 import { mostBraces } from "./schema/plate.ts";
 
-/** A document is hand-written text; one larger than this (characters) is refused before it is read. */
-export const largestDocument = 16 * 1024 * 1024;
+/**
+ * A document is hand-written text: the examples are about 20 kB, and one with every knock of a year in its log perhaps ten
+ * times that. One larger than this (characters) is refused before it is read.
+ */
+export const largestDocument = 16e6;
 
 /** More faults than this are not listed one by one. */
 const mostIssues = 100;
@@ -24,7 +27,7 @@ export function parseInstrument(text: string): ParsedInstrument {
     return refuse(
       "too-large",
       "",
-      `The file is ${Math.round(text.length / 1024 / 1024)} MB; an instrument document is refused above 16 MB.`,
+      `The file is ${(text.length / 1e6).toFixed(1)} MB; an instrument document is refused above ${largestDocument / 1e6} MB.`,
       {
         remedy: "Keep photos and recordings beside the document and name their files in its log.",
       },
@@ -56,11 +59,18 @@ export function parseInstrument(text: string): ParsedInstrument {
   const checked = instrumentSchema.safeParse(current, { reportInput: true });
   if (checked.success) return { ok: true, document: checked.data, placeOf: json.placeOf };
   const paths = new Map(checked.error.issues.map((issue) => [pathText(issue.path), issue.path] as const));
-  const issues = explainAll(checked.error.issues, instrumentSchema, current).map((issue) => ({
-    ...issue,
-    ...(json.placeOf(paths.get(issue.path) ?? splitPath(issue.path)) ?? {}),
-  }));
-  return { ok: false, issues: capped(issues) };
+  const { issues: faults } = checked.error;
+  const issues = capped(
+    explainAll(faults.slice(0, mostIssues + 1), instrumentSchema, current),
+    faults.length,
+  );
+  return {
+    ok: false,
+    issues: issues.map((issue) => ({
+      ...issue,
+      ...(json.placeOf(paths.get(issue.path) ?? splitPath(issue.path)) ?? {}),
+    })),
+  };
 }
 
 /** The keys of a path as written in an issue. */
@@ -70,14 +80,16 @@ export function splitPath(path: string): PropertyKey[] {
   );
 }
 
-function capped(issues: readonly Issue[]): Issue[] {
+/** The first faults, and how many more there are of the `found` ones: at least, since one may be told in several. */
+function capped(issues: readonly Issue[], found: number): Issue[] {
   if (issues.length <= mostIssues) return [...issues];
+  const left = Math.max(issues.length, found) - mostIssues;
   return [
     ...issues.slice(0, mostIssues),
     {
       code: "more",
       path: "",
-      message: `and ${issues.length - mostIssues} more faults that are not listed.`,
+      message: `There are ${left} more faults that are not listed.`,
       severity: "stop",
     },
   ];

@@ -38,7 +38,7 @@ export function bridgeRotation(rotation: number, target: TargetRange | null = nu
             : "the top will belly behind the bridge and sink before it, and creep will double it: this guitar would not keep its action",
     whatWouldChange:
       "brace height near the bridge first (stiffness goes with its cube), then top thickness, the size of the bridge plate, a lower saddle, a lighter string load",
-    sureness: `within ${(spread * 100).toFixed(0)} % (one sigma): ${sayAngle(size * (1 - spread))} to ${sayAngle(size * (1 + spread))}`,
+    sureness: `two times in three within ${(spread * 100).toFixed(0)} %: ${sayAngle(size * (1 - spread))} to ${sayAngle(size * (1 + spread))}`,
     figures: { rotation },
     canHurt: false,
   };

@@ -69,7 +69,7 @@ export function mainModePlacing(mode: MainMode): Verdict {
         ? reasons.join("; ")
         : "no played note falls on it, so its strength is shared between neighbours",
     whatWouldChange: levers[mode.name],
-    sureness: `one sigma is ${(sigma * 100).toFixed(1)} % (${mode.knowledge}): ${sayFrequency(mode.frequency * (1 - sigma))} to ${sayFrequency(mode.frequency * (1 + sigma))}${widerThanAStep(sigma)}`,
+    sureness: `two times in three within ${(sigma * 100).toFixed(1)} % (${mode.knowledge}): ${sayFrequency(mode.frequency * (1 - sigma))} to ${sayFrequency(mode.frequency * (1 + sigma))}${widerThanAStep(sigma)}`,
     figures: {
       frequency: mode.frequency,
       oneSigma: mode.frequency * sigma,

@@ -1,6 +1,7 @@
 /** What a verb gives back: text for standard output and error, and the exit status. Only main.ts writes it out. */
 import { mkdirSync, renameSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
+import { wrapped } from "./text.ts";
 
 /** 0 good or watch, 1 a verdict says stop, 2 bad input. */
 export type Status = 0 | 1 | 2;
@@ -18,29 +19,45 @@ export interface Fault {
   readonly found?: string;
   readonly allowed?: string;
   readonly example?: string;
+  /** What would mend it. */
+  readonly remedy?: string;
   /** Place in the file's text, counted from 1, where the text itself is at fault. */
   readonly line?: number;
   readonly column?: number;
 }
 
 export function good(out: string, status: Status = 0): Answer {
-  return { status, out: out.endsWith("\n") ? out : `${out}\n`, err: "" };
+  return { status, out: printable(out.endsWith("\n") ? out : `${out}\n`), err: "" };
+}
+
+/** Text from a file may hold control characters that would steer the terminal: each is shown as a question mark. */
+function printable(text: string): string {
+  return text.replace(/[^\P{Cc}\n]/gu, "?");
 }
 
 /** The refusal of bad input: told in words on standard error, and as JSON on standard output where that is asked for. */
 export function refusal(file: string, faults: readonly Fault[], json: boolean): Answer {
   const many = faults.length === 1 ? "one fault" : `${faults.length} faults`;
-  const lines = faults.map((fault) => {
-    const text = fault.line === undefined ? "" : `line ${fault.line}, column ${fault.column ?? 1}`;
-    const where = [fault.path, text].filter((word) => word !== "").join(", ");
-    const place = where === "" ? "" : `  ${where}\n`;
-    return `${place}    ${fault.message}${fault.example === undefined ? "" : `\n    for example: ${fault.example}`}`;
-  });
+  const text = [`${file}: ${many}`, ...faults.map(faultText)].join("\n");
   return {
     status: 2,
     out: json ? `${JSON.stringify({ faults }, null, 2)}\n` : "",
-    err: `${file}: ${many}\n${lines.join("\n")}\n`,
+    err: `${printable(text)}\n`,
   };
+}
+
+function faultText(fault: Fault): string {
+  const place = fault.line === undefined ? "" : `line ${fault.line}, column ${fault.column ?? 1}`;
+  const where = [fault.path, place].filter((word) => word !== "").join(", ");
+  const note = (title: string, words: string | undefined) =>
+    words === undefined ? [] : [wrapped(words, `    ${title}: `, "      ")];
+  return [
+    ...(where === "" ? [] : [`  ${where}`]),
+    wrapped(fault.message, "    "),
+    ...note("allowed", fault.allowed),
+    ...note("for example", fault.example),
+    ...note("remedy", fault.remedy),
+  ].join("\n");
 }
 
 /**

@@ -174,7 +174,7 @@ describe("bad input", () => {
   });
 
   it("refuses a missing file, a folder and a verb that it does not have", async () => {
-    expect(await refused(join(folder, "absent.json"))).toContain("no such file");
+    expect(await refused(join(folder, "absent.json"))).toContain("does not exist");
     expect(await refused(folder)).toContain("folder");
     expect((await answerTo(["sing"])).status).toBe(2);
     expect((await answerTo([])).status).toBe(2);
@@ -202,6 +202,6 @@ describe("bad input", () => {
     });
     expect(done.status).toBe(2);
     expect(done.stdout).toBe("");
-    expect(done.stderr).toContain("no such file");
+    expect(done.stderr).toContain("does not exist");
   });
 });

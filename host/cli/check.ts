@@ -1,7 +1,7 @@
 import { type Answer, good } from "./answer.ts";
 import type { OpenInstrument } from "./instrument.ts";
 import type { VerbOptions } from "./program.ts";
-import { kilograms, litres, millimetresOf, table } from "./text.ts";
+import { kilograms, litres, millimetresOf, table, wrapped } from "./text.ts";
 
 /** `fairbout check`: says that the document is whole, and what it amounts to in shop words. */
 export function check(instrument: OpenInstrument, { json = false }: VerbOptions): Answer {
@@ -25,9 +25,9 @@ export function check(instrument: OpenInstrument, { json = false }: VerbOptions)
       ["top, hole taken out", `${(facts.topAreaM2 * 1e4).toFixed(0)} cm2`],
       [
         "hole",
-        `${(facts.holeAreaM2 * 1e4).toFixed(1)} cm2${facts.holeMeetsEdge ? ", meets the body's edge" : ""}`,
+        `${(facts.holeAreaM2 * 1e4).toFixed(0)} cm2${facts.holeMeetsEdge ? ", meets the body's edge" : ""}`,
       ],
       ["blocks, neck and fittings", kilograms(facts.rimMassKg)],
-    ])}\n${remarks.length === 0 ? "" : `\nWorth a look\n\n${remarks.map((remark) => `  ${remark}`).join("\n")}\n`}`,
+    ])}\n${remarks.length === 0 ? "" : `\nWorth a look\n\n${remarks.map((remark) => wrapped(remark, "  ", "    ")).join("\n")}\n`}`,
   );
 }

@@ -1,8 +1,8 @@
 /** Reading what the maker names: a file of bounded size and valid text, or a plain reason why not. */
 import { closeSync, openSync, readSync, statSync } from "node:fs";
 
-/** Largest file read, in bytes. The examples are about 20 kB; a document of this size is not an instrument. */
-export const largestFile = 16 * 1024 * 1024;
+/** Largest file read, in bytes. The examples are about 20 kB; a file of this size is no instrument and no case. */
+export const largestFile = 16e6;
 
 export type FileText =
   | { readonly ok: true; readonly text: string }
@@ -10,11 +10,11 @@ export type FileText =
 
 /** The text of a file, or what is wrong with it and what is allowed. */
 export function readText(path: string): FileText {
-  const refuse = (message: string): FileText => ({ ok: false, message: `${path}: ${message}` });
+  const refuse = (message: string): FileText => ({ ok: false, message: `This file ${message}.` });
   try {
     const about = statSync(path);
     if (about.isDirectory())
-      return refuse("is a folder; name a file, for example examples/low-radial.fairbout.json");
+      return refuse("is a folder; name a document, for example examples/low-radial.fairbout.json");
     if (about.size > largestFile) {
       const megabytes = (about.size / 1e6).toFixed(1);
       return refuse(`is ${megabytes} MB large; at most ${(largestFile / 1e6).toFixed(1)} MB are read`);
@@ -48,8 +48,10 @@ function readAll(path: string, into: Buffer): number {
 
 function reason(error: unknown): string {
   const code = (error as { code?: string }).code;
-  if (code === "ENOENT") return "there is no such file";
+  if (code === "ENOENT")
+    return "does not exist; look at the name and the folder, or make one with: fairbout new my-guitar.fairbout.json";
   if (code === "EACCES") return "may not be read (no permission)";
-  if (error instanceof TypeError) return "is not text in UTF-8";
+  if (error instanceof TypeError)
+    return "is not text in UTF-8; save it from the editor as plain text, encoding UTF-8";
   return `could not be read (${code ?? String(error)})`;
 }

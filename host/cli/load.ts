@@ -3,7 +3,7 @@ import { exitStatus } from "#engine/verdicts";
 import { type Answer, good, refusal, writeInto } from "./answer.ts";
 import type { OpenInstrument } from "./instrument.ts";
 import type { VerbOptions } from "./program.ts";
-import { kilogramsForce, millimetresOf, newtons, table, verdictText } from "./text.ts";
+import { kilogramsForce, millimetresOf, newtons, table, verdictText, wrapped } from "./text.ts";
 
 /** `fairbout load`: string tensions, breaking margins and the turn of the bridge. */
 export function load(instrument: OpenInstrument, { json = false, out }: VerbOptions): Answer {
@@ -24,19 +24,20 @@ function loadText(name: string, report: LoadReport): string {
     s.note,
     newtons(s.tensionN),
     `${(s.linearDensityKgPerM * 1e3).toFixed(2)} g/m`,
-    s.breakMargin.toFixed(2),
+    `at ${s.breakMargin.toFixed(1)} times`,
     s.inharmonicityB.toExponential(1),
   ]);
   const { bridge } = report;
   return `${name}: string load
 
-${table([["string", "note", "tension", "weight", "breaking over tension", "inharmonicity B"], ...rows])}
+${table([["string", "note", "tension", "weight", "breaks", "inharmonicity B"], ...rows])}
 
   in all              ${newtons(report.totalN)} (${kilogramsForce(report.totalN)})
   couple on bridge    ${bridge.momentNm.toFixed(1)} N m
-  bridge turns        ${bridge.rotationDeg.toFixed(1)} degrees toward the nut (one sigma 20 %)
-  top moves           ${millimetresOf(bridge.topLeastM, 1)} (hollow) to ${millimetresOf(bridge.topGreatestM, 1)} (belly)
-  ${bridge.validity}.
+  bridge turns        ${bridge.rotationDeg.toFixed(1)} degrees toward the nut, give or take 20 %
+  top sinks           ${millimetresOf(-bridge.topLeastM, 1)} at its hollow, and rises ${millimetresOf(bridge.topGreatestM, 1)} at its belly
+
+${wrapped(`${bridge.validity}.`, "  ")}
 
 ${verdictText(report.verdicts)}
 `;

@@ -2,7 +2,7 @@ import { type SlotsReport, slotsReport } from "#engine/pipeline";
 import { type Answer, good, refusal, writeInto } from "./answer.ts";
 import type { OpenInstrument } from "./instrument.ts";
 import type { VerbOptions } from "./program.ts";
-import { inchesOf, millimetresOf, table } from "./text.ts";
+import { inchesOf, millimetresOf, table, wrapped } from "./text.ts";
 
 /** `fairbout slots`: where each slot is cut, measured from the nut and never fret to fret. */
 export function slots(instrument: OpenInstrument, { json = false, out }: VerbOptions): Answer {
@@ -26,7 +26,7 @@ function slotsText(name: string, report: SlotsReport): string {
       inchesOf(bass!),
       millimetresOf(treble!, 2),
       inchesOf(treble!),
-      slot.angleDeg.toFixed(2),
+      `${slot.angleDeg.toFixed(2)} deg`,
       millimetresOf(slot.lengthM, 1),
     ];
   });
@@ -35,16 +35,16 @@ function slotsText(name: string, report: SlotsReport): string {
     millimetresOf(s.scaleLengthM, 2),
     millimetresOf(s.saddleOffsetM, 1),
     millimetresOf(s.nutOffsetM, 1),
-    s.errorRmsCents.toFixed(1),
+    s.errorRmsCents < 1 ? "under 1 cent" : `${s.errorRmsCents.toFixed(0)} cents`,
   ]);
-  return `${name}: slots, each measured from the nut along the string
+  return `${name}: slots, each measured from the nut along the outer strings; angle and length are the slot's own
 
-${table([["fret", `string ${outer[0].string}`, "", `string ${outer[1].string}`, "", "angle deg", "slot length"], ...rows])}
+${table([["fret", `string ${outer[0].string}`, "", `string ${outer[1].string}`, "", "angle", "length"], ...rows])}
 
-Nut and saddle (the saddle lengthens, the nut shortens)
+Nut and saddle: how far each string runs on behind its scale, and how far the nut moves forward
 
-${table([["string", "scale", "saddle", "nut", "left over, cents"], ...offsets])}
+${table([["string", "scale", "saddle", "nut", "left over"], ...offsets])}
 
-  ${report.validity}.
+${wrapped(`${report.validity}.`, "  ")}
 `;
 }

@@ -2,6 +2,26 @@
 import { inches, inUnit, millimetres } from "#engine/units";
 import type { Verdict } from "#engine/verdicts";
 
+/** Columns of a terminal that every page keeps to. */
+const pageWidth = 100;
+
+/** A sentence on lines no longer than the page, each after the first set in by `hang`; a longer word is left whole. */
+export function wrapped(text: string, first = "", hang = first): string {
+  const lines: string[] = [];
+  let line = first;
+  let empty = true;
+  for (const word of text.split(/[ \n]+/)) {
+    if (!empty && line.length + 1 + word.length > pageWidth) {
+      lines.push(line);
+      line = hang;
+      empty = true;
+    }
+    line += empty ? word : ` ${word}`;
+    empty = false;
+  }
+  return [...lines, line].join("\n");
+}
+
 /** Rows of words set in columns; numbers are set by the caller, already rounded. */
 export function table(rows: readonly (readonly string[])[], indent = "  "): string {
   const widths: number[] = [];
@@ -24,7 +44,7 @@ export const litres = (volume: number): string => `${(volume * 1e3).toFixed(1)} 
 export const kilograms = (mass: number): string => `${mass.toFixed(2)} kg`;
 export const newtons = (force: number): string => `${force.toFixed(0)} N`;
 export const kilogramsForce = (force: number): string => `${inUnit(force, "kgf").toFixed(0)} kgf`;
-export const hertz = (frequency: number): string => `${frequency.toFixed(frequency < 100 ? 1 : 0)} Hz`;
+export const hertz = (frequency: number): string => `${frequency.toFixed(0)} Hz`;
 
 const marks = { good: "[good] ", watch: "[WATCH]", stop: "[STOP] " } as const;
 
@@ -32,14 +52,17 @@ const marks = { good: "[good] ", watch: "[WATCH]", stop: "[STOP] " } as const;
 export function verdictText(verdicts: readonly Verdict[]): string {
   const order = ["stop", "watch", "good"];
   const sorted = [...verdicts].sort((a, b) => order.indexOf(a.level) - order.indexOf(b.level));
-  return sorted
-    .map((v) => {
-      const meant = v.meant === undefined ? "" : `\n          meant: ${v.meant}`;
-      const change =
-        v.level === "good"
-          ? ""
-          : `\n          because ${v.why}\n          what would change it: ${v.whatWouldChange}`;
-      return `${marks[v.level]} ${v.title}: ${v.computed}\n          limit: ${v.limit} (${v.source})${change}${meant}`;
-    })
-    .join("\n");
+  return sorted.map(oneVerdict).join("\n\n");
+}
+
+function oneVerdict(v: Verdict): string {
+  const note = (title: string, words: string) => wrapped(words, `        ${title.padEnd(8)}`, " ".repeat(16));
+  return [
+    `${marks[v.level]} ${v.title}`,
+    wrapped(`${v.computed}.`, "        "),
+    note("limit", `${v.limit}. Source: ${v.source}.`),
+    ...(v.level === "good" ? [] : [note("why", `${v.why}.`), note("change", `${v.whatWouldChange}.`)]),
+    note("sure", `${v.sureness}.`),
+    ...(v.meant === undefined ? [] : [note("meant", v.meant)]),
+  ].join("\n");
 }

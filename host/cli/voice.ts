@@ -1,11 +1,11 @@
 import { voiceReport as voiceSheet } from "#engine/drawings";
 import { computeVoice, defaultBodySettings, type Voice, voiceReport, voiceView } from "#engine/pipeline";
-import { exitStatus } from "#engine/verdicts";
+import { exitStatus, nearestNote } from "#engine/verdicts";
 import { type Answer, good, refusal, writeInto } from "./answer.ts";
 import type { OpenInstrument } from "./instrument.ts";
 import type { VerbOptions } from "./program.ts";
 import { terminalProgress } from "./progress.ts";
-import { hertz, kilogramsForce, table, verdictText } from "./text.ts";
+import { hertz, kilogramsForce, newtons, table, verdictText, wrapped } from "./text.ts";
 
 /** `fairbout voice`: the main job. With --out it also writes report.html and voice.json. */
 export function voice(instrument: OpenInstrument, { json = false, out }: VerbOptions): Answer {
@@ -28,41 +28,56 @@ export function voice(instrument: OpenInstrument, { json = false, out }: VerbOpt
 
 function voiceText(voice: Voice): string {
   const { response } = voice.body;
-  const shown = Math.min(12, response.count);
+  const { evenness, validToHz } = voice.board;
+  const shown = Math.min(modesShown, response.count);
   const modes = Array.from({ length: shown }, (_, i) => {
-    const mass = response.effectiveMass[i];
+    const frequency = response.frequency[i]!;
+    const { note, cents } = nearestNote(frequency, voice.build.tuningReference);
     return [
-      hertz(response.frequency[i]!),
+      hertz(frequency),
+      `${note} ${cents < 0 ? "-" : "+"}${Math.abs(cents)} cents`,
       response.q[i]!.toFixed(0),
-      mass === null || mass === undefined
-        ? "no motion"
-        : `${mass < 10 ? mass.toFixed(2) : mass.toFixed(0)} kg`,
+      movingMass(response.effectiveMass[i]),
       response.name[i] ?? "",
     ];
   });
-  const worst = voice.board.evenness.worst
+  const worst = evenness.worst
     .slice(0, 6)
-    .map((w) => [
-      w.note,
-      `string ${w.string}`,
-      w.fret === 0 ? "open" : `fret ${w.fret}`,
-      w.why,
-      w.figure.toFixed(1),
-    ]);
-  const spread = voice.board.evenness.levelSpreadDb;
+    .map((w) => [w.note, `string ${w.string}`, w.fret === 0 ? "open" : `fret ${w.fret}`, standsOut(w)]);
+  const spread = evenness.levelSpreadDb;
   return `${voice.build.name}: voice
 
-  pull of the strings   ${kilogramsForce(voice.load.total)}
-  modes valid to        ${hertz(response.modesToHz)}, levels to ${hertz(voice.board.validToHz)}
+  pull of the strings   ${kilogramsForce(voice.load.total)} (${newtons(voice.load.total)})
+  modes valid to        ${hertz(response.modesToHz)}
+  levels valid to       ${hertz(validToHz)}; the ${evenness.notesInRange - evenness.notesCounted} of ${evenness.notesInRange} notes above it to fret 15 carry no level
 
-Body modes (the lowest ${shown} of ${response.count})
+Body modes: the lowest ${shown} of ${response.count}
 
-${table([["frequency", "Q", "mass at the saddle", "name"], ...modes])}
+${table([["frequency", "nearest note", "Q", "moving mass", "name"], ...modes])}
 
-Notes that stand out${spread === null ? "" : ` (levels spread over ${spread.toFixed(0)} dB)`}
+${wrapped(
+  "The moving mass is what the strings feel at the saddle: a mode of little mass speaks up, one of much mass hardly hears the strings. Frequencies carry the range that the verdicts state; Q is known within a factor of 1.5.",
+  "  ",
+)}
 
-${worst.length === 0 ? "  none" : table([["note", "string", "fret", "why", "figure"], ...worst])}
+Notes that stand out${spread === null ? "" : `: levels spread over ${spread.toFixed(0)} dB`}
+
+${worst.length === 0 ? "  none" : table([["note", "string", "fret", "why"], ...worst])}
 
 ${verdictText(voice.verdicts)}
 `;
+}
+
+const modesShown = 12;
+
+/** Two figures of the mass that a mode shows at the saddle; one that the saddle hardly moves is said to be so. */
+function movingMass(mass: number | null | undefined): string {
+  if (mass === null || mass === undefined || mass > 100) return "over 100 kg";
+  return `${mass.toFixed(mass < 1 ? 2 : mass < 10 ? 1 : 0)} kg`;
+}
+
+function standsOut({ why, figure }: Voice["board"]["evenness"]["worst"][number]): string {
+  if (why === "wolf") return `wolf, index ${figure.toFixed(1)} (1 is the threshold)`;
+  if (why === "dead") return `dead, gone ${figure.toFixed(1)} times sooner than its neighbours`;
+  return `${why}, ${Math.abs(figure).toFixed(0)} dB ${figure > 0 ? "over" : "under"} the middle of the board`;
 }

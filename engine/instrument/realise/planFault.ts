@@ -99,14 +99,18 @@ export function planFault(reason: string, detail: string, outlinePath = "outline
   };
 }
 
+const number = String.raw`-?\d+(?:\.\d+)?(?:e[-+]?\d+)?`;
+/** A length, a pair, or several of them in a row, with one "m" behind the last: "0.1 to 10 m", "(0.2, 0.1) to (0.3, 0) m". */
+const metresInWords = new RegExp(
+  String.raw`(?:\(${number}, ${number}\)|${number})(?:(?:, (?:y )?| to | and )(?:\(${number}, ${number}\)|${number}))* m\b(?!2|3)`,
+  "g",
+);
+
 /** The sciences speak in metres with an "m" behind; a maker reads millimetres. */
 export function inMillimetres(detail: string): string {
-  const mm = (text: string): string => String(Number(millimetres(Number(text), 1)));
-  return detail
-    .replace(/\((-?[\d.]+), (-?[\d.]+)\) m\b/g, (_, a: string, b: string) => `(${mm(a)}, ${mm(b)}) mm`)
-    .replace(
-      /(-?\d+\.\d+(?:e-?\d+)?) to (-?\d+\.\d+), y (-?\d+\.\d+) to (-?\d+\.\d+) m\b/g,
-      (_, a: string, b: string, c: string, d: string) => `${mm(a)} to ${mm(b)}, y ${mm(c)} to ${mm(d)} mm`,
-    )
-    .replace(/(-?\d+(?:\.\d+)?(?:e-?\d+)?) m\b(?!2|3)/g, (_, a: string) => `${mm(a)} mm`);
+  return detail.replace(metresInWords, (words) =>
+    words
+      .replace(new RegExp(number, "g"), (text) => String(Number(millimetres(Number(text), 1))))
+      .replace(/m$/, "mm"),
+  );
 }
