@@ -108,10 +108,18 @@ function filmOf({ thickness, density, stiffness: E, loss }: BuildFilm): PanelFil
   };
 }
 
-/** Footprints of the blocks that fill the box from plate to plate: those that take room inside, as boxes in plan. */
-function blocks(build: Build, region: BodyPlan["topRegion"]): Polygon[] {
+/**
+ * Footprints of the blocks glued to a plate: solid boxes (a rod does not fill the box around it) that reach its inner face,
+ * give or take a tenth of the depth there.
+ */
+function blocks(build: Build, plan: BodyPlan, plate: "top" | "back"): Polygon[] {
+  const region = plate === "top" ? plan.topRegion : plan.backRegion;
   return build.rimParts
-    .filter((part) => part.volumeInside > 0)
+    .filter(({ centre: [x, , z], size: [along, across, height], volumeInside }) => {
+      const depth = depthAt(build.body, plan.length, x);
+      const gap = plate === "top" ? -(z + height / 2) : depth + (z - height / 2);
+      return volumeInside > 0 && volumeInside > 0.99 * along * across * height && gap < depth / 10;
+    })
     .flatMap(({ centre: [x, y], size: [along, across] }) => {
       const [x0, x1, y0, y1] = [x - along / 2, x + along / 2, y - across / 2, y + across / 2];
       return polygonIntersection(Float64Array.of(x0, y0, x1, y0, x1, y1, x0, y1), region.outline, snap);
@@ -170,7 +178,7 @@ function edgeOf(build: Build, plan: BodyPlan, plate: "top" | "back"): EdgeSuppor
       G: share * lining.wood.GLR,
     },
     open: plate === "top" ? plan.openEdge : [],
-    held: blocks(build, plate === "top" ? plan.topRegion : plan.backRegion),
+    held: blocks(build, plan, plate),
   });
 }
 

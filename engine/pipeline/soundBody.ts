@@ -91,6 +91,10 @@ export function soundBody(
     {
       top: top.modes,
       back: back.modes,
+      topRim: {
+        outline: plan.outlinePolygon,
+        width: build.sides.thickness + build.sides.topLining.width,
+      },
       backSeat: {
         depth: build.body.depthAtTail + (build.top.meanThickness + build.back.meanThickness) / 2,
         slope: (build.body.depthAtNeck - build.body.depthAtTail) / plan.length,
