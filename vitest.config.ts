@@ -4,8 +4,19 @@ import { defineConfig } from "vitest/config";
 export default defineConfig({
   test: {
     projects: [
-      { extends: true, test: { name: "unit", include: ["{engine,host,tools,proofs,examples}/**/*.test.ts"] } },
-      { extends: true, test: { name: "proofs", include: ["proofs/**/*.proof.ts"], testTimeout: 300_000, hookTimeout: 300_000 } },
+      {
+        extends: true,
+        test: { name: "unit", include: ["{engine,host,tools,proofs,examples}/**/*.test.ts"] },
+      },
+      {
+        extends: true,
+        test: {
+          name: "proofs",
+          include: ["proofs/**/*.proof.ts"],
+          testTimeout: 300_000,
+          hookTimeout: 300_000,
+        },
+      },
     ],
     testTimeout: 120_000,
     maxWorkers: 2,

@@ -42,14 +42,16 @@ function importFaults(file: string, specifiers: readonly string[]): string[] {
     if (engine !== undefined) {
       const to = rank.get(engine);
       if (to === undefined) faults.push(`${file}: no module #engine/${engine}`);
-      else if (top === "engine" && to >= rank.get(module)!) faults.push(`${file}: ${module} may not import ${engine}`);
+      else if (top === "engine" && to >= rank.get(module)!)
+        faults.push(`${file}: ${module} may not import ${engine}`);
     } else if (top === "engine" && /^(#host|#proofs|node:)/.test(specifier) && !isTest) {
       faults.push(`${file}: the engine may not import ${specifier}`);
     } else if (specifier.startsWith(".")) {
       const target = relative(root, join(root, file, "..", specifier)).split(/[\\/]/);
       const inside = top === "engine" ? target[0] === top && target[1] === module : target[0] === top;
       if (!inside && !specifier.endsWith(".json")) faults.push(`${file}: ${specifier} leaves its module`);
-      if (!inside && specifier.endsWith(".json") && top === "engine") faults.push(`${file}: ${specifier} leaves its module`);
+      if (!inside && specifier.endsWith(".json") && top === "engine")
+        faults.push(`${file}: ${specifier} leaves its module`);
     }
   }
   return faults;

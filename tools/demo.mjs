@@ -1,5 +1,11 @@
 /** The README's first command: the main job on example A, its report written to out/low-radial. */
 import { run } from "./run.mjs";
 
-process.argv = [...process.argv.slice(0, 2), "voice", "examples/low-radial.fairbout.json", "--out", "out/low-radial"];
+process.argv = [
+  ...process.argv.slice(0, 2),
+  "voice",
+  "examples/low-radial.fairbout.json",
+  "--out",
+  "out/low-radial",
+];
 await run("host/cli/main.ts");

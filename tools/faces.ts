@@ -20,7 +20,10 @@ function face(module: string): string {
     }
   }
   for (const [, from] of text.matchAll(/export type \* from "([^"]+)"/g)) names.push(`types of ${from}`);
-  return `${names.sort().map((name) => `  ${name}`).join("\n")}\n`;
+  return `${names
+    .sort()
+    .map((name) => `  ${name}`)
+    .join("\n")}\n`;
 }
 
 if (process.argv[1]?.endsWith("run.mjs") && process.argv.includes("--write")) {

@@ -1,6 +1,7 @@
 /** Runs one TypeScript file of this checkout in this process: node tools/run.mjs FILE.ts [arguments]. */
-import { pathToFileURL } from "node:url";
+
 import { join } from "node:path";
+import { pathToFileURL } from "node:url";
 import { prepare, root } from "./prepare.mjs";
 
 export async function run(file) {

@@ -44,9 +44,12 @@ export function plateSystem(panel: Panel, plateArea: number, nodes: number): Out
   return done(panelSystem(panel, mesh.value), mesh.warnings);
 }
 
+/** Share of the nodes that the finer mesh at brace ends takes, measured on the three examples at 2,500 nodes. */
+const nodesAtBraceEnds = 0.25;
+
 /** Element size at which an area carries about so many nodes: one node owns sqrt(3)/2 size^2 in even triangles. */
 export function meshSize(area: number, nodes: number): number {
-  return Math.sqrt((2 * area) / (Math.sqrt(3) * nodes));
+  return Math.sqrt((2 * area) / (Math.sqrt(3) * (1 - nodesAtBraceEnds) * nodes));
 }
 
 /**

@@ -34,7 +34,8 @@ const sources: Record<string, string> = JSON.parse(
 export function worstRatio(found: Numbers, card: ProofCard): number {
   const f = typeof found === "number" ? [found] : Array.from(found);
   const q = typeof card.quoted === "number" ? [card.quoted] : Array.from(card.quoted);
-  if (f.length !== q.length) throw new Error(`the proof returned ${f.length} numbers, its source has ${q.length}`);
+  if (f.length !== q.length)
+    throw new Error(`the proof returned ${f.length} numbers, its source has ${q.length}`);
   let worst = 0;
   for (let i = 0; i < q.length; i++) {
     const allowed = Math.max(card.absTol ?? 0, (card.relTol ?? 0) * Math.abs(q[i]!));
@@ -45,7 +46,11 @@ export function worstRatio(found: Numbers, card: ProofCard): number {
 }
 
 /** Registers the proof: one test for agreement and one for each error it must notice. */
-export function proof(title: string, card: ProofCard, compute: (slip: Slips) => Numbers | Promise<Numbers>): void {
+export function proof(
+  title: string,
+  card: ProofCard,
+  compute: (slip: Slips) => Numbers | Promise<Numbers>,
+): void {
   describe(title, () => {
     it("has a known source, a tolerance with a reason and an error to notice", () => {
       expect(Object.keys(sources)).toContain(card.source.split(" ")[0]);
@@ -56,7 +61,9 @@ export function proof(title: string, card: ProofCard, compute: (slip: Slips) => 
     it(`agrees with ${card.source}`, async () => {
       const found = await compute({});
       const worst = worstRatio(found, card);
-      expect(worst, `found ${JSON.stringify(found)} for ${JSON.stringify(card.quoted)}`).toBeLessThanOrEqual(1);
+      expect(worst, `found ${JSON.stringify(found)} for ${JSON.stringify(card.quoted)}`).toBeLessThanOrEqual(
+        1,
+      );
     });
     for (const [name, factor] of Object.entries(card.mustNotice)) {
       it(`notices ${name} x ${factor}`, async () => {
