@@ -1,7 +1,7 @@
 import { type Answer, good } from "./answer.ts";
 import type { OpenInstrument } from "./instrument.ts";
-import type { VerbOptions } from "./program.ts";
 import { kilograms, litres, millimetresOf, table, wrapped } from "./text.ts";
+import type { VerbOptions } from "./verbOptions.ts";
 
 /** `fairbout check`: says that the document is whole, and what it amounts to in shop words. */
 export function check(instrument: OpenInstrument, { json = false }: VerbOptions): Answer {

@@ -2,8 +2,8 @@ import { defaultBodySettings, type LoadReport, loadReport } from "#engine/pipeli
 import { exitStatus } from "#engine/verdicts";
 import { type Answer, good, refusal, writeInto } from "./answer.ts";
 import type { OpenInstrument } from "./instrument.ts";
-import type { VerbOptions } from "./program.ts";
 import { kilogramsForce, millimetresOf, newtons, table, verdictText, wrapped } from "./text.ts";
+import type { VerbOptions } from "./verbOptions.ts";
 
 /** `fairbout load`: string tensions, breaking margins and the turn of the bridge. */
 export function load(instrument: OpenInstrument, { json = false, out }: VerbOptions): Answer {

@@ -2,7 +2,7 @@ import { quiet } from "#engine/numerics";
 import { readPanelCase, solvePanelCase } from "#engine/shells";
 import { type Answer, good, refusal } from "./answer.ts";
 import { readJson } from "./caseFile.ts";
-import type { VerbOptions } from "./program.ts";
+import type { VerbOptions } from "./verbOptions.ts";
 
 /** `fairbout panel`: one panel case through the structural engine, for comparison with other programs. */
 export function panel(path: string, { json = false }: VerbOptions): Answer {

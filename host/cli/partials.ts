@@ -1,7 +1,7 @@
 import { readStringCase, solveStringCase } from "#engine/notes";
 import { type Answer, good, refusal } from "./answer.ts";
 import { readJson } from "./caseFile.ts";
-import type { VerbOptions } from "./program.ts";
+import type { VerbOptions } from "./verbOptions.ts";
 
 /** `fairbout partials`: one string case through the note engine, for comparison with other programs. */
 export function partials(path: string, { json = false }: VerbOptions): Answer {

@@ -1,12 +1,7 @@
 import { Command, CommanderError } from "commander";
 import { type Answer, good } from "./answer.ts";
 import type { OpenInstrument } from "./instrument.ts";
-
-/** Options that several verbs share. */
-export interface VerbOptions {
-  readonly json?: boolean;
-  readonly out?: string;
-}
+import type { VerbOptions } from "./verbOptions.ts";
 
 /** Runs the words of a command line and gives its answer; touches no stream but the progress line. */
 export async function answerTo(words: readonly string[]): Promise<Answer> {

@@ -1,8 +1,8 @@
 import { type SlotsReport, slotsReport } from "#engine/pipeline";
 import { type Answer, good, refusal, writeInto } from "./answer.ts";
 import type { OpenInstrument } from "./instrument.ts";
-import type { VerbOptions } from "./program.ts";
 import { inchesOf, millimetresOf, table, wrapped } from "./text.ts";
+import type { VerbOptions } from "./verbOptions.ts";
 
 /** `fairbout slots`: where each slot is cut, measured from the nut and never fret to fret. */
 export function slots(instrument: OpenInstrument, { json = false, out }: VerbOptions): Answer {

@@ -3,9 +3,9 @@ import { computeVoice, defaultBodySettings, type Voice, voiceReport, voiceView }
 import { exitStatus, nearestNote } from "#engine/verdicts";
 import { type Answer, good, refusal, writeInto } from "./answer.ts";
 import type { OpenInstrument } from "./instrument.ts";
-import type { VerbOptions } from "./program.ts";
 import { terminalProgress } from "./progress.ts";
 import { hertz, kilogramsForce, newtons, table, verdictText, wrapped } from "./text.ts";
+import type { VerbOptions } from "./verbOptions.ts";
 
 /** `fairbout voice`: the main job. With --out it also writes report.html and voice.json. */
 export function voice(instrument: OpenInstrument, { json = false, out }: VerbOptions): Answer {

@@ -1,0 +1,5 @@
+/** Options that several verbs share. */
+export interface VerbOptions {
+  readonly json?: boolean;
+  readonly out?: string;
+}
