@@ -32,6 +32,18 @@ describe("nameModes", () => {
     expect(nameModes(motion([rocking, together]))).toEqual(["main back", "main top"]);
   });
 
+  it("does not let a hole that hardly breathes decide by its sign", () => {
+    // Example C's pair: top and back against each other with the hole nearly still, and the mode that breathes.
+    const pair = (still: number) =>
+      motion([
+        [0.094 + still, -0.094, still, 0],
+        [0.085, -0.007, 0.082, 0.1],
+        [0.009, -0.191, -0.078, 0.1],
+      ]);
+    for (const still of [-0.005, -1e-6, 0, 1e-6, 0.005])
+      expect(nameModes(pair(still))).toEqual([null, "main top", "main back"]);
+  });
+
   it("takes the softer of two modes with the same flow", () => {
     const back = [0.02, 0.15, 0.03, 0.05] as const;
     const two = motion([back, back]);

@@ -17,11 +17,13 @@ export interface ModeMotion {
  * Names by motion. With the plates pressed in, air leaves by the hole.
  * - main air: of the modes in which the hole breathes against the plates (their flows have opposite signs, the hole's the
  *   larger), the one with the most of its energy in the hole's air.
- * - main top and main back: a mode in which the hole breathes with the top and another in which it breathes with the back,
- *   chosen together so that the sum of (the top's flow in the one)^2 and (the back's flow in the other)^2 is greatest, flows
- *   per root of the energy stored, each square over its sum over all modes: the share of the plate's give to a steady
- *   pressure, whichever plate holds more energy when both lie close. (Where top and back move the same way the hole goes with the
- *   stronger one, so that mode is the stronger one's.)
+ * - main top and main back: two modes chosen together so that the sum of the top's score in the one and the back's in the
+ *   other is greatest. Score = share x breathing^2. The share is (flow of the plate / omega^2)^2 over its sum over all
+ *   modes: what the mode has of the shape the plate takes under a steady pressure, whichever plate holds more energy when both
+ *   lie close. breathing = (plate + net)^2 / 2 (plate^2 + net^2), net the flow of both plates, turned round where the hole
+ *   breathes against it: 1 where plate and hole breathe together, 1/2 where the other plate cancels the flow and the hole
+ *   stands still, less where the hole goes with the other plate. (The hole follows the net flow. Where top and back cancel,
+ *   its sign is an accident that a hundredth of the wood's stiffness turns round: no name may hang on it.)
  * A name for which no mode qualifies is not given.
  */
 export function nameModes(motion: ModeMotion): ModeName[] {
@@ -36,27 +38,37 @@ export function nameModes(motion: ModeMotion): ModeName[] {
   );
   if (air !== null) name[air] = "main air";
 
-  const withHole = (flow: Float64Array) => modes.filter((i) => i !== air && holeFlow[i] * flow[i] > 0);
-  const share = (flow: Float64Array) => {
-    const give = flow.map((f, i) => (f * f) / square[i]);
-    const sum = give.reduce((total, g) => total + g, 0);
-    return (i: number) => (sum > 0 ? give[i] / sum : 0);
-  };
-  const ofTop = share(topFlow);
-  const ofBack = share(backFlow);
+  const others = modes.filter((i) => i !== air);
+  const net = holeFlow.map((h, i) => (h * plates(i) < 0 ? -plates(i) : plates(i)));
+  const ofTop = plateScore(topFlow, net, square);
+  const ofBack = plateScore(backFlow, net, square);
   const backOthers = (i: number | null) =>
     largest(
-      withHole(backFlow).filter((j) => j !== i),
+      others.filter((j) => j !== i),
       ofBack,
     );
-  const top = largest(withHole(topFlow), (i) => {
-    const back = backOthers(i);
-    return ofTop(i) + (back === null ? 0 : ofBack(back));
-  });
+  const top = largest(
+    others.filter((i) => ofTop(i) > 0),
+    (i) => {
+      const back = backOthers(i);
+      return ofTop(i) + (back === null ? 0 : ofBack(back));
+    },
+  );
   const back = backOthers(top);
   if (top !== null) name[top] = "main top";
   if (back !== null) name[back] = "main back";
   return name;
+}
+
+/** Share of a plate's shape under steady pressure times the square of its breathing with the net flow, by mode; see `nameModes`. */
+function plateScore(flow: Float64Array, net: Float64Array, square: Float64Array): (i: number) => number {
+  const give = flow.map((f, i) => (f / square[i]) ** 2);
+  const sum = give.reduce((total, g) => total + g, 0);
+  return (i) => {
+    if (give[i] === 0) return 0;
+    const breathing = (flow[i] + net[i]) ** 2 / (2 * (flow[i] ** 2 + net[i] ** 2));
+    return (give[i] / sum) * breathing ** 2;
+  };
 }
 
 /** The mode with the largest score, or null if none is above 0. */
