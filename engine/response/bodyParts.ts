@@ -1,4 +1,5 @@
 import type { AirProperties, HoleFlow } from "#engine/air";
+import type { Polygon } from "#engine/geometry";
 import type { PlateModes } from "#engine/shells";
 
 /** Where one string leaves the saddle: plan place (body frame) and height over the top's mid-surface there, m. */
@@ -16,6 +17,12 @@ export interface BackSeat {
   readonly slope: number;
 }
 
+/** The strip of the top that lies over side and lining, m: within `width` of the outline. */
+export interface RimStrip {
+  readonly outline: Polygon;
+  readonly width: number;
+}
+
 export interface Cavity {
   /** Net, m3. */
   readonly volume: number;
@@ -31,6 +38,8 @@ export interface Cavity {
 export interface BodyParts {
   readonly top: PlateModes;
   readonly back: PlateModes;
+  /** What of the top lies over side and lining: left out where the moving top is measured. Not given: nothing. */
+  readonly topRim?: RimStrip;
   readonly backSeat: BackSeat;
   /** 6 x 6 mass of sides, blocks, linings, neck as one rigid body about the body frame's origin; "held": it cannot move. */
   readonly rim: { readonly mass: Float64Array } | "held";

@@ -12,7 +12,7 @@ export interface PlateMotions {
   readonly flowShare: Float64Array;
   /** count: the sign that was given to the mode, over that sum of absolute flows. */
   readonly signOverFlow: Float64Array;
-  /** 3 x m x m, m = rigidCount + count: integral of the product of two outward motions over each third. */
+  /** 3 x m x m, m = rigidCount + count: integral of the product of two outward motions over each third inside the lining. */
   readonly product: Float64Array;
 }
 
@@ -46,7 +46,7 @@ export function plateMotions(
   const ofTop = own(0, topCount, upright);
   const ofBack = own(topCount, backCount, backFrame(parts.backSeat));
   const topMotion = outwardMotion(parts.top);
-  const thirds = topThirds(parts.top, topMotion);
+  const thirds = topThirds(parts.top, topMotion, parts.topRim ?? null);
   const flow = timesTransposed(ofTop, thirds.flow, m, 3, thirds.motions);
   const flowShare = new Float64Array(3 * count);
   const signOverFlow = new Float64Array(count);

@@ -6,12 +6,12 @@ import { topThirds } from "./topThirds.ts";
 
 describe("topThirds", () => {
   const plate = supportedPlateModes({ ...topPlate, count: 4, cells: [50, 36] });
-  const thirds = topThirds(plate, outwardMotion(plate));
+  const thirds = topThirds(plate, outwardMotion(plate), null);
   const m = thirds.motions;
 
   it("gives each third a third of a rectangle", () => {
     for (let third = 0; third < 3; third++) {
-      expect(thirds.flow[third * m + 4 + 2]).toBeCloseTo((0.48 * 0.36) / 3, 4);
+      expect(thirds.flow[third * m + 4 + 2]).toBeCloseTo((0.48 * 0.36) / 3, 3);
     }
   });
 
@@ -22,6 +22,17 @@ describe("topThirds", () => {
         expect(sum).toBeCloseTo(i === j ? 1 / topPlate.massPerArea : 0, 6);
       }
     }
+  });
+
+  it("leaves the strip over side and lining out of what moves, not out of the flow", () => {
+    const [outline, width] = [Float64Array.of(0, -0.18, 0.48, -0.18, 0.48, 0.18, 0, 0.18), 0.01];
+    const strip = topThirds(plate, outwardMotion(plate), { outline, width });
+    const heave = 4 + 2;
+    const area = (third: number) => strip.product[(third * m + heave) * m + heave];
+    expect(area(0)).toBeCloseTo(0.15 * 0.34, 3);
+    expect(area(1)).toBeCloseTo(0.16 * 0.34, 3);
+    expect(area(2)).toBeCloseTo(0.15 * 0.34, 3);
+    expect(strip.flow).toEqual(thirds.flow);
   });
 
   it("sees the first mode's flow as 1/4, 1/2, 1/4 and calls the neck's end upper", () => {

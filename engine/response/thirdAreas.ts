@@ -1,0 +1,91 @@
+import { distanceToPolyline } from "#engine/geometry";
+import type { PlateModes } from "#engine/shells";
+import type { RimStrip } from "./bodyParts.ts";
+
+/** 3 x nodes each, [upper, middle, lower], m2: a node's own area by the third it lies in. */
+export interface ThirdAreas {
+  readonly whole: Float64Array;
+  /** Without the strip over side and lining. */
+  readonly inside: Float64Array;
+}
+
+/** Pieces along each side of a triangle: a dividing line through it is met to a sixteenth of its area. */
+const CUTS = 4;
+
+/**
+ * Thirds of the top's length along the centreline, the upper one towards the neck. Triangles are cut into small ones, each
+ * counted where its middle lies and shared out to the triangle's nodes as its place in it says, so that the areas do not
+ * jump as the mesh moves.
+ */
+export function thirdAreas(top: PlateModes, rim: RimStrip | null): ThirdAreas {
+  const { nodeArea, mesh } = top;
+  const { nodes, triangles } = mesh;
+  const n = nodeArea.length;
+  let [tail, neck] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (let k = 0; k < n; k++) {
+    tail = Math.min(tail, nodes[3 * k]);
+    neck = Math.max(neck, nodes[3 * k]);
+  }
+  const thirdOf = (x: number) => {
+    const third = Math.floor((3 * (neck - x)) / (neck - tail));
+    return Math.min(2, Math.max(0, third));
+  };
+  const beyondRim = insideTest(top, rim);
+  const whole = new Float64Array(3 * n);
+  const inside = new Float64Array(3 * n);
+  const total = new Float64Array(n);
+  for (let t = 0; t < triangles.length; t += 3) {
+    const [a, b, c] = [triangles[t], triangles[t + 1], triangles[t + 2]];
+    const at = (k: number, d: number) => nodes[3 * k + d];
+    const area =
+      (at(b, 0) - at(a, 0)) * (at(c, 1) - at(a, 1)) - (at(c, 0) - at(a, 0)) * (at(b, 1) - at(a, 1));
+    for (const [u, v] of pieces) {
+      const w = 1 - u - v;
+      const x = w * at(a, 0) + u * at(b, 0) + v * at(c, 0);
+      const y = w * at(a, 1) + u * at(b, 1) + v * at(c, 1);
+      const third = thirdOf(x);
+      const counts = beyondRim([a, b, c], x, y);
+      for (const [node, part] of [[a, w] as const, [b, u] as const, [c, v] as const]) {
+        total[node] += area * part;
+        whole[third * n + node] += area * part;
+        if (counts) inside[third * n + node] += area * part;
+      }
+    }
+  }
+  // Shares of what the plan gives to each node, times its true area on the dome.
+  for (let k = 0; k < 3 * n; k++) {
+    const scale = nodeArea[k % n] / total[k % n];
+    whole[k] *= scale;
+    inside[k] *= scale;
+  }
+  return { whole, inside };
+}
+
+/** Barycentric middles of the pieces of a triangle. */
+const pieces = Array.from({ length: CUTS * CUTS }, (_, k) => {
+  const [i, j] = [Math.floor(k / CUTS), k % CUTS];
+  // The square's other half is the turned pieces of the triangle.
+  return i + j < CUTS
+    ? ([(i + 1 / 3) / CUTS, (j + 1 / 3) / CUTS] as const)
+    : ([(CUTS - i - 1 + 2 / 3) / CUTS, (CUTS - j - 1 + 2 / 3) / CUTS] as const);
+});
+
+/** Whether a point of a triangle lies inside the strip; the outline is asked only near it. */
+function insideTest(
+  top: PlateModes,
+  rim: RimStrip | null,
+): (corners: readonly number[], x: number, y: number) => boolean {
+  if (rim === null) return () => true;
+  const { outline, width } = rim;
+  const { nodes } = top.mesh;
+  const closed = Float64Array.of(...outline, outline[0], outline[1]);
+  const distance = Float64Array.from({ length: top.nodeArea.length }, (_, k) =>
+    distanceToPolyline(closed, nodes[3 * k], nodes[3 * k + 1]),
+  );
+  return (corners, x, y) => {
+    const [k] = corners;
+    const reach = Math.hypot(nodes[3 * k] - x, nodes[3 * k + 1] - y);
+    if (distance[k] - reach > width) return true;
+    return distanceToPolyline(closed, x, y) >= width;
+  };
+}
