@@ -50,13 +50,11 @@ export function planSheet(plan: PlanView, board: BoardView, hand: "right" | "lef
       group("body", [filled([place.chain(plan.outline)], "spruce", { ink: "ink", widthMm: lineMm.bold })]),
       centreline(place, extent.minX, extent.maxX),
       ...plan.braces.filter((b) => b.plate === "back").map((b) => backBrace(b, plan.outline, place)),
-      ...(plan.bridgePlate === null
-        ? []
-        : [
-            group("bridge plate", [
-              stroked([place.chain(plan.bridgePlate)], { ...hidden, dashMm: [1.4, 0.7] }, true),
-            ]),
-          ]),
+      ...[...plan.patches, ...(plan.bridgePlate === null ? [] : [plan.bridgePlate])].map((patch) =>
+        group("patch inside the top", [
+          stroked([place.chain(patch)], { ...hidden, dashMm: [1.4, 0.7] }, true),
+        ]),
+      ),
       ...plan.braces.filter((b) => b.plate === "top").map((b) => topBrace(b, plan.outline, place)),
       hole(plan, place),
       fingerboard(board, place),
@@ -101,6 +99,14 @@ function key(y: number, mmPerMetre: number, plan: PlanView): readonly Mark[] {
           group("key", [
             stroked([strip(sample(start + 42), 1.6)], behind, true),
             words("brace of the back", start + 55, y + 1.9, 3.4),
+          ]),
+        ]
+      : []),
+    ...(plan.patches.length > 0 || plan.bridgePlate !== null
+      ? [
+          group("key", [
+            stroked([strip(sample(start + 87), 1.6)], { ...hidden, dashMm: [1.4, 0.7] }, true),
+            words("patch inside the top", start + 100, y + 1.9, 3.4),
           ]),
         ]
       : []),

@@ -315,6 +315,7 @@ export function fabricatedView(): VoiceView {
         bar("back 3", "back", 0.38, -0.138, 0.38, 0.138, 0.007, 0.013),
       ],
       bridge: Float64Array.of(0.155, -0.08, 0.185, -0.08, 0.187, 0, 0.19, 0.08, 0.15, 0.08, 0.152, 0),
+      patches: [],
       bridgePlate: Float64Array.of(0.14, -0.075, 0.185, -0.075, 0.185, 0.075, 0.14, 0.075),
       saddle: [placedBoard().strings[5].saddle, placedBoard().strings[0].saddle],
     },

@@ -48,6 +48,8 @@ export interface PlanView {
   readonly braces: readonly BraceView[];
   readonly bridge: Polygon;
   readonly bridgePlate: Polygon | null;
+  /** Hub and other patches glued inside the top. */
+  readonly patches: readonly Polygon[];
   /** Ends of the saddle's line. */
   readonly saddle: readonly [bass: Point, treble: Point];
 }

@@ -51,6 +51,7 @@ export function voiceView(voice: Voice): VoiceView {
         ),
       ),
       bridge: turn(build.bridge.polygon),
+      patches: build.top.patches.map(({ polygon }) => turn(polygon)),
       bridgePlate: build.bridgePlate === null ? null : turn(build.bridgePlate.polygon),
       saddle: [turnPoint(build.bridge.saddleLine[0]), turnPoint(build.bridge.saddleLine[1])],
     },

@@ -49,6 +49,7 @@ function drawnRadius(pitch: number): number {
     openEdge: [],
     braces: [],
     bridge: nothing,
+    patches: [],
     bridgePlate: null,
     saddle: [
       [0, 0],
