@@ -1,4 +1,4 @@
-import { polygonCentroid } from "#engine/geometry";
+import { domeHeight, polygonCentroid } from "#engine/geometry";
 import type { Build } from "#engine/instrument";
 import { done, type Outcome } from "#engine/numerics";
 import { footprintRotation, type PanelLoad, type PanelSystem, panelStatic } from "#engine/shells";
@@ -112,13 +112,17 @@ function bridgeLoad(build: Build, { plan }: InstrumentGeometry, strings: readonl
   return { polygon: build.bridge.polygon, force, couple };
 }
 
-/** Rise of the string per length along it, from the crown towards the nut: the nut lies on the pitched-back board. */
+/**
+ * Rise of the string per length along it, from the crown towards the nut: the nut lies on the pitched-back board. Heights
+ * over the top's mid-surface at the body's edge; at the bridge the dome stands higher than there.
+ */
 function stringSlope(build: Build, bodyLength: number, index: number): number {
   const { neck, top, strings } = build;
   const { crown, nut, scaleLength } = strings[index]!;
   const crownPlane = top.meanThickness / 2 + neck.boardHeight + neck.boardThickness + neck.fretHeight;
   const nutHeight = crownPlane - Math.tan(neck.pitch) * (nut[0] - bodyLength);
-  return (nutHeight - crown[2]) / scaleLength;
+  const rise = domeHeight(top.dome, crown[0], crown[1]) - domeHeight(top.dome, bodyLength, 0);
+  return (nutHeight - crown[2] - rise) / scaleLength;
 }
 
 function middle([a, b]: Build["bridge"]["saddleLine"]): readonly [number, number] {
