@@ -4,18 +4,6 @@ export interface Complex {
   readonly im: number;
 }
 
-export function complex(re: number, im = 0): Complex {
-  return { re, im };
-}
-
-export function complexAdd(a: Complex, b: Complex): Complex {
-  return { re: a.re + b.re, im: a.im + b.im };
-}
-
-export function complexSubtract(a: Complex, b: Complex): Complex {
-  return { re: a.re - b.re, im: a.im - b.im };
-}
-
 export function complexMultiply(a: Complex, b: Complex): Complex {
   return { re: a.re * b.re - a.im * b.im, im: a.re * b.im + a.im * b.re };
 }
@@ -36,10 +24,6 @@ export function complexScale(a: Complex, factor: number): Complex {
   return { re: a.re * factor, im: a.im * factor };
 }
 
-export function complexAbs(a: Complex): number {
-  return Math.hypot(a.re, a.im);
-}
-
 /** The square root with real part >= 0 (cut along the negative real axis, imaginary part takes the sign of a.im). */
 export function complexSqrt(a: Complex): Complex {
   const size = Math.hypot(a.re, a.im);
@@ -50,9 +34,4 @@ export function complexSqrt(a: Complex): Complex {
   }
   const im = Math.sqrt(0.5 * (size - a.re)) * (a.im < 0 ? -1 : 1);
   return { re: a.im / (2 * im), im };
-}
-
-export function complexExp(a: Complex): Complex {
-  const size = Math.exp(a.re);
-  return { re: size * Math.cos(a.im), im: size * Math.sin(a.im) };
 }

@@ -1,77 +1,23 @@
-/** Cubic splines through given values: natural, clamped and periodic, as plain records. */
+/** Closed cubic splines through given values, as plain records. */
 import { invariant } from "../outcome.ts";
 
 /**
- * A twice continuously differentiable piecewise cubic. knots: ascending; values and second derivatives at the knots.
- * A periodic spline has its period in the knots: the last knot is the first one period later, with the same value.
+ * A twice continuously differentiable, periodic piecewise cubic. knots: ascending, the last being the first one period
+ * later, with the same value; values and second derivatives at the knots.
  */
-export interface CubicSpline {
+export interface PeriodicSpline {
   readonly knots: Float64Array;
   readonly values: Float64Array;
   readonly secondDerivatives: Float64Array;
-  readonly periodic: boolean;
-}
-
-/** The spline with zero second derivative at both ends: of all smooth curves through the values, the least bent. */
-export function naturalSpline(knots: ArrayLike<number>, values: ArrayLike<number>): CubicSpline {
-  return openSpline(knots, values, null, null);
-}
-
-/** The spline with given first derivatives at its two ends. */
-export function clampedSpline(
-  knots: ArrayLike<number>,
-  values: ArrayLike<number>,
-  startSlope: number,
-  endSlope: number,
-): CubicSpline {
-  return openSpline(knots, values, startSlope, endSlope);
-}
-
-// The second derivatives M satisfy, at inner knot i with h the spans left (i-1) and right (i):
-//   h[i-1] M[i-1] + 2 (h[i-1] + h[i]) M[i] + h[i] M[i+1] = 6 (slope right - slope left)
-function openSpline(
-  knotList: ArrayLike<number>,
-  valueList: ArrayLike<number>,
-  startSlope: number | null,
-  endSlope: number | null,
-): CubicSpline {
-  const { knots, values, span, slope } = prepared(knotList, valueList);
-  const n = knots.length;
-  const below = new Float64Array(n);
-  const diagonal = new Float64Array(n);
-  const above = new Float64Array(n);
-  const right = new Float64Array(n);
-  for (let i = 1; i < n - 1; i++) {
-    below[i] = span[i - 1];
-    diagonal[i] = 2 * (span[i - 1] + span[i]);
-    above[i] = span[i];
-    right[i] = 6 * (slope[i] - slope[i - 1]);
-  }
-  diagonal[0] = 1;
-  diagonal[n - 1] = 1;
-  if (startSlope !== null) {
-    diagonal[0] = 2 * span[0];
-    above[0] = span[0];
-    right[0] = 6 * (slope[0] - startSlope);
-  }
-  if (endSlope !== null) {
-    diagonal[n - 1] = 2 * span[n - 2];
-    below[n - 1] = span[n - 2];
-    right[n - 1] = 6 * (endSlope - slope[n - 2]);
-  }
-  return {
-    knots,
-    values,
-    secondDerivatives: solveTridiagonal(below, diagonal, above, right),
-    periodic: false,
-  };
 }
 
 /**
- * The closed spline. knots: n + 1 of them, the last one period after the first; values: n + 1, the last equal to the
+ * The closed spline. The second derivatives M satisfy, with h the spans left (i-1) and right (i) of knot i,
+ *   h[i-1] M[i-1] + 2 (h[i-1] + h[i]) M[i] + h[i] M[i+1] = 6 (slope right - slope left).
+ * knots: n + 1 of them, the last one period after the first; values: n + 1, the last equal to the
  * first (or n, the last being filled in).
  */
-export function periodicSpline(knotList: ArrayLike<number>, valueList: ArrayLike<number>): CubicSpline {
+export function periodicSpline(knotList: ArrayLike<number>, valueList: ArrayLike<number>): PeriodicSpline {
   const closed = Float64Array.from(valueList);
   const all = closed.length === knotList.length ? closed : Float64Array.from([...closed, closed[0]]);
   const { knots, values, span, slope } = prepared(knotList, all);
@@ -103,7 +49,7 @@ export function periodicSpline(knotList: ArrayLike<number>, valueList: ArrayLike
   const secondDerivatives = new Float64Array(n + 1);
   for (let i = 0; i < n; i++) secondDerivatives[i] = x[i] - factor * z[i];
   secondDerivatives[n] = secondDerivatives[0];
-  return { knots, values, secondDerivatives, periodic: true };
+  return { knots, values, secondDerivatives };
 }
 
 function prepared(knotList: ArrayLike<number>, valueList: ArrayLike<number>) {
@@ -142,23 +88,11 @@ function solveTridiagonal(
   return x;
 }
 
-/**
- * The spline or one of its derivatives (0 to 3) at t. Beyond its ends an open spline runs on straight; a periodic one
- * repeats itself.
- */
-export function splineValue(s: CubicSpline, t: number, derivative: 0 | 1 | 2 | 3 = 0): number {
+/** The spline or its first or second derivative at any t: it repeats itself. */
+export function splineValue(s: PeriodicSpline, t: number, derivative: 0 | 1 | 2 = 0): number {
   const { knots, values, secondDerivatives: m } = s;
-  const last = knots.length - 1;
-  let at = t;
-  if (s.periodic) {
-    const period = knots[last] - knots[0];
-    at = t - period * Math.floor((t - knots[0]) / period);
-  } else if (t < knots[0] || t > knots[last]) {
-    const end = t < knots[0] ? knots[0] : knots[last];
-    if (derivative >= 2) return 0;
-    const slope = splineValue(s, end, 1);
-    return derivative === 1 ? slope : splineValue(s, end) + slope * (t - end);
-  }
+  const period = knots[knots.length - 1] - knots[0];
+  const at = t - period * Math.floor((t - knots[0]) / period);
   const i = spanOf(knots, at);
   const h = knots[i + 1] - knots[i];
   const a = (knots[i + 1] - at) / h;
@@ -176,8 +110,6 @@ export function splineValue(s: CubicSpline, t: number, derivative: 0 | 1 | 2 | 3
       );
     case 2:
       return a * m[i] + b * m[i + 1];
-    case 3:
-      return (m[i + 1] - m[i]) / h;
   }
 }
 
