@@ -147,7 +147,7 @@ function sayNote(frequency: number, a4?: number): string {
 }
 
 function sayMass(mass: number | null): string {
-  if (mass === null) return "none";
+  if (mass === null || mass > 100) return "over 100 kg";
   return mass < 1 ? formatQuantity(mass, "g", 0) : formatQuantity(mass, "kg", mass < 10 ? 1 : 0);
 }
 
