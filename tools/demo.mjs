@@ -1,5 +1,5 @@
 /** The README's first command: the main job on example A, its report written to out/low-radial. */
-import { run } from "./run.mjs";
+import { commandLine } from "./commandLine.mjs";
 
 process.argv = [
   ...process.argv.slice(0, 2),
@@ -8,4 +8,4 @@ process.argv = [
   "--out",
   "out/low-radial",
 ];
-await run("host/cli/main.ts");
+await commandLine();

@@ -1,4 +1,4 @@
 /** The command line from a checkout: npm run --silent fairbout -- VERB ... */
-import { run } from "./run.mjs";
+import { commandLine } from "./commandLine.mjs";
 
-await run("host/cli/main.ts");
+await commandLine();

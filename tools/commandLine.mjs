@@ -1,0 +1,64 @@
+/**
+ * Starts the command line from a bundle of its sources, made anew whenever one of them has changed: a few hundred modules
+ * one by one take more than a second to load, which is too long to wait for a refusal. The bundle lies two folders below the
+ * checkout, as host/cli does, so that what the sources find relative to themselves is found from there too.
+ */
+import { createHash } from "node:crypto";
+import { existsSync, mkdirSync, readdirSync, renameSync, rmSync, statSync } from "node:fs";
+import { join } from "node:path";
+import { pathToFileURL } from "node:url";
+import { prepare, root } from "./prepare.mjs";
+
+const home = join(root, ".out");
+
+/** Name that changes with every source file's path, size and time. */
+function sourceKey() {
+  const hash = createHash("sha256").update(process.version);
+  for (const folder of ["engine", "host"]) {
+    for (const name of readdirSync(join(root, folder), { recursive: true }).sort()) {
+      if (!name.endsWith(".ts") && !name.endsWith(".json")) continue;
+      const { mtimeMs, size } = statSync(join(root, folder, name));
+      hash.update(`${folder}/${name} ${mtimeMs} ${size}\n`);
+    }
+  }
+  return `bundle-${hash.digest("hex").slice(0, 16)}`;
+}
+
+async function bundle() {
+  const ready = join(home, sourceKey());
+  if (existsSync(ready)) return ready;
+  const { build } = await import("esbuild");
+  const made = `${ready}.${process.pid}`;
+  await build({
+    entryPoints: [join(root, "host", "cli", "main.ts")],
+    outdir: made,
+    bundle: true,
+    splitting: true,
+    format: "esm",
+    platform: "node",
+    target: "node20",
+    outExtension: { ".js": ".mjs" },
+    banner: {
+      js: 'import { createRequire } from "node:module"; const require = createRequire(import.meta.url);',
+    },
+    sourcemap: "linked",
+    logLevel: "error",
+  });
+  for (const old of readdirSync(home)) {
+    if (/^bundle-[0-9a-f]{16}$/.test(old)) rmSync(join(home, old), { recursive: true, force: true });
+  }
+  try {
+    renameSync(made, ready);
+  } catch {
+    // another process was first with the same bundle
+    rmSync(made, { recursive: true, force: true });
+  }
+  return ready;
+}
+
+/** Runs the words in process.argv. */
+export async function commandLine() {
+  prepare();
+  mkdirSync(home, { recursive: true });
+  await import(pathToFileURL(join(await bundle(), "main.mjs")).href);
+}
