@@ -258,6 +258,8 @@ export interface Build {
   readonly tuningReference: number;
   readonly top: BuildPlate;
   readonly back: BuildPlate;
+  /** Mean thickness of the wall at the sound hole: the lip's, or the top's where no lip is told. */
+  readonly holeWall: number;
   readonly bridge: BuildBridge;
   readonly bridgePlate: BuildPatch | null;
   readonly saddle: BuildSaddle;

@@ -117,14 +117,14 @@ export function soundBody(
   ]);
 }
 
-/** Air, net volume and hole. The wall at the hole is as thick as the top; a scooped side opens as deep as the top lining. */
+/** Air, net volume and hole. A scooped side opens as deep as the top lining. */
 function cavityOf(build: Build, plan: BodyPlan) {
   const { temperature, relativeHumidity } = build.climate.shop;
   const air = airProperties({ temperature, pressure: standardPressure, relativeHumidity });
   const open = plan.openEdge.reduce((sum, stretch) => sum + polylineLength(stretch), 0);
   const hole = holeFlow({
     polygon: plan.holePolygon,
-    wallThickness: build.top.meanThickness,
+    wallThickness: build.holeWall,
     outline: plan.outlinePolygon,
     scoopArea: open * build.sides.topLining.height,
     air,

@@ -80,6 +80,7 @@ export function realise(document: InstrumentDocument): Realisation {
     tuningReference: tuningReference(document),
     top,
     back,
+    holeWall: holeWall(document, top.meanThickness),
     bridge: realiseBridge(document, placed.value, ledger),
     bridgePlate,
     saddle: realiseSaddle(document, placed.value, neck, plan.value.length, topFace),
@@ -239,4 +240,12 @@ function realiseTargets(targets: InstrumentDocument["targets"]): BuildTargets {
     levelSpreadDb:
       targets?.levelSpreadDb === undefined ? null : { low: null, high: targets.levelSpreadDb.high },
   };
+}
+
+/** A lip that swells between its thin ends is taken at the mean of both thicknesses. */
+function holeWall(document: InstrumentDocument, topThickness: number): number {
+  const { lip } = document.soundHole;
+  if (lip === undefined) return topThickness;
+  const edge = metres(lip.thickness);
+  return lip.swell === undefined ? edge : (edge + metres(lip.swell)) / 2;
 }
