@@ -38,17 +38,17 @@ export function outerAirMass(
   const kernel = squareKernel(grid.side, grid.columns, grid.rows);
   const used = usedSquares(flow, rows, squares);
   const m = new Float64Array(rows * rows);
-  const potential = new Float64Array(rows);
+  const byMotion = flowByMotion(flow, rows, used);
+  const near = new Float64Array(used.length); // of the square p with every other
   for (const p of used) {
-    potential.fill(0);
     const px = p % grid.columns;
     const py = (p - px) / grid.columns;
-    for (const q of used) {
-      const qx = q % grid.columns;
-      const qy = (q - qx) / grid.columns;
-      const k = kernel[Math.abs(py - qy) * grid.columns + Math.abs(px - qx)];
-      for (let i = 0; i < rows; i++) potential[i] += k * flow[q * rows + i];
+    for (let q = 0; q < used.length; q++) {
+      const qx = used[q] % grid.columns;
+      const qy = (used[q] - qx) / grid.columns;
+      near[q] = kernel[Math.abs(py - qy) * grid.columns + Math.abs(px - qx)];
     }
+    const potential = products(byMotion, near);
     for (let i = 0; i < rows; i++) {
       const fi = (air.density / (2 * Math.PI)) * flow[p * rows + i];
       for (let j = 0; j < rows; j++) m[i * rows + j] += fi * potential[j];
@@ -61,6 +61,39 @@ export function outerAirMass(
   }
   if (hole) m[rows * rows - 1] = 0;
   return m;
+}
+
+/** Flow through the used squares, motion after motion, filled up with motions at rest to a multiple of four. */
+function flowByMotion(flow: Float64Array, rows: number, used: readonly number[]): Float64Array {
+  const out = new Float64Array(4 * Math.ceil(rows / 4) * used.length);
+  for (let i = 0; i < rows; i++) {
+    for (let q = 0; q < used.length; q++) out[i * used.length + q] = flow[used[q] * rows + i];
+  }
+  return out;
+}
+
+/** Scalar products of every row of `a` (rows of x's length, a multiple of four of them) with x. */
+function products(a: Float64Array, x: Float64Array): Float64Array {
+  const n = x.length;
+  const out = new Float64Array(a.length / n);
+  for (let i = 0; i < out.length; i += 4) {
+    let s0 = 0;
+    let s1 = 0;
+    let s2 = 0;
+    let s3 = 0;
+    for (let q = 0, at = i * n; q < n; q++, at++) {
+      const v = x[q];
+      s0 += v * a[at];
+      s1 += v * a[at + n];
+      s2 += v * a[at + 2 * n];
+      s3 += v * a[at + 3 * n];
+    }
+    out[i] = s0;
+    out[i + 1] = s1;
+    out[i + 2] = s2;
+    out[i + 3] = s3;
+  }
+  return out;
 }
 
 interface Grid {

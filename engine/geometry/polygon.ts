@@ -88,20 +88,30 @@ export interface Nearest {
 /** The place on an open chain (or on a closed polygon) that is nearest to (x, y). */
 export function nearestOnPolyline(p: Polyline, x: number, y: number, closed = false): Nearest {
   const n = p.length / 2;
-  let best: Nearest = { distance: Number.POSITIVE_INFINITY, edge: 0, fraction: 0, point: [p[0], p[1]] };
+  let least = Number.POSITIVE_INFINITY; // squared distance
+  let edge = 0;
+  let fraction = 0;
+  let px = p[0];
+  let py = p[1];
   for (let i = 0; i < (closed ? n : Math.max(1, n - 1)); i++) {
-    const j = (i + 1) % n;
+    const j = i + 1 < n ? i + 1 : 0;
     const ex = p[2 * j] - p[2 * i];
     const ey = p[2 * j + 1] - p[2 * i + 1];
     const squared = ex * ex + ey * ey;
     const along = squared === 0 ? 0 : ((x - p[2 * i]) * ex + (y - p[2 * i + 1]) * ey) / squared;
-    const fraction = Math.min(1, Math.max(0, along));
-    const px = p[2 * i] + fraction * ex;
-    const py = p[2 * i + 1] + fraction * ey;
-    const distance = Math.hypot(x - px, y - py);
-    if (distance < best.distance) best = { distance, edge: i, fraction, point: [px, py] };
+    const f = Math.min(1, Math.max(0, along));
+    const qx = p[2 * i] + f * ex;
+    const qy = p[2 * i + 1] + f * ey;
+    const away = (x - qx) * (x - qx) + (y - qy) * (y - qy);
+    if (away < least) {
+      least = away;
+      edge = i;
+      fraction = f;
+      px = qx;
+      py = qy;
+    }
   }
-  return best;
+  return { distance: Math.hypot(x - px, y - py), edge, fraction, point: [px, py] };
 }
 
 /** Distance from (x, y) to an open chain (or to the edge of a closed polygon), m. */

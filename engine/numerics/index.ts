@@ -29,7 +29,8 @@ export { brent } from "./roots/brent.ts";
 export { analysePattern, factorize } from "./sparse/factorize.ts";
 export { solveFactored } from "./sparse/solveFactored.ts";
 export {
-  addElement,
+  addElements,
+  quadraticForms,
   type SparseSymmetric,
   symmetricMultiply,
   symmetricPattern,

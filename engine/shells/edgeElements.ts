@@ -22,16 +22,14 @@ export function heldMotions(panel: Panel, mesh: ShellMesh): Uint8Array {
 function nodesInside(polygons: readonly Polygon[], mesh: ShellMesh): number[] {
   const p = mesh.plan.nodes;
   const inside: number[] = [];
+  const hairs = polygons.map((polygon) => 1e-6 * polygonPerimeter(polygon));
   for (let node = 0; node < p.length / 2; node++) {
     const [x, y] = [p[2 * node], p[2 * node + 1]];
-    if (polygons.some((polygon) => pointInPolygon(polygon, x, y) || onEdge(polygon, x, y))) inside.push(node);
+    const meets = (polygon: Polygon, k: number): boolean =>
+      pointInPolygon(polygon, x, y) || distanceToPolyline(polygon, x, y, true) < hairs[k];
+    if (polygons.some(meets)) inside.push(node);
   }
   return inside;
-}
-
-function onEdge(polygon: Polygon, x: number, y: number): boolean {
-  const closed = Float64Array.of(...polygon, polygon[0], polygon[1]);
-  return distanceToPolyline(closed, x, y) < 1e-6 * polygonPerimeter(polygon);
 }
 
 /** Mesh edges of the outer edge where the lining holds the plate. */

@@ -1,5 +1,5 @@
 import { locate } from "#engine/meshing";
-import { type Context, done, failed, lowestModes, type Outcome } from "#engine/numerics";
+import { type Context, done, failed, lowestModes, type Outcome, quadraticForms } from "#engine/numerics";
 import type { PanelSystem } from "./panelSystem.ts";
 import type { ShellMesh } from "./shellMesh.ts";
 
@@ -56,11 +56,12 @@ export function panelModes(system: PanelSystem, count: number, ctx: Context): Ou
   const shapes = new Float64Array(found * nodes * 6);
   const volume = new Float64Array(found);
   const rigidCoupling = new Float64Array(found * 6);
+  const lost = quadraticForms(lossStiffness, vectors.subarray(rigid * rows), found);
   for (let m = 0; m < found; m++) {
     const value = values[m + rigid];
     const v = vectors.subarray((m + rigid) * rows, (m + rigid + 1) * rows);
     omega[m] = Math.sqrt(value);
-    lossFactor[m] = quadraticForm(lossStiffness, v) / value;
+    lossFactor[m] = lost[m] / value;
     for (let k = 0; k < dof.length; k++) {
       if (dof[k] < 0) continue;
       shapes[m * nodes * 6 + k] = v[dof[k]];
@@ -105,20 +106,6 @@ function freeShift(system: PanelSystem): number {
   const bending = (panel.wood.ER * thickness ** 3) / 12;
   const size = Math.hypot(x1 - x0, y1 - y0);
   return (50 * bending) / (panel.wood.density * thickness * size ** 4);
-}
-
-function quadraticForm(
-  a: { n: number; colStart: Uint32Array; rowIndex: Uint32Array; values: Float64Array },
-  v: Float64Array,
-): number {
-  let sum = 0;
-  for (let j = 0; j < a.n; j++) {
-    for (let p = a.colStart[j]; p < a.colStart[j + 1]; p++) {
-      const i = a.rowIndex[p];
-      sum += (i === j ? 1 : 2) * a.values[p] * v[i] * v[j];
-    }
-  }
-  return sum;
 }
 
 /** 6 x count, motion after motion: the motion of each mode at a plan point, linear in its triangle; null outside the plate. */

@@ -1,4 +1,4 @@
-import { addElement, type SparseSymmetric, symmetricPattern } from "#engine/numerics";
+import { addElements, type SparseSymmetric, symmetricPattern } from "#engine/numerics";
 import { edgeElements, heldMotions } from "./edgeElements.ts";
 import { elementLaminates } from "./elementLaminates.ts";
 import { emptyTriangle, shellTriangle } from "./elements/shellTriangle.ts";
@@ -59,14 +59,14 @@ export function panelSystem(panel: Panel, mesh: ShellMesh): PanelSystem {
   const group = Uint32Array.from(free, (k) => nodeOf[k]);
 
   const triangles = mesh.triangles.length / 3;
-  const motionsOf = (nodes: readonly number[], extra: readonly number[] = []): Int32Array => {
+  const motionsOf = (nodes: ArrayLike<number>, extra: readonly number[] = []): Int32Array => {
     const list = new Int32Array(6 * nodes.length + extra.length);
-    for (let k = 0; k < 6 * nodes.length; k++) list[k] = 6 * nodes[Math.floor(k / 6)] + (k % 6);
+    for (let c = 0; c < nodes.length; c++) for (let k = 0; k < 6; k++) list[6 * c + k] = 6 * nodes[c] + k;
     list.set(extra, 6 * nodes.length);
     return list;
   };
   const faces = Array.from({ length: triangles }, (_, e) =>
-    motionsOf(Array.from(mesh.triangles.subarray(3 * e, 3 * e + 3))),
+    motionsOf(mesh.triangles.subarray(3 * e, 3 * e + 3)),
   );
   const ribs = mesh.ribs.map((chain, r) =>
     Array.from({ length: chain.length - 1 }, (_, k) =>
@@ -74,7 +74,11 @@ export function panelSystem(panel: Panel, mesh: ShellMesh): PanelSystem {
     ),
   );
   // the elements of an elastic edge lie on triangle edges: they need no pattern of their own
-  const rowsOf = (list: Int32Array): Int32Array => list.map((k) => rowOf[k]);
+  const rowsOf = (list: Int32Array): Int32Array => {
+    const rows = new Int32Array(list.length);
+    for (let k = 0; k < list.length; k++) rows[k] = rowOf[list[k]];
+    return rows;
+  };
   const stiffness = symmetricPattern(rows, [...faces, ...ribs.flat()].map(rowsOf));
   const like = (a: SparseSymmetric): SparseSymmetric => ({ ...a, values: new Float64Array(a.values.length) });
   const mass = like(stiffness);
@@ -82,9 +86,7 @@ export function panelSystem(panel: Panel, mesh: ShellMesh): PanelSystem {
   const inertia = new Float64Array(6 * motions);
   const add = (list: Int32Array, k: Float64Array, loss: Float64Array, m: Float64Array): void => {
     const dofs = rowsOf(list);
-    addElement(stiffness, dofs, k);
-    addElement(lossStiffness, dofs, loss);
-    addElement(mass, dofs, m);
+    addElements([stiffness, lossStiffness, mass], dofs, [k, loss, m]);
     addRigidInertia(inertia, mesh, list, m);
   };
 
@@ -151,19 +153,32 @@ function rigidMotion(mesh: ShellMesh, node: number, r: number, out: Float64Array
   out[b] = mesh.nodes[3 * node + a];
 }
 
-/** Adds the element's M R to the rows of `inertia` (6 by motion). A rigid motion turns no rib against the plate. */
+/**
+ * Adds the element's M R to the rows of `inertia` (6 by motion): a rigid turn about an axis moves a node at x by e x x,
+ * so a row (f, t) of M at that node meets it as f for the translations and as x x f + t for the rotations. A rigid
+ * motion turns no rib against the plate.
+ */
 function addRigidInertia(inertia: Float64Array, mesh: ShellMesh, list: Int32Array, m: Float64Array): void {
   const size = list.length;
   const plate = size - (size % 6);
-  const motion = new Float64Array(6);
-  for (let r = 0; r < 6; r++) {
-    for (let q = 0; q < plate; q += 6) {
-      rigidMotion(mesh, list[q] / 6, r, motion);
-      for (let k = 0; k < 6; k++) {
-        const v = motion[k];
-        if (v === 0) continue;
-        for (let p = 0; p < size; p++) inertia[6 * list[p] + r] += m[size * p + q + k] * v;
-      }
+  const { nodes } = mesh;
+  for (let q = 0; q < plate; q += 6) {
+    const node = list[q] >> 1; // 3 coordinates against 6 motions by node
+    const x = nodes[node];
+    const y = nodes[node + 1];
+    const z = nodes[node + 2];
+    for (let p = 0; p < size; p++) {
+      const at = size * p + q;
+      const fx = m[at];
+      const fy = m[at + 1];
+      const fz = m[at + 2];
+      const to = 6 * list[p];
+      inertia[to] += fx;
+      inertia[to + 1] += fy;
+      inertia[to + 2] += fz;
+      inertia[to + 3] += y * fz - z * fy + m[at + 3];
+      inertia[to + 4] += z * fx - x * fz + m[at + 4];
+      inertia[to + 5] += x * fy - y * fx + m[at + 5];
     }
   }
 }

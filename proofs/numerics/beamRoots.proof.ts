@@ -4,7 +4,7 @@
  */
 import { describe, expect, it } from "vitest";
 import {
-  addElement,
+  addElements,
   lowestModes,
   opened,
   quiet,
@@ -33,16 +33,8 @@ function beam(elements: number, clamped: boolean, slip: Readonly<Record<string, 
   const me = [156, 22 * h, 54, -13 * h, 22 * h, 4 * h * h, 13 * h, -3 * h * h];
   me.push(54, 13 * h, 156, -22 * h, -13 * h, -3 * h * h, -22 * h, 4 * h * h);
   for (const d of dofs) {
-    addElement(
-      k,
-      d,
-      Float64Array.from(ke, (v) => v * stiffness),
-    );
-    addElement(
-      m,
-      d,
-      Float64Array.from(me, (v) => v * mass),
-    );
+    addElements([k], d, [Float64Array.from(ke, (v) => v * stiffness)]);
+    addElements([m], d, [Float64Array.from(me, (v) => v * mass)]);
   }
   return { k, m, group: Uint32Array.from({ length: n }, (_, i) => i >> 1) };
 }

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { opened, quiet } from "../outcome.ts";
 import { seededRandom } from "../random/seededRandom.ts";
 import {
-  addElement,
+  addElements,
   type SparseSymmetric,
   symmetricMultiply,
   symmetricPattern,
@@ -28,7 +28,7 @@ function springGrid(sides: readonly number[], held: boolean): SparseSymmetric {
     links.map((l) => l.dofs),
   );
   for (const { dofs, fixed } of links)
-    addElement(k, dofs, fixed ? Float64Array.of(1) : Float64Array.of(1, -1, -1, 1));
+    addElements([k], dofs, [fixed ? Float64Array.of(1) : Float64Array.of(1, -1, -1, 1)]);
   return k;
 }
 
@@ -47,7 +47,7 @@ function springGridValues(sides: readonly number[], held: boolean, count: number
 function diagonalMatrix(values: readonly number[]): SparseSymmetric {
   const m = symmetricPattern(values.length, []);
   values.forEach((v, i) => {
-    addElement(m, Int32Array.of(i), Float64Array.of(v));
+    addElements([m], Int32Array.of(i), [Float64Array.of(v)]);
   });
   return m;
 }
@@ -113,9 +113,9 @@ describe("lowestModes", () => {
     const n = 3 * masses + 2;
     const links = Array.from({ length: n - 1 }, (_, i) => Int32Array.of(i, i + 1));
     const k = symmetricPattern(n, links);
-    for (const dofs of links) addElement(k, dofs, Float64Array.of(1, -1, -1, 1));
-    addElement(k, Int32Array.of(0), Float64Array.of(1));
-    addElement(k, Int32Array.of(n - 1), Float64Array.of(1));
+    for (const dofs of links) addElements([k], dofs, [Float64Array.of(1, -1, -1, 1)]);
+    addElements([k], Int32Array.of(0), [Float64Array.of(1)]);
+    addElements([k], Int32Array.of(n - 1), [Float64Array.of(1)]);
     const m = diagonalMatrix(Array.from({ length: n }, (_, i) => (i % 3 === 2 ? 1 : 0)));
     const wanted = springGridValues([masses], true, 50).map((v) => v / 3);
     const pairs = opened(lowestModes(k, m, { count: 50 }, quiet));
@@ -159,7 +159,7 @@ describe("lowestModes", () => {
           const [i, j] = [Math.floor(q / 3), q % 3];
           return b[3 * i] * b[3 * j] + b[3 * i + 1] * b[3 * j + 1] + b[3 * i + 2] * b[3 * j + 2];
         });
-        addElement(a, dofs, ke);
+        addElements([a], dofs, [ke]);
       }
     }
     const dense = opened(lowestModes(k, m, { count: 60 }, quiet)); // more than a third of all: solved densely

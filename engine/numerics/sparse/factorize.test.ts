@@ -4,7 +4,7 @@ import { opened } from "../outcome.ts";
 import { seededRandom } from "../random/seededRandom.ts";
 import { analysePattern, factorize } from "./factorize.ts";
 import { solveFactored } from "./solveFactored.ts";
-import { addElement, type SparseSymmetric, symmetricMultiply, symmetricPattern } from "./symmetric.ts";
+import { addElements, type SparseSymmetric, symmetricMultiply, symmetricPattern } from "./symmetric.ts";
 
 /** A random mesh-like positive definite matrix: `nodes` nodes of `dofs` unknowns, triangles between random nodes. */
 function randomSystem(seed: number, nodes: number, dofs: number, elements: number) {
@@ -25,9 +25,9 @@ function randomSystem(seed: number, nodes: number, dofs: number, elements: numbe
     const ke = new Float64Array(m * m);
     for (let i = 0; i < m; i++)
       for (let j = 0; j < m; j++) for (let k = 0; k < m; k++) ke[i * m + j] += b[i * m + k] * b[j * m + k];
-    addElement(a, dofsOf, ke);
+    addElements([a], dofsOf, [ke]);
   }
-  for (let j = 0; j < a.n; j++) addElement(a, Int32Array.of(j), Float64Array.of(0.1));
+  for (let j = 0; j < a.n; j++) addElements([a], Int32Array.of(j), [Float64Array.of(0.1)]);
   return { a, group };
 }
 
@@ -98,7 +98,7 @@ describe("factorize", () => {
     const a = symmetricPattern(n, links);
     links.forEach((dofs, i) => {
       const k = 1 + 0.37 * Math.sin(i);
-      addElement(a, dofs, Float64Array.of(k, -k, -k, k));
+      addElements([a], dofs, [Float64Array.of(k, -k, -k, k)]);
     });
     expect(factorize(a)).toMatchObject({ ok: false, reason: "not-positive-definite" });
   });

@@ -30,32 +30,36 @@ export function symmetricPattern(n: number, elementDofs: readonly Int32Array[]):
   elementDofs.forEach((dofs, e) => {
     for (const d of dofs) if (d >= 0) elementsOf[fill[d]++] = e;
   });
-  // Rows in ascending order append themselves to the columns they touch: so each column comes out sorted.
-  const visit = (take: (row: number, column: number) => void): void => {
-    const seen = new Int32Array(n).fill(-1);
-    for (let row = 0; row < n; row++) {
-      seen[row] = row;
-      take(row, row);
-      for (let q = elementStart[row]; q < elementStart[row + 1]; q++) {
-        for (const d of elementDofs[elementsOf[q]]) {
-          if (d >= 0 && d < row && seen[d] !== row) {
-            seen[d] = row;
-            take(row, d);
-          }
-        }
+  // The columns that each row touches left of the diagonal, row after row; then turned over: rows in ascending order
+  // append themselves to their columns, so that each column comes out sorted.
+  const most = elementDofs.reduce((sum, dofs) => sum + (dofs.length * (dofs.length - 1)) / 2, 0);
+  const touched = new Uint32Array(most);
+  const rowEnd = new Uint32Array(n);
+  const colStart = new Uint32Array(n + 1);
+  const seen = new Int32Array(n).fill(-1);
+  let count = 0;
+  for (let row = 0; row < n; row++) {
+    seen[row] = row;
+    colStart[row + 1]++;
+    for (let q = elementStart[row]; q < elementStart[row + 1]; q++) {
+      const dofs = elementDofs[elementsOf[q]];
+      for (let k = 0; k < dofs.length; k++) {
+        const d = dofs[k];
+        if (d < 0 || d >= row || seen[d] === row) continue;
+        seen[d] = row;
+        touched[count++] = d;
+        colStart[d + 1]++;
       }
     }
-  };
-  const colStart = new Uint32Array(n + 1);
-  visit((_, column) => {
-    colStart[column + 1]++;
-  });
+    rowEnd[row] = count;
+  }
   for (let i = 0; i < n; i++) colStart[i + 1] += colStart[i];
   const rowIndex = new Uint32Array(colStart[n]);
   const next = colStart.slice(0, n);
-  visit((row, column) => {
-    rowIndex[next[column]++] = row;
-  });
+  for (let row = 0, p = 0; row < n; row++) {
+    rowIndex[next[row]++] = row;
+    for (; p < rowEnd[row]; p++) rowIndex[next[touched[p]]++] = row;
+  }
   return { n, colStart, rowIndex, values: new Float64Array(colStart[n]) };
 }
 
@@ -75,12 +79,22 @@ function entryPlace(a: SparseSymmetric, row: number, column: number, hint: numbe
 }
 
 /**
- * Adds a dense symmetric element matrix IN PLACE (the one documented exception to untouched arguments: assembly).
- * dofs: m indices, -1 = fixed; ke: m x m, row by row, of which only one triangle is read (ke[i m + j], i >= j).
+ * Adds dense symmetric element matrices of the same degrees of freedom, each to its own matrix, IN PLACE (the one
+ * documented exception to untouched arguments: assembly). The matrices share the pattern (colStart, rowIndex) of the
+ * first. dofs: m indices, -1 = fixed; elements: m x m each, row by row, of which only one triangle is read
+ * (ke[i m + j], i >= j).
  */
-export function addElement(a: SparseSymmetric, dofs: Int32Array, ke: Float64Array): void {
+export function addElements(
+  matrices: readonly SparseSymmetric[],
+  dofs: Int32Array,
+  elements: readonly Float64Array[],
+): void {
   const m = dofs.length;
-  invariant(ke.length === m * m, () => `an element matrix of ${ke.length} for ${m} degrees of freedom`);
+  const [a] = matrices;
+  for (const [k, ke] of elements.entries()) {
+    invariant(ke.length === m * m, () => `an element matrix of ${ke.length} for ${m} degrees of freedom`);
+    invariant(matrices[k].rowIndex === a.rowIndex, () => "matrices of different patterns");
+  }
   for (let j = 0; j < m; j++) {
     const dj = dofs[j];
     if (dj < 0) continue;
@@ -89,9 +103,10 @@ export function addElement(a: SparseSymmetric, dofs: Int32Array, ke: Float64Arra
       const di = dofs[i];
       if (di < dj) continue; // above the diagonal, or fixed
       if (di === dj && i < j) continue; // a degree of freedom listed twice: its pair is counted once, doubled below
-      const value = i >= j ? ke[i * m + j] : ke[j * m + i];
+      const from = i >= j ? i * m + j : j * m + i;
+      const times = di === dj && i !== j ? 2 : 1;
       const place = entryPlace(a, di, dj, hint);
-      a.values[place] += di === dj && i !== j ? 2 * value : value;
+      for (let k = 0; k < elements.length; k++) matrices[k].values[place] += times * elements[k][from];
       hint = place + 1;
     }
   }
@@ -158,4 +173,41 @@ export function symmetricCombination(
     colStart[j + 1] = count;
   }
   return { n, colStart, rowIndex: rowIndex.slice(0, count), values: values.slice(0, count) };
+}
+
+/**
+ * x' A x for each of `count` vectors, vector after vector (count x n). Four are taken at a time, so that A is read a
+ * quarter as often.
+ */
+export function quadraticForms(a: SparseSymmetric, x: Float64Array, count: number): Float64Array {
+  const { n, colStart, rowIndex, values } = a;
+  invariant(x.length >= n * count, () => `${x.length} numbers for ${count} vectors of ${n}`);
+  const out = new Float64Array(count);
+  const four = new Float64Array(4 * n); // the four side by side, entry after entry
+  for (let first = 0; first < count; first += 4) {
+    const width = Math.min(4, count - first);
+    four.fill(0);
+    for (let c = 0; c < width; c++) for (let i = 0; i < n; i++) four[4 * i + c] = x[(first + c) * n + i];
+    const sums = new Float64Array(4);
+    for (let j = 0; j < n; j++) {
+      let s0 = 0;
+      let s1 = 0;
+      let s2 = 0;
+      let s3 = 0;
+      for (let p = colStart[j]; p < colStart[j + 1]; p++) {
+        const i = rowIndex[p];
+        const v = i === j ? 0.5 * values[p] : values[p];
+        s0 += v * four[4 * i];
+        s1 += v * four[4 * i + 1];
+        s2 += v * four[4 * i + 2];
+        s3 += v * four[4 * i + 3];
+      }
+      sums[0] += s0 * four[4 * j];
+      sums[1] += s1 * four[4 * j + 1];
+      sums[2] += s2 * four[4 * j + 2];
+      sums[3] += s3 * four[4 * j + 3];
+    }
+    for (let c = 0; c < width; c++) out[first + c] = 2 * sums[c];
+  }
+  return out;
 }

@@ -23,7 +23,10 @@ interface TriangleScratch {
   readonly y: Float64Array;
   readonly bending: BendingScratch;
   readonly strains: Float64Array;
+  /** The strains, and the forces of both laminates under them, 24 by motion. */
+  readonly byMotion: Float64Array;
   readonly forces: Float64Array;
+  readonly lossForces: Float64Array;
   readonly frame: Float64Array;
   readonly local: Float64Array;
   readonly deflection: Float64Array;
@@ -43,7 +46,9 @@ export function emptyTriangle(): ShellTriangle {
       y: new Float64Array(3),
       bending: bendingScratch(),
       strains: new Float64Array(3 * 8 * 18),
-      forces: new Float64Array(8 * 18),
+      byMotion: new Float64Array(18 * 24),
+      forces: new Float64Array(18 * 24),
+      lossForces: new Float64Array(18 * 24),
       frame: new Float64Array(9),
       local: new Float64Array(324),
       deflection: new Float64Array(81),
@@ -64,8 +69,10 @@ export function shellTriangle(p: Float64Array, laminate: Laminate, out: ShellTri
   bendingStrains(s.x, s.y, c, s.bending, s.strains);
   const flat = Math.abs(s.frame[8] - 1) < 1e-15;
   if (!flat) for (let row = 0; row < 24; row++) turnRow(s.strains, row * 18, s.frame);
-  energy(s.strains, c, area, s.forces, out.stiffness);
-  energy(s.strains, laminate.loss, area, s.forces, out.loss);
+  for (let q = 0; q < 24; q++) for (let m = 0; m < 18; m++) s.byMotion[24 * m + q] = s.strains[18 * q + m];
+  laminateForces(s.byMotion, c, area / 3, s.forces);
+  laminateForces(s.byMotion, laminate.loss, area / 3, s.lossForces);
+  energies(s, out);
   inertia(laminate.inertia, area, out);
   if (!flat) {
     // M = T' Ml T by rows, then by columns
@@ -136,30 +143,42 @@ function transpose18(a: Float64Array): void {
   }
 }
 
-/** out = sum over the three points of A/3 G' C G, symmetric. */
-function energy(g: Float64Array, c: Float64Array, area: number, cg: Float64Array, out: Float64Array): void {
-  out.fill(0);
-  const weight = area / 3;
-  for (let p = 0; p < 3; p++) {
-    const at = p * 144;
-    for (let r = 0; r < 8; r++) {
-      const first = r < 6 ? 0 : 6;
-      const last = r < 6 ? 6 : 8;
-      for (let m = 0; m < 18; m++) {
-        let sum = 0;
-        for (let k = first; k < last; k++) sum += c[8 * r + k] * g[at + 18 * k + m];
-        cg[18 * r + m] = weight * sum;
-      }
+/** weight C g at each point, 8 x 8 C being [A B 0; B D 0; 0 0 S]; strains and forces 3 points x 8 by motion. */
+function laminateForces(g: Float64Array, c: Float64Array, weight: number, out: Float64Array): void {
+  for (let at = 0; at < 432; at += 8) {
+    const g0 = weight * g[at];
+    const g1 = weight * g[at + 1];
+    const g2 = weight * g[at + 2];
+    const g3 = weight * g[at + 3];
+    const g4 = weight * g[at + 4];
+    const g5 = weight * g[at + 5];
+    for (let r = 0; r < 6; r++) {
+      const k = 8 * r;
+      out[at + r] = c[k] * g0 + c[k + 1] * g1 + c[k + 2] * g2 + c[k + 3] * g3 + c[k + 4] * g4 + c[k + 5] * g5;
     }
-    for (let r = 0; r < 8; r++) {
-      for (let i = 0; i < 18; i++) {
-        const f = cg[18 * r + i];
-        if (f === 0) continue;
-        for (let j = 0; j <= i; j++) out[18 * i + j] += f * g[at + 18 * r + j];
+    const g6 = weight * g[at + 6];
+    const g7 = weight * g[at + 7];
+    out[at + 6] = c[54] * g6 + c[55] * g7;
+    out[at + 7] = c[62] * g6 + c[63] * g7;
+  }
+}
+
+/** Stiffness and loss: the sums over points of strains of one motion times forces of the other, symmetric. */
+function energies(s: TriangleScratch, out: ShellTriangle): void {
+  const { byMotion: g, forces, lossForces } = s;
+  const { stiffness, loss } = out;
+  for (let i = 0; i < 18; i++) {
+    for (let j = 0; j <= i; j++) {
+      let k = 0;
+      let l = 0;
+      for (let a = 24 * i, b = 24 * j, end = b + 24; b < end; a++, b++) {
+        k += forces[a] * g[b];
+        l += lossForces[a] * g[b];
       }
+      stiffness[18 * i + j] = stiffness[18 * j + i] = k;
+      loss[18 * i + j] = loss[18 * j + i] = l;
     }
   }
-  for (let i = 0; i < 18; i++) for (let j = 0; j < i; j++) out[18 * j + i] = out[18 * i + j];
 }
 
 /**
