@@ -75,7 +75,8 @@ export interface EdgeRing {
 
 /**
  * How the outer edge is held; hole edges are always free.
- * free: nothing. hinged: the three translations zero, every rotation free (soft support). clamped: all six zero.
+ * free: nothing. hinged: the three translations zero, every rotation free (soft support). clamped: all six zero,
+ * and with them the end face of a rib that runs to the edge.
  * elastic: w is fixed to the rim; springs relative to the rim, per metre of edge, act on the rotation about the edge's
  * tangent (N m/rad per m) and on the in-plane motion normal and tangential to the edge (N/m per m).
  * `open` names stretches of the outline (plan chains on it) where the lining is interrupted and the edge is free;

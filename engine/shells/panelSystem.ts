@@ -54,7 +54,10 @@ export function panelSystem(panel: Panel, mesh: ShellMesh): PanelSystem {
   });
   const held = heldMotions(panel, mesh);
   const free: number[] = [];
-  for (let k = 0; k < motions; k++) rowOf[k] = k < plateMotions && held[k] ? -1 : free.push(k) - 1;
+  // a clamp holds the whole section at the edge: of a rib that runs to it, the end face too
+  const stuck = (k: number): boolean =>
+    k < plateMotions ? held[k] === 1 : panel.edge.kind === "clamped" && held[6 * nodeOf[k] + 3] === 1;
+  for (let k = 0; k < motions; k++) rowOf[k] = stuck(k) ? -1 : free.push(k) - 1;
   const rows = free.length;
   const group = Uint32Array.from(free, (k) => nodeOf[k]);
 

@@ -52,6 +52,23 @@ describe("reading a panel case", () => {
     expect(read.ok && read.value.panel.ribs.length).toBe(1);
   });
 
+  it("reads a rib of isotropic material, and one whose ends run out to nothing", () => {
+    const metal = broken("panel.braces.0.material", { kind: "isotropic", rho: 2700, E: 70e9, nu: 0.25 });
+    expect(metal.ok && metal.value.panel.ribs[0].material).toEqual({
+      density: 2700,
+      EL: 70e9,
+      G: 28e9,
+      ET: 70e9,
+    });
+    const heights = [
+      [0, 0],
+      [0.5, 0.01],
+      [1, 0],
+    ];
+    const thin = broken("panel.braces.0.heights", heights);
+    expect(thin.ok && thin.value.panel.ribs[0].heights).toEqual(heights);
+  });
+
   it.each([
     ["panel.thickness", -0.003, "panel.thickness: must be above zero, found -0.003"],
     ["panel.thickness", "3 mm", 'panel.thickness: a finite number is wanted, found "3 mm"'],
@@ -76,7 +93,8 @@ describe("reading a panel case", () => {
       "panel.outline: a polygon has three points or more, found 2",
     ],
     ["panel.braces.0.to", [0.5, 0.5], "panel.braces[0].to: (0.5, 0.5) m lies outside the outline"],
-    ["panel.braces.0.heights", [[0, 0]], "panel.braces[0].heights[0][1]: must be above zero, found 0"],
+    ["panel.braces.0.heights", [[0, 0]], "panel.braces[0].heights: is zero all along"],
+    ["panel.braces.0.heights", [[0.5, 0]], "panel.braces[0].heights[0][1]: must be above zero, found 0"],
     ["panel.braces", new Array(10_000).fill({}), "panel.braces: 10000 entries; at most 500 are allowed"],
     [
       "panel.holes",

@@ -6,7 +6,7 @@ import {
   selfCrossings,
 } from "#engine/geometry";
 import { done, failed, type Outcome } from "#engine/numerics";
-import type { EdgeSupport, Panel, PanelPatch, PanelRib, PlyMaterial, Side } from "./panel.ts";
+import type { EdgeSupport, Panel, PanelPatch, PanelRib, PlyMaterial, RibMaterial, Side } from "./panel.ts";
 import type { PanelCase, PanelCaseLoad } from "./panelCase.ts";
 
 /** A fault in a case file, thrown inside this file only and returned as an Outcome. */
@@ -87,6 +87,22 @@ function sheet(v: unknown, path: string): PlyMaterial {
   return { ...made, nuLR };
 }
 
+function ribMaterial(v: unknown, path: string): RibMaterial {
+  const m = object(v, path);
+  if (oneOf(m["kind"], ["orthotropic_axis", "isotropic"], `${path}.kind`) === "isotropic") {
+    const { density, EL, GLR } = sheet(v, path);
+    return { density, EL, G: GLR, ET: EL };
+  }
+  const solid = m["solid_only"] === undefined ? {} : object(m["solid_only"], `${path}.solid_only`);
+  const ET = solid["ET"];
+  return {
+    density: positive(m["rho"], `${path}.rho`),
+    EL: positive(m["EL"], `${path}.EL`),
+    G: positive(m["G"], `${path}.G`),
+    ...(ET === undefined ? {} : { ET: positive(ET, `${path}.solid_only.ET`) }),
+  };
+}
+
 function rib(v: unknown, path: string): PanelRib {
   const b = object(v, path);
   const from = point(b["from"], `${path}.from`);
@@ -95,27 +111,22 @@ function rib(v: unknown, path: string): PanelRib {
   const heights = list(b["heights"], `${path}.heights`, 1000).map((h, k): readonly [number, number] => {
     const [s, height] = point(h, `${path}.heights[${k}]`);
     if (s < 0 || s > 1) no(`${path}.heights[${k}][0]`, `must lie between 0 and 1, found ${s}`);
-    return [s, positive(height, `${path}.heights[${k}][1]`)];
+    // an end may run out to nothing
+    return [s, height === 0 && (s === 0 || s === 1) ? 0 : positive(height, `${path}.heights[${k}][1]`)];
   });
   if (heights.length === 0) no(`${path}.heights`, "is empty");
+  if (heights.every(([, h]) => h === 0)) no(`${path}.heights`, "is zero all along");
   for (let k = 1; k < heights.length; k++) {
     if (heights[k][0] < heights[k - 1][0]) no(`${path}.heights[${k}][0]`, "stations must not go back");
+    if (heights[k][1] === 0 && heights[k - 1][1] === 0)
+      no(`${path}.heights[${k}][1]`, "a rib of no height between two stations");
   }
-  const m = object(b["material"], `${path}.material`);
-  oneOf(m["kind"], ["orthotropic_axis"], `${path}.material.kind`);
-  const solid = m["solid_only"] === undefined ? {} : object(m["solid_only"], `${path}.material.solid_only`);
-  const ET = solid["ET"];
   return {
     path: Float64Array.of(...from, ...to),
     width: positive(b["width"], `${path}.width`),
     heights,
     side: b["side"] === undefined ? "inside" : oneOf<Side>(b["side"], ["inside", "outside"], `${path}.side`),
-    material: {
-      density: positive(m["rho"], `${path}.material.rho`),
-      EL: positive(m["EL"], `${path}.material.EL`),
-      G: positive(m["G"], `${path}.material.G`),
-      ...(ET === undefined ? {} : { ET: positive(ET, `${path}.material.solid_only.ET`) }),
-    },
+    material: ribMaterial(b["material"], `${path}.material`),
   };
 }
 
