@@ -34,6 +34,8 @@ export interface VoiceReport {
     readonly name: string | null;
     readonly volumeVelocityShareByThird: readonly [upper: number, middle: number, lower: number];
     readonly holeFlowRatio: number;
+    /** False above `modesToHz`, where single modes are known only statistically. */
+    readonly foreseen: boolean;
   }[];
   readonly noteBoard: readonly NoteRow[];
   readonly evenness: NoteBoard["evenness"];
@@ -129,6 +131,7 @@ export function voiceReport(voice: Voice): VoiceReport {
         response.volumeVelocityShareByThird[3 * i + 2]!,
       ],
       holeFlowRatio: response.holeFlowRatio[i]!,
+      foreseen: response.frequency[i]! <= response.modesToHz,
     })),
     noteBoard: voice.board.noteBoard,
     evenness: voice.board.evenness,
