@@ -92,6 +92,16 @@ describe("reading a panel case", () => {
       ],
       "panel.outline: a polygon has three points or more, found 2",
     ],
+    [
+      "panel.outline",
+      [
+        [0, 0],
+        [1, 0],
+        [1, 1],
+        [0, 0],
+      ],
+      "panel.outline: point 3 and the one after it are the same",
+    ],
     ["panel.braces.0.to", [0.5, 0.5], "panel.braces[0].to: (0.5, 0.5) m lies outside the outline"],
     ["panel.braces.0.heights", [[0, 0]], "panel.braces[0].heights: is zero all along"],
     ["panel.braces.0.heights", [[0.5, 0]], "panel.braces[0].heights[0][1]: must be above zero, found 0"],

@@ -52,6 +52,12 @@ function point(v: unknown, path: string): readonly [number, number] {
 function polygon(v: unknown, path: string): Polygon {
   const points = list(v, path).map((p, k) => point(p, `${path}[${k}]`));
   if (points.length < 3) return no(path, `a polygon has three points or more, found ${points.length}`);
+  const twin = points.findIndex((p, k) => {
+    const next = points[(k + 1) % points.length];
+    return p[0] === next[0] && p[1] === next[1];
+  });
+  if (twin >= 0)
+    return no(path, `point ${twin} and the one after it are the same (the last is not repeated)`);
   const made = Float64Array.from(points.flat());
   const crossing = selfCrossings(made)[0];
   return crossing ? no(path, `the polygon crosses itself at (${crossing[0]}, ${crossing[1]}) m`) : made;

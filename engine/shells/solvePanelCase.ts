@@ -1,17 +1,25 @@
+import { polygonArea } from "#engine/geometry";
 import { type Context, done, type Outcome } from "#engine/numerics";
+import type { Panel } from "./panel.ts";
 import type { PanelAnswer, PanelCase, PanelCaseLoad, StaticAnswer } from "./panelCase.ts";
 import { panelModes } from "./panelModes.ts";
 import { footprintRotation, panelStaticCases } from "./panelStatic.ts";
 import { panelSystem } from "./panelSystem.ts";
 import { panelMesh } from "./shellMesh.ts";
 
-/** Mesh size of panel cases, m, unless the caller asks for another. */
-const defaultSize = 0.008;
+/**
+ * Mesh size of a panel case, m, unless the caller asks for another: 8 mm for plates of a guitar's size, at least about
+ * 12 elements across a smaller one, at most about 10 000 nodes on a larger one.
+ */
+function usualSize(panel: Panel): number {
+  const area = Math.abs(polygonArea(panel.outline));
+  return Math.max(Math.min(0.008, Math.sqrt(area) / 12), Math.sqrt(area / 8_000));
+}
 
 const components = ["Fx", "Fy", "Fz", "My"] as const;
 
 /** Solves a case. Fails as meshing, factorisation and eigensolver do. */
-export function solvePanelCase(c: PanelCase, ctx: Context, size = defaultSize): Outcome<PanelAnswer> {
+export function solvePanelCase(c: PanelCase, ctx: Context, size = usualSize(c.panel)): Outcome<PanelAnswer> {
   const mesh = panelMesh(c.panel, size);
   if (!mesh.ok) return mesh;
   const system = panelSystem(c.panel, mesh.value);
