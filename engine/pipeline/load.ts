@@ -14,6 +14,7 @@ import {
 import type { InstrumentGeometry } from "./geometry.ts";
 import { platePanels } from "./platePanels.ts";
 import { plateSystem } from "./soundBody.ts";
+import { type Stages, unwatched } from "./stages.ts";
 import { type Stamp, stamp } from "./stamp.ts";
 import type { SetString } from "./stringSet.ts";
 
@@ -158,10 +159,13 @@ export function loadReport(
   geometry: InstrumentGeometry,
   strings: readonly SetString[],
   nodesPerPlate: number,
+  stages: Stages = unwatched,
 ): Outcome<LoadReport> {
+  const watching = stages.stage("string load on the top", 0, 1);
   const panels = platePanels(build, geometry.plan, geometry.board);
   const system = plateSystem(panels.top, geometry.plan.areas.top, nodesPerPlate);
   if (!system.ok) return system;
+  watching.progress(0.6);
   const load = stringLoad(build, geometry, strings, system.value);
   if (!load.ok) return load;
   return done({

@@ -2,13 +2,16 @@ import { defaultBodySettings, type LoadReport, loadReport } from "#engine/pipeli
 import { exitStatus } from "#engine/verdicts";
 import { type Answer, good, refusal, writeInto } from "./answer.ts";
 import type { OpenInstrument } from "./instrument.ts";
+import { terminalProgress } from "./progress.ts";
 import { kilogramsForce, millimetresOf, newtons, table, verdictText, wrapped } from "./text.ts";
 import type { VerbOptions } from "./verbOptions.ts";
 
 /** `fairbout load`: string tensions, breaking margins and the turn of the bridge. */
 export function load(instrument: OpenInstrument, { json = false, out }: VerbOptions): Answer {
   const { build, geometry, strings, path } = instrument;
-  const report = loadReport(build, geometry, strings, defaultBodySettings.nodesPerPlate);
+  const progress = terminalProgress(process.stderr);
+  const report = loadReport(build, geometry, strings, defaultBodySettings.nodesPerPlate, progress);
+  progress.end();
   if (!report.ok) return refusal(path, [{ path: "top", message: report.detail }], json);
   const text = JSON.stringify(report.value, null, 2);
   if (out !== undefined) {
