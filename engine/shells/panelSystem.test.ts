@@ -179,6 +179,15 @@ describe("panel system", () => {
     expect(lowest(rimEdge({ ...side, open: [Float64Array.of(0.3, 0, 0.3, 0.2)] }))).toBeLessThan(elastic);
   });
 
+  it("gives each rib node the turn of its section, but not where two ribs cross", () => {
+    const flat = { ...panel, dome: null };
+    const system = panelSystem(flat, opened(panelMesh(flat, 0.012)));
+    const ribNodes = system.mesh.ribs.reduce((sum, chain) => sum + chain.length, 0);
+    const shared = system.mesh.ribs[0].filter((node) => system.mesh.ribs[1].includes(node)).length;
+    expect(shared).toBe(1);
+    expect(system.stiffness.n).toBe(2 * system.mesh.nodes.length + ribNodes - 2 * shared);
+  });
+
   it("holds the plate still where a block is glued to it, and stiffens it", () => {
     const flat = { ...panel, dome: null, ribs: [], patches: [] };
     const block = Float64Array.of(0, 0.06, 0.03, 0.06, 0.03, 0.14, 0, 0.14);

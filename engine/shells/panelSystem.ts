@@ -55,8 +55,12 @@ export function panelSystem(panel: Panel, mesh: ShellMesh): PanelSystem {
   const held = heldMotions(panel, mesh);
   const free: number[] = [];
   // a clamp holds the whole section at the edge: of a rib that runs to it, the end face too
-  const stuck = (k: number): boolean =>
-    k < plateMotions ? held[k] === 1 : panel.edge.kind === "clamped" && held[6 * nodeOf[k] + 3] === 1;
+  // where two ribs cross, each keeps the other's section from turning out of square to the plate
+  const crossed = crossings(mesh);
+  const stuck = (k: number): boolean => {
+    if (k < plateMotions) return held[k] === 1;
+    return crossed.has(nodeOf[k]) || (panel.edge.kind === "clamped" && held[6 * nodeOf[k] + 3] === 1);
+  };
   for (let k = 0; k < motions; k++) rowOf[k] = stuck(k) ? -1 : free.push(k) - 1;
   const rows = free.length;
   const group = Uint32Array.from(free, (k) => nodeOf[k]);
@@ -142,6 +146,16 @@ export function panelSystem(panel: Panel, mesh: ShellMesh): PanelSystem {
     rigidInertia,
     rigidVolume,
   };
+}
+
+/** Nodes at which two ribs pass through each other: inside both their chains. */
+function crossings(mesh: ShellMesh): ReadonlySet<number> {
+  const once = new Set<number>();
+  const twice = new Set<number>();
+  for (const chain of mesh.ribs) {
+    for (const node of chain.subarray(1, -1)) (once.has(node) ? twice : once).add(node);
+  }
+  return twice;
 }
 
 /** Writes the six motions of a node under unit rigid motion r (translations x y z, rotations x y z about the origin). */
