@@ -33,7 +33,7 @@ const nutHeight = 4e-4;
 
 export const slotsValidity =
   "fret places are exact for the temperament; saddle offsets come from the published perturbation model, the string running on over its crowns, without relief, finger force or the " +
-  "yielding of the bridge, and are worth whole cents; measured cents after stringing settle the last 0.3 mm";
+  "yielding of the bridge, and are worth whole cents; the nut is left where the scale puts it (offset 0) and the strings are taken 0.4 mm over the frets there; measured cents after stringing settle the last 0.3 mm";
 
 export function slotsReport(
   build: Build,
