@@ -38,14 +38,21 @@ export function responseChart(view: ChartView): Drawing {
   const yMobility = (v: number) =>
     mobilityTop + mobilityHeight * (1 - Math.log10(v / decades[0]) / Math.log10(decades[1] / decades[0]));
   const tens = tensOf(levels, frequency, view.validToHz);
-  // A dip below the scale runs along its foot.
-  const yPressure = (dB: number) =>
-    pressureTop + pressureHeight * Math.min(1, 1 - (dB - tens[0]) / (tens[1] - tens[0]));
-  const curve = (values: Float64Array, y: (v: number) => number, to: number): Float64Array => {
-    const points: number[] = [];
-    for (let i = 0; i < frequency.length && frequency[i] <= to; i++)
-      points.push(x(frequency[i]), y(values[i]));
-    return Float64Array.from(points);
+  const yPressure = (dB: number) => pressureTop + pressureHeight * (1 - (dB - tens[0]) / (tens[1] - tens[0]));
+  /** The pieces of a curve that lie on its scale: a dip below the foot leaves a gap, for a line there would be a value. */
+  const curve = (
+    values: Float64Array,
+    y: (v: number) => number,
+    to: number,
+    foot: number,
+  ): Float64Array[] => {
+    const pieces: number[][] = [[]];
+    for (let i = 0; i < frequency.length && frequency[i] <= to; i++) {
+      const at = y(values[i]);
+      if (at <= foot + 1e-9) pieces[pieces.length - 1].push(x(frequency[i]), at);
+      else if (pieces[pieces.length - 1].length > 0) pieces.push([]);
+    }
+    return pieces.filter((piece) => piece.length > 2).map((piece) => Float64Array.from(piece));
   };
   return {
     widthMm,
@@ -60,10 +67,16 @@ export function responseChart(view: ChartView): Drawing {
       beyond("pressure not foreseen", view.validToHz, high, x, pressureTop, pressureHeight),
       ...modeFlags(view.modes, view.knowledge, low, Math.min(high, view.modesToHz), x),
       group("mobility", [
-        stroked([curve(millimetres, yMobility, view.modesToHz)], { ink: "ink", widthMm: lineMm.medium }),
+        stroked(curve(millimetres, yMobility, view.modesToHz, mobilityTop + mobilityHeight), {
+          ink: "ink",
+          widthMm: lineMm.medium,
+        }),
       ]),
       group("pressure", [
-        stroked([curve(levels, yPressure, view.validToHz)], { ink: "ink", widthMm: lineMm.medium }),
+        stroked(curve(levels, yPressure, view.validToHz, pressureTop + pressureHeight), {
+          ink: "ink",
+          widthMm: lineMm.medium,
+        }),
       ]),
       frame(mobilityTop, mobilityHeight),
       frame(pressureTop, pressureHeight),
