@@ -6,7 +6,7 @@ export default defineConfig({
     projects: [
       {
         extends: true,
-        test: { name: "unit", include: ["{engine,host,tools,proofs,examples}/**/*.test.ts"] },
+        test: { name: "unit", include: ["{engine,host,kernels,tools,proofs,examples}/**/*.test.ts"] },
       },
       {
         extends: true,

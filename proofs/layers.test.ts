@@ -44,7 +44,7 @@ function importFaults(file: string, specifiers: readonly string[]): string[] {
       if (to === undefined) faults.push(`${file}: no module #engine/${engine}`);
       else if (top === "engine" && to >= rank.get(module)!)
         faults.push(`${file}: ${module} may not import ${engine}`);
-    } else if (top === "engine" && /^(#host|#proofs|node:)/.test(specifier) && !isTest) {
+    } else if (top === "engine" && /^(#host|#kernels|#proofs|node:)/.test(specifier) && !isTest) {
       faults.push(`${file}: the engine may not import ${specifier}`);
     } else if (specifier.startsWith(".")) {
       const target = relative(root, join(root, file, "..", specifier)).split(/[\\/]/);

@@ -14,7 +14,7 @@ const home = join(root, ".out");
 /** Name that changes with every source file's path, size and time. */
 function sourceKey() {
   const hash = createHash("sha256").update(process.version);
-  for (const folder of ["engine", "host"]) {
+  for (const folder of ["engine", "host", "kernels"]) {
     for (const name of readdirSync(join(root, folder), { recursive: true }).sort()) {
       if (!name.endsWith(".ts") && !name.endsWith(".json")) continue;
       const { mtimeMs, size } = statSync(join(root, folder, name));
