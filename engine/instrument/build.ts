@@ -192,6 +192,8 @@ export interface RimPart {
   readonly size: readonly [number, number, number];
   /** Volume it takes from the cavity; 0 outside the body. */
   readonly volumeInside: number;
+  /** What it is to the structure: a block is solid and joins what it touches; a fitting is a mass on what is nearest. */
+  readonly kind: "block" | "neck" | "fitting" | "rod";
 }
 
 export interface BuildRod {
@@ -204,6 +206,14 @@ export interface BuildRod {
   readonly density: number;
 }
 
+/** A bar let into the neck. */
+export interface BuildNeckRod {
+  readonly kind: "adjustable" | "carbon" | "steel";
+  readonly width: number;
+  readonly height: number;
+  readonly length: number;
+}
+
 export interface BuildNeck {
   readonly joinFret: number;
   /** Tilt of the neck back from the plane of the top's edge. */
@@ -214,7 +224,19 @@ export interface BuildNeck {
   /** Crown of the frets over the board. */
   readonly fretHeight: number;
   readonly relief: number;
+  /** Neck with head, fingerboard and frets, without tuners. */
   readonly mass: number;
+  /** Centre of that mass, from the body's edge towards the nut. */
+  readonly centreFromBody: number;
+  /** Depth with fingerboard at frets 1 and 9. */
+  readonly depthAtFirst: number;
+  readonly depthAtNinth: number;
+  /** Width of the board at the nut and at its last fret. */
+  readonly widthAtNut: number;
+  readonly widthAtEnd: number;
+  readonly head: { readonly angle: number; readonly thickness: number; readonly length: number };
+  /** Rods along the neck under the board. */
+  readonly rods: readonly BuildNeckRod[];
   readonly wood: OrthotropicWood;
   readonly boardWood: OrthotropicWood;
   /** True when the board's end stands clear of the top. */
@@ -260,6 +282,8 @@ export interface Build {
   readonly back: BuildPlate;
   /** Mean thickness of the wall at the sound hole: the lip's, or the top's where no lip is told. */
   readonly holeWall: number;
+  /** Thickness of the lip at its thin ends and where it swells, as far as told. */
+  readonly holeLip: { readonly thickness: number; readonly swell: number | null } | null;
   readonly bridge: BuildBridge;
   readonly bridgePlate: BuildPatch | null;
   readonly saddle: BuildSaddle;

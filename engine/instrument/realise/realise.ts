@@ -81,6 +81,7 @@ export function realise(document: InstrumentDocument): Realisation {
     top,
     back,
     holeWall: holeWall(document, top.meanThickness),
+    holeLip: holeLip(document),
     bridge: realiseBridge(document, placed.value, ledger),
     bridgePlate,
     saddle: realiseSaddle(document, placed.value, neck, plan.value.length, topFace),
@@ -197,6 +198,9 @@ function realiseOutline(outline: InstrumentDocument["outline"]): OutlineSpec {
   };
 }
 
+/** A head that is not told of (common practice, no source). */
+const usualHead = { angle: "13 deg", thickness: "15 mm", length: "180 mm" } as const;
+
 function realiseNeck(document: InstrumentDocument, ledger: Ledger): BuildNeck {
   const { neck, fingerboard, strings } = document;
   return {
@@ -207,6 +211,22 @@ function realiseNeck(document: InstrumentDocument, ledger: Ledger): BuildNeck {
     fretHeight: metres(fingerboard.fretHeight),
     relief: metres(strings.relief),
     mass: kilograms(typeof neck.mass === "string" ? neck.mass : neck.mass.value),
+    centreFromBody: metres(neck.centreFromBody),
+    depthAtFirst: metres(neck.thickness.first),
+    depthAtNinth: metres(neck.thickness.ninth),
+    widthAtNut: metres(fingerboard.widthAtNut),
+    widthAtEnd: metres(fingerboard.widthAtEnd),
+    head: {
+      angle: radians(neck.head?.angle ?? usualHead.angle),
+      thickness: metres(neck.head?.thickness ?? usualHead.thickness),
+      length: metres(neck.head?.length ?? usualHead.length),
+    },
+    rods: (neck.rods ?? []).map(({ kind, width, height, length }) => ({
+      kind,
+      width: metres(width),
+      height: metres(height),
+      length: metres(length),
+    })),
     wood: realiseWood(neck.wood, "neck.wood", "neck.wood", "none", ledger),
     boardWood: realiseWood(fingerboard.wood, "fingerboard.wood", "neck.boardWood", "none", ledger),
     boardClear: fingerboard.overTop === "clear",
@@ -240,6 +260,12 @@ function realiseTargets(targets: InstrumentDocument["targets"]): BuildTargets {
     levelSpreadDb:
       targets?.levelSpreadDb === undefined ? null : { low: null, high: targets.levelSpreadDb.high },
   };
+}
+
+function holeLip(document: InstrumentDocument): Build["holeLip"] {
+  const { lip } = document.soundHole;
+  if (lip === undefined) return null;
+  return { thickness: metres(lip.thickness), swell: lip.swell === undefined ? null : metres(lip.swell) };
 }
 
 /** A lip that swells between its thin ends is taken at the mean of both thicknesses. */

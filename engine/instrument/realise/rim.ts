@@ -119,6 +119,7 @@ export function realiseRimParts(
       centre: [x, y, -size[2] / 2],
       size,
       volumeInside: volume,
+      kind: "block",
     });
   };
   block("neck block", blocks.neck, "blocks.neck", length - metres(blocks.neck.along) / 2, 0);
@@ -140,10 +141,17 @@ export function realiseRimParts(
   const deep = metres(neck.thickness.ninth);
   // A bar as long as twice the distance to its centre: its own inertia about that centre is nearly the neck's.
   const size: Triple = [2 * reach, metres(document.fingerboard.widthAtEnd), deep];
-  parts.push({ name: "neck", mass: neckMass, centre: [length + reach, 0, -deep / 4], size, volumeInside: 0 });
+  parts.push({
+    name: "neck",
+    mass: neckMass,
+    centre: [length + reach, 0, -deep / 4],
+    size,
+    volumeInside: 0,
+    kind: "neck",
+  });
 
   const small = (name: string, mass: number, centre: Triple): void => {
-    if (mass > 0) parts.push({ name, mass, centre, size: [0, 0, 0], volumeInside: 0 });
+    if (mass > 0) parts.push({ name, mass, centre, size: [0, 0, 0], volumeInside: 0, kind: "fitting" });
   };
   const headAt = length + 2 * reach - metres(neck.head?.length ?? "180 mm") / 2;
   small("tuners", fittings.tuners.count * kilograms(fittings.tuners.massEach), [headAt, 0, -0.03]);
@@ -172,6 +180,7 @@ export function realiseRimParts(
       centre,
       size: span,
       volumeInside: hull * run,
+      kind: "rod",
     });
   });
   return parts;
