@@ -13,6 +13,8 @@ export { lowestModes } from "./eigen/lowestModes.ts";
 export { generalizedSymmetricEigen, symmetricEigen } from "./eigen/symmetricEigen.ts";
 export { piecewiseLinear } from "./interpolation/piecewiseLinear.ts";
 export { periodicSpline, splineValue } from "./interpolation/spline.ts";
+export { type KernelMemory, kernelMemory, placeOf } from "./kernels/kernelMemory.ts";
+export { type KernelSource, type Kernels, typescriptKernels } from "./kernels/kernels.ts";
 export {
   type Context,
   done,

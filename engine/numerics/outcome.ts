@@ -1,4 +1,5 @@
 /** How a computation that may fail hands back its result, and how it hears of cancelling. */
+import type { KernelSource } from "./kernels/kernels.ts";
 
 export interface Warning {
   readonly code: string;
@@ -29,10 +30,12 @@ export function invariant(condition: unknown, say: () => string): asserts condit
   if (!condition) throw new Error(`invariant broken: ${say()}`);
 }
 
-/** Progress out (0 to 1) and cancelling in, for anything that takes long. */
+/** Progress out (0 to 1) and cancelling in, for anything that takes long; kernels come in the same way. */
 export interface Context {
   progress(fraction: number): void;
   cancelled(): boolean;
+  /** Who does the dense work; absent: typescriptKernels. */
+  readonly kernels?: KernelSource;
 }
 
 /** A context that listens to nothing and never cancels. */
