@@ -1,4 +1,28 @@
 /** Shells: a domed, ribbed, layered wooden plate by finite elements: its modes, statics and losses. */
+
+export type {
+  BodyLayout,
+  BodyMesh,
+  BodyModes,
+  BodyPiece,
+  BodySurface,
+  BodySystem,
+  MotionMap,
+  PointRows,
+  SpringTerm,
+} from "./body/bodyModel.ts";
+export type {
+  BlockSpec,
+  BodyShellSpec,
+  LiningSpec,
+  NeckSpec,
+  NeckStation,
+  PointMassSpec,
+  PointRef,
+  RodSpec,
+  SidesSpec,
+  SpringSpec,
+} from "./body/bodySpec.ts";
 export type {
   EdgeSupport,
   Panel,
