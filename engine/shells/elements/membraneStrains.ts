@@ -6,8 +6,9 @@
  *    1 ----- 2
  *
  * The template's stiffness  K = L E L' / V + 3/4 b0 T' Kt T  is written here as strains at the three mid-side points,
- * weight A/3 each:  e = L' q / V  +  3/2 sqrt(b0) Te Qm T q,  so that a laminate's coupling of membrane and bending can
- * be integrated with the bending strains at the same points. The higher part has zero mean, hence the equality.
+ * weight A/3 each:  e = L' q / V  +  h th,   th = T q  the corner rotations over the mean one,  h = 3/2 sqrt(b0) Te Qm,
+ * so that a laminate's coupling of membrane and bending can be integrated with the bending strains at the same points.
+ * The second part has zero mean over the points, hence the equality, and the two do not couple.
  * Parameters of OPT: alpha_b = 3/2, beta1..9 = 1, 2, 1, 0, 1, -1, -1, -1, -2; b0 = 1/2 (1 - 4 nu2), at least 0.01,
  * with nu2 = A12^2 / (A11 A22) for wood (the isotropic value if isotropic; our generalisation).
  * Source: C. A. Felippa, Comput. Methods Appl. Mech. Engrg. 192, 2125-2168 (2003), from memory.
@@ -19,78 +20,96 @@ const corner = [
   [9, 7, 8, 3, 1, 2, 6, 4, 5],
   [5, 6, 4, 8, 9, 7, 2, 3, 1],
 ] as const;
-/** Corner pairs of the mid-side points, in the order of the sides 1-2, 2-3, 3-1. */
-const pairs = [
-  [0, 1],
-  [1, 2],
-  [2, 0],
-] as const;
 
-/**
- * Writes the membrane rows (ex, ey, gxy) into `out` (zeros): 3 points x 8 rows x 18 motions (ux uy uz rx ry rz by corner).
- * `x`, `y`: corners, m. `poissonSquared`: nu2 above.
- */
+/** Memory for one element. */
+export interface MembraneStrains {
+  /** Mean strains (ex, ey, gxy) and corner rotations over the mean (th1, th2, th3): 6 by motion. */
+  readonly byMotion: Float64Array;
+  /** Strains of unit th at the points 1-2, 2-3, 3-1: 3 points x 3 rotations x 3 strains. */
+  readonly high: Float64Array;
+  /** Qm at the points, 3 points x 3 sides x 3 rotations: the mean of the matrices at the two ends of the side. */
+  readonly natural: Float64Array;
+}
+
+export function membraneStrainMemory(): MembraneStrains {
+  const natural = new Float64Array(27);
+  for (let p = 0; p < 3; p++) {
+    for (let k = 0; k < 9; k++)
+      natural[9 * p + k] = 0.5 * (beta[corner[p][k]] + beta[corner[(p + 1) % 3][k]]);
+  }
+  return { byMotion: new Float64Array(54), high: new Float64Array(27), natural };
+}
+
+/** Fills `out` (in place). `x`, `y`: corners, m; `area` of the triangle; `poissonSquared`: nu2 above. */
 export function membraneStrains(
   x: Float64Array,
   y: Float64Array,
+  area: number,
   poissonSquared: number,
-  out: Float64Array,
+  out: MembraneStrains,
 ): void {
-  const x12 = x[0] - x[1];
-  const x23 = x[1] - x[2];
-  const x31 = x[2] - x[0];
+  const x21 = x[1] - x[0];
+  const x32 = x[2] - x[1];
+  const x13 = x[0] - x[2];
   const y12 = y[0] - y[1];
   const y23 = y[1] - y[2];
   const y31 = y[2] - y[0];
-  const x21 = -x12;
-  const x32 = -x23;
-  const x13 = -x31;
-  const y21 = -y12;
-  const y32 = -y23;
-  const y13 = -y31;
-  const area = (x21 * y31 - x31 * y21) / 2;
+  const g = out.byMotion;
   const q = 1 / (2 * area);
-  const ab = 1.5 / 6;
-  // mean strains, L' / V
-  const mean = [
-    [y23, x32, y23 * (y13 - y21), x32 * (x31 - x12), 2 * (x31 * y13 - x12 * y21)],
-    [y31, x13, y31 * (y21 - y32), x13 * (x12 - x23), 2 * (x12 * y21 - x23 * y32)],
-    [y12, x21, y12 * (y32 - y13), x21 * (x23 - x31), 2 * (x23 * y32 - x31 * y13)],
-  ] as const;
-  const t = 1 / (4 * area * area);
+  const ab = q * (1.5 / 6);
+  const tq = 1 / (4 * area);
+  corners(g, 0, q * y23, q * x32, ab * y23 * (y12 - y31), ab * x32 * (x21 - x13));
+  corners(g, 18, q * y31, q * x13, ab * y31 * (y23 - y12), ab * x13 * (x32 - x21));
+  corners(g, 36, q * y12, q * x21, ab * y12 * (y31 - y23), ab * x21 * (x13 - x32));
+  g[14] = ab * 2 * (x13 * y31 - x21 * y12);
+  g[32] = ab * 2 * (x21 * y12 - x32 * y23);
+  g[50] = ab * 2 * (x32 * y23 - x13 * y31);
+  // th = t + mean of the displacements' turn, the same in all three
+  for (let r = 3; r < 6; r++) {
+    g[r] = tq * x32;
+    g[6 + r] = -tq * y23;
+    g[18 + r] = tq * x13;
+    g[24 + r] = -tq * y31;
+    g[36 + r] = tq * x21;
+    g[42 + r] = -tq * y12;
+    g[12 + r] = g[30 + r] = g[48 + r] = 0;
+  }
+  g[15] = g[34] = g[53] = 1;
+
   // cartesian strains of unit natural strains; the side length squared cancels against the one in Q
-  const te = [
-    [y23 * y13 * t, y31 * y21 * t, y12 * y32 * t],
-    [x23 * x13 * t, x31 * x21 * t, x12 * x32 * t],
-    [(y23 * x31 + x32 * y13) * t, (y31 * x12 + x13 * y21) * t, (y12 * x23 + x21 * y32) * t],
-  ] as const;
   const b0 = Math.max(0.5 * (1 - 4 * poissonSquared), 0.01);
-  const scale = 1.5 * Math.sqrt(b0) * ((2 * area) / 3);
-  const tu = [x32, x13, x21].map((v) => v / (4 * area));
-  const tv = [y32, y13, y21].map((v) => v / (4 * area));
-  for (let p = 0; p < 3; p++) {
-    const [c0, c1] = pairs[p];
-    for (let r = 0; r < 3; r++) {
-      const row = (p * 8 + r) * 18;
-      let sum = 0;
-      for (let node = 0; node < 3; node++) {
-        let h = 0;
-        for (let side = 0; side < 3; side++) {
-          const k = 3 * side + node;
-          h += te[r][side] * 0.5 * (beta[corner[c0][k]] + beta[corner[c1][k]]);
-        }
-        h *= scale;
-        sum += h;
-        const m = mean[node];
-        out[row + 6 * node + 5] = h + q * ab * m[2 + r];
-      }
-      for (let node = 0; node < 3; node++) {
-        const m = mean[node];
-        const low = r === 0 ? q * m[0] : r === 2 ? q * m[1] : 0;
-        const high = r === 1 ? q * m[1] : r === 2 ? q * m[0] : 0;
-        out[row + 6 * node] = low + sum * tu[node];
-        out[row + 6 * node + 1] = high + sum * tv[node];
-      }
+  const t = Math.sqrt(b0) * tq;
+  const a0 = -t * y23 * y31;
+  const a1 = -t * y31 * y12;
+  const a2 = -t * y12 * y23;
+  const b0x = -t * x32 * x13;
+  const b1x = -t * x13 * x21;
+  const b2x = -t * x21 * x32;
+  const c0 = -t * (y23 * x13 + x32 * y31);
+  const c1 = -t * (y31 * x21 + x13 * y12);
+  const c2 = -t * (y12 * x32 + x21 * y23);
+  const { high, natural } = out;
+  for (let p = 0; p < 27; p += 9) {
+    for (let node = 0; node < 3; node++) {
+      const n0 = natural[p + node];
+      const n1 = natural[p + 3 + node];
+      const n2 = natural[p + 6 + node];
+      const at = p + 3 * node;
+      high[at] = a0 * n0 + a1 * n1 + a2 * n2;
+      high[at + 1] = b0x * n0 + b1x * n1 + b2x * n2;
+      high[at + 2] = c0 * n0 + c1 * n1 + c2 * n2;
     }
   }
+}
+
+/** Mean strains under the motions u, v and, without the shear, t of one corner. */
+function corners(g: Float64Array, at: number, dx: number, dy: number, tx: number, ty: number): void {
+  g[at] = dx;
+  g[at + 1] = 0;
+  g[at + 2] = dy;
+  g[at + 6] = 0;
+  g[at + 7] = dy;
+  g[at + 8] = dx;
+  g[at + 12] = tx;
+  g[at + 13] = ty;
 }
