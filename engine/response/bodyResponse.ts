@@ -1,7 +1,47 @@
 import type { AirProperties } from "#engine/air";
 
 /** Names given by the motion of a mode, not by its frequency; each at most once. */
-export type ModeName = "main air" | "main top" | "main back" | null;
+export type ModeName =
+  | "main air"
+  | "main top"
+  | "main back"
+  | "neck, up and down"
+  | "neck, sideways"
+  | "neck, twisting"
+  | "cavity, lengthwise"
+  | "cavity, across"
+  | "cavity"
+  | null;
+
+/** Sound pressure of every mode at every listener, by frequency; see `pressureAt`. */
+export interface ModePressure {
+  /** Hz, ascending. */
+  readonly frequencies: Float64Array;
+  readonly listeners: readonly string[];
+  /**
+   * frequencies x listeners x (rigidCount + count): Pa per unit modal acceleration, times exp(+i k travel): smooth in frequency.
+   */
+  readonly re: Float64Array;
+  readonly im: Float64Array;
+  /** m, by listener: travel whose phase is taken out. */
+  readonly travel: Float64Array;
+  readonly soundSpeed: number;
+}
+
+/**
+ * Complex part of the shapes, where damping couples modes; absent: real shapes. With s = s_re + i s_im and the pole
+ * p_i = w_i^2 (1 + i/2q_i)^2 (w_i, q_i as listed) the sum over modes is exact for the damped body with its losses taken at
+ * each mode's own frequency, and takes energy at every frequency:
+ *   Y_de(w) = sum_i i w s_id s_ie / (p_i - w^2)  -  i/w sum_rigid s_rd s_re  +  i w residual_de
+ */
+export interface ImaginaryShapes {
+  /** count x C x 3. */
+  readonly crown: Float64Array;
+  /** count. */
+  readonly saddle: Float64Array;
+  readonly netFlow: Float64Array;
+  readonly holeFlow: Float64Array;
+}
 
 /**
  * The body as the strings, the ear and the maker's finger meet it. THE SEAM: nothing here knows how it was made. Today
@@ -65,4 +105,8 @@ export interface BodyResponse {
   /** Hz: modes are foreseen up to here; above it only statistics would do. */
   readonly modesToHz: number;
   readonly air: AirProperties;
+  /** Absent where shapes are real. */
+  readonly imaginary?: ImaginaryShapes;
+  /** Absent where the sound is that of a small source (`pressurePerAcceleration`). */
+  readonly pressure?: ModePressure;
 }

@@ -1,8 +1,16 @@
 /** Response: plates, rim, cavity and hole coupled into one body, and what it does at the strings and at one metre. */
 export type { BodyParts } from "./bodyParts.ts";
-export type { BodyResponse } from "./bodyResponse.ts";
+export type { BodyResponse, ImaginaryShapes, ModeName, ModePressure } from "./bodyResponse.ts";
 export { coupleBody } from "./coupleBody.ts";
 export { crownMobility, crownView } from "./crownMobility.ts";
 export { forcedResponse } from "./forcedResponse.ts";
 export { type ResponseCurve, responseCurve } from "./responseCurve.ts";
+export type {
+  ApertureAir,
+  CavityAir,
+  OuterAir,
+  StringLine,
+  StructureModes,
+  StructureParts,
+} from "./structureParts.ts";
 export { type ThirdShare, upperThirdShare } from "./upperThirdShare.ts";
