@@ -2,10 +2,10 @@ import type { Polygon } from "#engine/geometry";
 import { withFootprint } from "./footprint.ts";
 import { blended, type Laminate, type Layer, laminate } from "./laminate.ts";
 import type { Panel, PanelPatch } from "./panel.ts";
+import { misses, type PreparedPolygon, preparedOverlap, preparedPolygon } from "./preparedPolygon.ts";
 import { ribHeight } from "./ribSection.ts";
 import type { ShellMesh } from "./shellMesh.ts";
 import { thicknessAt } from "./thicknessAt.ts";
-import { triangleOverlap } from "./triangleOverlap.ts";
 import { workingPolygon } from "./workingPolygon.ts";
 
 /** Overlaps below this share of a triangle are rounding: the mesh follows patch edges. */
@@ -14,7 +14,15 @@ const negligible = 1e-6;
 /** The laminate of every triangle: plate, patches by area share, finish, and the ribs' footprints across themselves. */
 export function elementLaminates(panel: Panel, mesh: ShellMesh): Laminate[] {
   const stacks = new Map<string, Laminate>();
+  const bare = new Map<number, Laminate>();
   const stack = (thickness: number, patches: readonly number[]): Laminate => {
+    if (patches.length === 0) {
+      const known = bare.get(thickness);
+      if (known) return known;
+      const made = plateStack(panel, thickness, []);
+      bare.set(thickness, made);
+      return made;
+    }
     const key = `${thickness}|${patches.join()}`;
     const known = stacks.get(key);
     if (known) return known;
@@ -27,13 +35,31 @@ export function elementLaminates(panel: Panel, mesh: ShellMesh): Laminate[] {
     return made;
   };
   const strips = ribStrips(panel);
-  const glued = panel.patches.map((p) => p.polygon);
-  const working = panel.patches.map(workingPolygon);
-  const patchBounds = panel.patches.map((p) => bounds(p.polygon));
-  const stripBounds = strips.map((s) => bounds(s.polygon));
+  const stripAreas = strips.map((s) => preparedPolygon(s.polygon));
+  const glued = panel.patches.map((p) => preparedPolygon(p.polygon));
+  const working = panel.patches.map((p) => preparedPolygon(workingPolygon(p)));
   const { nodes } = mesh.plan;
   const corners = new Float64Array(6);
-  return Array.from({ length: mesh.triangles.length / 3 }, (_, e) => {
+  const covered = (polygons: readonly PreparedPolygon[], area: number, thickness: number): Laminate => {
+    let parts: { patches: number[]; fraction: number }[] = [{ patches: [], fraction: 1 }];
+    for (let k = 0; k < polygons.length; k++) {
+      if (misses(polygons[k], corners)) continue;
+      const share = preparedOverlap(polygons[k], corners)[0] / area;
+      if (share < negligible) continue;
+      const next: typeof parts = [];
+      for (const { patches, fraction } of parts) {
+        const whole = share > 1 - negligible;
+        if (!whole) next.push({ patches, fraction: fraction * (1 - share) });
+        next.push({ patches: [...patches, k], fraction: whole ? fraction : fraction * share });
+      }
+      parts = next;
+    }
+    return parts.length === 1
+      ? stack(thickness, parts[0].patches)
+      : blended(parts.map((p) => ({ laminate: stack(thickness, p.patches), fraction: p.fraction })));
+  };
+  const laminates: Laminate[] = [];
+  for (let e = 0; e < mesh.triangles.length / 3; e++) {
     for (let k = 0; k < 3; k++) {
       const node = mesh.triangles[3 * e + k];
       corners[2 * k] = nodes[2 * node];
@@ -46,32 +72,19 @@ export function elementLaminates(panel: Panel, mesh: ShellMesh): Laminate[] {
     const x = (corners[0] + corners[2] + corners[4]) / 3;
     const y = (corners[1] + corners[3] + corners[5]) / 3;
     const thickness = thicknessAt(panel.thickness, x, y);
-    const covered = (polygons: readonly Polygon[]): Laminate => {
-      let parts: { patches: number[]; fraction: number }[] = [{ patches: [], fraction: 1 }];
-      polygons.forEach((polygon, k) => {
-        if (misses(patchBounds[k], corners)) return;
-        const share = triangleOverlap(polygon, corners)[0] / area;
-        if (share < negligible) return;
-        parts = parts.flatMap(({ patches, fraction }) =>
-          share > 1 - negligible
-            ? [{ patches: [...patches, k], fraction }]
-            : [
-                { patches, fraction: fraction * (1 - share) },
-                { patches: [...patches, k], fraction: fraction * share },
-              ],
-        );
-      });
-      return parts.length === 1
-        ? stack(thickness, parts[0].patches)
-        : blended(parts.map((p) => ({ laminate: stack(thickness, p.patches), fraction: p.fraction })));
-    };
-    let l = covered(working);
-    if (patchBounds.some((b) => !misses(b, corners))) l = { ...l, inertia: covered(glued).inertia };
-    strips.forEach((strip, k) => {
-      if (misses(stripBounds[k], corners)) return;
-      const [cut, mx, my] = triangleOverlap(strip.polygon, corners);
+    let l: Laminate;
+    if (glued.every((polygon) => misses(polygon, corners))) l = stack(thickness, []);
+    else
+      l = {
+        ...covered(working, area, thickness),
+        inertia: covered(glued, area, thickness).inertia,
+      };
+    for (let k = 0; k < strips.length; k++) {
+      if (misses(stripAreas[k], corners)) continue;
+      const strip = strips[k];
+      const [cut, mx, my] = preparedOverlap(stripAreas[k], corners);
       const share = Math.min(cut / area, 1);
-      if (share < negligible) return;
+      if (share < negligible) continue;
       const rib = panel.ribs[strip.rib];
       const s =
         strip.start + ((mx / cut - strip.x) * strip.ux + (my / cut - strip.y) * strip.uy) / strip.length;
@@ -83,9 +96,10 @@ export function elementLaminates(panel: Panel, mesh: ShellMesh): Laminate[] {
         side: rib.side,
         plateThickness: thickness,
       });
-    });
-    return l;
-  });
+    }
+    laminates.push(l);
+  }
+  return laminates;
 }
 
 /**
@@ -160,24 +174,4 @@ function ribStrips(panel: Panel): Strip[] {
       };
     });
   });
-}
-
-type Box = readonly [number, number, number, number];
-function bounds(p: Polygon): Box {
-  let [x0, y0, x1, y1] = [p[0], p[1], p[0], p[1]];
-  for (let i = 2; i < p.length; i += 2) {
-    x0 = Math.min(x0, p[i]);
-    x1 = Math.max(x1, p[i]);
-    y0 = Math.min(y0, p[i + 1]);
-    y1 = Math.max(y1, p[i + 1]);
-  }
-  return [x0, y0, x1, y1];
-}
-function misses(b: Box, c: Float64Array): boolean {
-  return (
-    Math.max(c[0], c[2], c[4]) < b[0] ||
-    Math.min(c[0], c[2], c[4]) > b[2] ||
-    Math.max(c[1], c[3], c[5]) < b[1] ||
-    Math.min(c[1], c[3], c[5]) > b[3]
-  );
 }

@@ -34,16 +34,8 @@ export function withFootprint(l: Laminate, f: number, strip: Footprint): Laminat
   // strain of a unit eb: [c2, s2, 2cs]; eb of a strain: the same functional on tensor components, cs on gxy
   const q = [c * c, s * s, 2 * c * s] as const;
   const p = [c * c, s * s, c * s] as const;
-  const across = (a: Float64Array): readonly [number, number, number] => {
-    const part = (o: number): number => {
-      let sum = 0;
-      for (let i = 0; i < 3; i++) for (let j = 0; j < 3; j++) sum += q[i] * a[o + 8 * i + j] * q[j];
-      return sum;
-    };
-    return [part(0), part(3), part(27)];
-  };
-  const m = across(l.stiffness);
-  const dm = across(l.loss);
+  const m = across(l.stiffness, q);
+  const dm = across(l.loss, q);
   // G H M with H = (M + r G)^-1: its derivative is dG H M + G H dM - G H (dM + r dG) H M
   const r = 1 - f;
   const h = inverse([m[0] + r * g[0], m[1] + r * g[1], m[2] + r * g[2]]);
@@ -72,15 +64,32 @@ export function withFootprint(l: Laminate, f: number, strip: Footprint): Laminat
   return { stiffness, loss, inertia: l.inertia };
 }
 
+type Three = readonly [number, number, number];
+
+/** Entries q' A q, q' B q, q' D q of a laminate matrix. */
+function across(a: Float64Array, q: Three): Three {
+  const sums: [number, number, number] = [0, 0, 0];
+  for (let i = 0; i < 3; i++) {
+    for (let j = 0; j < 3; j++) {
+      const f = q[i] * q[j];
+      const at = 8 * i + j;
+      sums[0] += f * a[at];
+      sums[1] += f * a[at + 3];
+      sums[2] += f * a[at + 27];
+    }
+  }
+  return sums;
+}
+
 type Square = readonly [number, number, number, number];
-const full = (s: readonly [number, number, number]): Square => [s[0], s[1], s[1], s[2]];
+const full = (s: Three): Square => [s[0], s[1], s[1], s[2]];
 const product = (a: Square, b: Square): Square => [
   a[0] * b[0] + a[1] * b[2],
   a[0] * b[1] + a[1] * b[3],
   a[2] * b[0] + a[3] * b[2],
   a[2] * b[1] + a[3] * b[3],
 ];
-function inverse(s: readonly [number, number, number]): Square {
+function inverse(s: Three): Square {
   const det = s[0] * s[2] - s[1] * s[1];
   return [s[2] / det, -s[1] / det, -s[1] / det, s[0] / det];
 }

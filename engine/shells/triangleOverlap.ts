@@ -27,6 +27,11 @@ export function triangleOverlap(polygon: Polygon, triangle: Float64Array): [numb
     points = kept;
     if (points.length < 6) return [0, 0, 0];
   }
+  return polygonMoments(points);
+}
+
+/** [area, int x, int y] of a polygon of either turning sense, m2 and m3. */
+export function polygonMoments(points: readonly number[]): [number, number, number] {
   const x0 = points[0];
   const y0 = points[1];
   let area = 0;
