@@ -36,6 +36,13 @@ export { type PlateModes, panelModes } from "./panelModes.ts";
 export { footprintRotation, type PanelLoad, panelStatic, pointFlexibility } from "./panelStatic.ts";
 export { type PanelSystem, panelSystem } from "./panelSystem.ts";
 export { readPanelCase } from "./readPanelCase.ts";
+export type {
+  ReducedModel,
+  ReducedParameter,
+  ReducedPoint,
+  ReducedSolution,
+  ReducibleStructure,
+} from "./reduced/reducedModel.ts";
 export { rimEdge } from "./rimEdge.ts";
 export { panelMesh, type ShellMesh } from "./shellMesh.ts";
 export { solvePanelCase } from "./solvePanelCase.ts";
