@@ -1,5 +1,14 @@
 /** Air: its properties, the sound hole as a mass of air with losses, and the air that the plates carry along outside. */
 export { type AirProperties, airProperties } from "./airProperties.ts";
+export type {
+  ExteriorAt,
+  ExteriorField,
+  ExteriorOptions,
+  ExteriorPart,
+  ExteriorSize,
+  ExteriorSpec,
+  ExteriorSurface,
+} from "./exterior/exterior.ts";
 export { type FlowSources, holeConductance } from "./holeConductance.ts";
 export { type HoleFlow, holeFlow } from "./holeFlow.ts";
 export { outerAirMass } from "./outerAirMass.ts";

@@ -15,6 +15,7 @@ export { piecewiseLinear } from "./interpolation/piecewiseLinear.ts";
 export { periodicSpline, splineValue } from "./interpolation/spline.ts";
 export { type KernelMemory, kernelMemory, placeOf } from "./kernels/kernelMemory.ts";
 export { type KernelSource, type Kernels, typescriptKernels } from "./kernels/kernels.ts";
+export type { WavePanels } from "./kernels/wavePairs.ts";
 export {
   type Context,
   done,

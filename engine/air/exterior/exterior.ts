@@ -1,0 +1,86 @@
+/** What the outer air is asked and what it answers: plain records of typed arrays that go through a worker. */
+import type { DomeSpec, Polygon } from "#engine/geometry";
+
+/** The outer faces of a body, from its plan. Body frame, m. */
+export interface ExteriorSpec {
+  /** Edge of the body, anticlockwise. */
+  readonly outline: Polygon;
+  /** The part of the hole inside the outline; it may share a stretch of the edge. null: no hole. */
+  readonly hole: Polygon | null;
+  readonly topDome: DomeSpec | null;
+  readonly backDome: DomeSpec | null;
+  /** Between the mid-surfaces at the edge, at x = 0 and at x = length; straight between them. */
+  readonly depthAtTail: number;
+  readonly depthAtNeck: number;
+  readonly length: number;
+}
+
+export interface ExteriorSize {
+  /** At most so many triangles in all. */
+  readonly maxPanels: number;
+  /** Edge length wanted over the hole and at its edge, m; default: no finer than elsewhere, but six across the hole. */
+  readonly holeSize?: number;
+}
+
+/** 0 top, 1 back, 2 side, 3 aperture. */
+export type ExteriorPart = 0 | 1 | 2 | 3;
+
+/** A closed surface of flat triangles, anticlockwise seen from outside, so that normals point into the outer air. */
+export interface ExteriorSurface {
+  /** x,y,z by node, m. */
+  readonly nodes: Float64Array;
+  /** 3 nodes by triangle. */
+  readonly triangles: Uint32Array;
+  /** By triangle: 0 top, 1 back, 2 side, 3 aperture. */
+  readonly part: Uint8Array;
+}
+
+export interface ExteriorOptions {
+  /** Hz, ascending, not negative; `exteriorFrequencies` lays them well. */
+  readonly frequencies: Float64Array;
+  /** x,y,z by point, outside the body, m. */
+  readonly listeners: Float64Array;
+  readonly density: number;
+  readonly soundSpeed: number;
+}
+
+/**
+ * The outer air's answer to P patterns of normal velocity, at F frequencies; time as exp(+i omega t).
+ * Impedance by its parts, both finite and even in frequency down to 0 Hz: Z = omega^2 r + i omega m.
+ */
+export interface ExteriorField {
+  readonly count: number;
+  /** Hz. */
+  readonly frequencies: Float64Array;
+  readonly soundSpeed: number;
+  /** F x P x P: resistance over omega^2, symmetric and positive semidefinite (from the far field). */
+  readonly resistance: Float64Array;
+  /** F x P x P: mass of air (reactance over omega), symmetric. */
+  readonly mass: Float64Array;
+  /** x,y,z by listener, m. */
+  readonly listeners: Float64Array;
+  /** F x L x P: pressure per unit normal ACCELERATION of the pattern, times exp(+i k R), R from the origin of phases. */
+  readonly pressureRe: Float64Array;
+  readonly pressureIm: Float64Array;
+  /** Distance whose travel time is taken out of each listener's pressure, m. */
+  readonly travel: Float64Array;
+  /** How good the solution is, by frequency. */
+  readonly checks: {
+    /** Largest |Z_ij - Z_ji| over the largest |Z|, before it is made symmetric. */
+    readonly asymmetry: Float64Array;
+    /** Largest difference of the work done on the surface from the power sent to infinity, over the largest power. */
+    readonly powerMismatch: Float64Array;
+    /** Share of the hypersingular equation in the combination: 0 below the body's first inner resonance. */
+    readonly combination: Float64Array;
+  };
+}
+
+/** The outer air at one frequency. */
+export interface ExteriorAt {
+  /** P x P, N per m/s of pattern: integral of p_j v_i. */
+  readonly impedanceRe: Float64Array;
+  readonly impedanceIm: Float64Array;
+  /** L x P, Pa per m/s of pattern. */
+  readonly pressureRe: Float64Array;
+  readonly pressureIm: Float64Array;
+}

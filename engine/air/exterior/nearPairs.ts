@@ -1,0 +1,120 @@
+import { triangleRule } from "#engine/numerics";
+import type { PanelGeometry } from "./panelGeometry.ts";
+import { panelPoints } from "./panelPoints.ts";
+import { staticTriangle } from "./staticTriangle.ts";
+
+/**
+ * What the plain three-point rule misses of the static kernels between near panels. Pair by pair (a <= b), 27 numbers,
+ * each over hats m of a (slow) and n of b: 1/r; then (x - y).n_b/r^3 with x on a, y on b; then the same seen from b,
+ * (y - x).n_a/r^3. On a panel itself the plain rule counts nothing where its points coincide.
+ */
+export interface NearPairs {
+  readonly count: number;
+  /** Panels a, b by pair. */
+  readonly panel: Uint32Array;
+  readonly missing: Float64Array;
+}
+
+/** Pairs count as near up to a distance of centres of `reach` times the sum of their longest edges. */
+const reach = 1.1;
+
+/** Galerkin integrals of the static kernels: inner in closed form, outer by 12 points (7 where the panels do not touch). */
+export function nearPairs(g: PanelGeometry): NearPairs {
+  const found: number[] = [];
+  for (let a = 0; a < g.panels; a++) {
+    for (let b = a; b < g.panels; b++) {
+      const dx = g.centre[3 * a] - g.centre[3 * b];
+      const dy = g.centre[3 * a + 1] - g.centre[3 * b + 1];
+      const dz = g.centre[3 * a + 2] - g.centre[3 * b + 2];
+      const far = reach * (g.size[a] + g.size[b]);
+      if (dx * dx + dy * dy + dz * dz < far * far) found.push(a, b);
+    }
+  }
+  const count = found.length / 2;
+  const panel = Uint32Array.from(found);
+  const missing = new Float64Array(27 * count);
+  const points = panelPoints(g);
+  const exact = new Float64Array(18);
+  for (let p = 0; p < count; p++) {
+    const a = panel[2 * p];
+    const b = panel[2 * p + 1];
+    const out = missing.subarray(27 * p, 27 * p + 27);
+    outer(g, a, b, exact);
+    for (let i = 0; i < 18; i++) out[i] = exact[i];
+    if (a !== b) {
+      outer(g, b, a, exact); // rows of b: transposed
+      for (let m = 0; m < 3; m++) {
+        for (let n = 0; n < 3; n++) {
+          out[3 * m + n] = 0.5 * (out[3 * m + n] + exact[3 * n + m]);
+          out[18 + 3 * m + n] = exact[9 + 3 * n + m];
+        }
+      }
+    }
+    takePlain(g, points, a, b, out);
+  }
+  return { count, panel, missing };
+}
+
+const fine = triangleRule(6);
+const medium = triangleRule(5);
+
+function outer(g: PanelGeometry, a: number, b: number, out: Float64Array): void {
+  const touching = a === b || touch(g, a, b);
+  const { points, weights } = touching ? fine : medium;
+  const corners = new Float64Array(9);
+  for (let m = 0; m < 3; m++)
+    for (let d = 0; d < 3; d++) corners[3 * m + d] = g.place[3 * g.corner[3 * b + m] + d];
+  const normal = g.normal.subarray(3 * b, 3 * b + 3);
+  const single = new Float64Array(3);
+  const double = new Float64Array(3);
+  out.fill(0);
+  const x = [0, 0, 0];
+  for (let q = 0; q < weights.length; q++) {
+    for (let d = 0; d < 3; d++) {
+      x[d] = 0;
+      for (let m = 0; m < 3; m++) x[d] += points[3 * q + m] * g.place[3 * g.corner[3 * a + m] + d];
+    }
+    staticTriangle(corners, normal, x[0], x[1], x[2], single, double);
+    for (let m = 0; m < 3; m++) {
+      const w = weights[q] * g.area[a] * points[3 * q + m];
+      for (let n = 0; n < 3; n++) {
+        out[3 * m + n] += w * single[n];
+        out[9 + 3 * m + n] += a === b ? 0 : w * double[n];
+      }
+    }
+  }
+}
+
+function touch(g: PanelGeometry, a: number, b: number): boolean {
+  for (let m = 0; m < 3; m++)
+    for (let n = 0; n < 3; n++) if (g.corner[3 * a + m] === g.corner[3 * b + n]) return true;
+  return false;
+}
+
+/** Takes off what the three-point rule already counts. */
+function takePlain(g: PanelGeometry, points: Float64Array, a: number, b: number, out: Float64Array): void {
+  const weight = (g.area[a] * g.area[b]) / 9;
+  for (let i = 0; i < 3; i++) {
+    for (let j = 0; j < 3; j++) {
+      if (a === b && i === j) continue;
+      const p = 3 * (3 * a + i);
+      const q = 3 * (3 * b + j);
+      const dx = points[p] - points[q];
+      const dy = points[p + 1] - points[q + 1];
+      const dz = points[p + 2] - points[q + 2];
+      const r = Math.sqrt(dx * dx + dy * dy + dz * dz);
+      const to = dx * g.normal[3 * b] + dy * g.normal[3 * b + 1] + dz * g.normal[3 * b + 2];
+      const from = dx * g.normal[3 * a] + dy * g.normal[3 * a + 1] + dz * g.normal[3 * a + 2];
+      for (let m = 0; m < 3; m++) {
+        const wm = weight * (1 / 6 + (i === m ? 0.5 : 0));
+        for (let n = 0; n < 3; n++) {
+          const w = wm * (1 / 6 + (j === n ? 0.5 : 0));
+          out[3 * m + n] -= w / r;
+          if (a === b) continue;
+          out[9 + 3 * m + n] -= (w * to) / r ** 3;
+          out[18 + 3 * m + n] += (w * from) / r ** 3;
+        }
+      }
+    }
+  }
+}
