@@ -55,7 +55,7 @@ export function waveSystem(
     sources: kernels.allocate(2 * nodes * n),
     pressure: kernels.allocate(2 * nodes * count),
     pivot: kernels.allocateIndices(nodes),
-    scratch: kernels.allocate(8 * Math.max(nodes, n)),
+    scratch: kernels.allocate(8 * Math.max(nodes, n, 14)),
   };
 }
 
@@ -92,6 +92,7 @@ export function solveWaves(s: WaveSystem, k: number, eta: number): Outcome<null>
     im,
     bRe,
     bIm,
+    placeOf(s.scratch),
   );
   addNear(s, k, eta);
   addOwn(s, k, eta);
