@@ -88,7 +88,7 @@ function work(start: Draft, field: SizeField): Outcome<Made> {
 
 /** Smoothing and flipping in turn, then the worst angles lifted. */
 function settled(draft: Draft, first: Uint32Array, field: SizeField, turns: number): Made {
-  const xy = [...draft.xy];
+  const xy = Float64Array.from(draft.xy);
   const next = { ...draft, xy };
   let triangles = first;
   for (let turn = 0; turn < turns; turn++) {

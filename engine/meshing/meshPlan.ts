@@ -132,7 +132,7 @@ function layNodes(
   curves: { loops: SignedLeg[][]; lines: SignedLeg[][] },
   first: Float64Array,
   field: SizeField,
-): Draft {
+): Draft & { readonly xy: number[] } {
   const used = new Map<number, number>();
   const xy: number[] = [];
   const held: boolean[] = [];

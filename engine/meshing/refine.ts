@@ -72,9 +72,14 @@ export function proposeChanges(
     const c = triangles[e + 2];
     const corner = [a, b, c];
     const angle = smallestAngle(xy, a, b, c);
+    if (
+      angle >= sharp &&
+      shorterThan(xy, a, b, c, longest * field.at(centroid(xy, a, b, c, 0), centroid(xy, a, b, c, 1)))
+    )
+      continue;
     const length = [edgeLength(xy, b, c), edgeLength(xy, c, a), edgeLength(xy, a, b)];
-    const gx = (xy[2 * a] + xy[2 * b] + xy[2 * c]) / 3;
-    const gy = (xy[2 * a + 1] + xy[2 * b + 1] + xy[2 * c + 1]) / 3;
+    const gx = centroid(xy, a, b, c, 0);
+    const gy = centroid(xy, a, b, c, 1);
     const h = field.at(gx, gy);
     const long = Math.max(...length);
     const tooLarge = [0, 1, 2].some((k) => length[k] > longest * h && !atSharp(edges, wedges, corner, k));
@@ -151,6 +156,25 @@ function halveTogether(xy: ArrayLike<number>, wedges: Wedges, halve: Changes["ha
   }
 }
 
+/** Coordinate k of a triangle's centroid. */
+function centroid(xy: ArrayLike<number>, a: number, b: number, c: number, k: number): number {
+  return (xy[2 * a + k] + xy[2 * b + k] + xy[2 * c + k]) / 3;
+}
+
+/** Whether all edges of the triangle are certainly shorter than `most`. */
+function shorterThan(xy: ArrayLike<number>, a: number, b: number, c: number, most: number): boolean {
+  const ux = xy[2 * b] - xy[2 * a];
+  const uy = xy[2 * b + 1] - xy[2 * a + 1];
+  const vx = xy[2 * c] - xy[2 * a];
+  const vy = xy[2 * c + 1] - xy[2 * a + 1];
+  const limit = most * most * (1 - 1e-12);
+  return (
+    ux * ux + uy * uy < limit &&
+    vx * vx + vy * vy < limit &&
+    (vx - ux) * (vx - ux) + (vy - uy) * (vy - uy) < limit
+  );
+}
+
 function edgeLength(xy: ArrayLike<number>, p: number, q: number): number {
   return Math.hypot(xy[2 * q] - xy[2 * p], xy[2 * q + 1] - xy[2 * p + 1]);
 }
@@ -193,8 +217,9 @@ function insideDiameter(
 ): boolean {
   const mx = (xy[2 * p] + xy[2 * q]) / 2;
   const my = (xy[2 * p + 1] + xy[2 * q + 1]) / 2;
-  const r = part * Math.hypot(xy[2 * p] - mx, xy[2 * p + 1] - my);
-  return Math.hypot(x - mx, y - my) < r;
+  const rx = xy[2 * p] - mx;
+  const ry = xy[2 * p + 1] - my;
+  return (x - mx) * (x - mx) + (y - my) * (y - my) < part * part * (rx * rx + ry * ry);
 }
 
 /** Held edges by name, each as node pair. */

@@ -37,7 +37,7 @@ export function smallestAngle(xy: ArrayLike<number>, a: number, b: number, c: nu
  * that a graded mesh stays graded. A move that would flip a triangle is not made. Alters xy in place.
  */
 export function smooth(
-  xy: number[],
+  xy: Float64Array,
   held: readonly boolean[],
   triangles: Uint32Array,
   field: SizeField,
@@ -75,7 +75,7 @@ export function smooth(
   }
 }
 
-function worstAt(xy: ArrayLike<number>, triangles: Uint32Array, stars: Stars, p: number): number {
+function worstAt(xy: Float64Array, triangles: Uint32Array, stars: Stars, p: number): number {
   let worst = Number.POSITIVE_INFINITY;
   for (let k = stars.start[p]; k < stars.start[p + 1]; k++) {
     const e = 3 * stars.list[k];
@@ -84,22 +84,51 @@ function worstAt(xy: ArrayLike<number>, triangles: Uint32Array, stars: Stars, p:
   return worst;
 }
 
+/** Tangent of the smallest angle, which is below a right angle: it rises with the angle and costs less. */
+function smallestTangent(xy: Float64Array, a: number, b: number, c: number): number {
+  const ux = xy[2 * b] - xy[2 * a];
+  const uy = xy[2 * b + 1] - xy[2 * a + 1];
+  const vx = xy[2 * c] - xy[2 * a];
+  const vy = xy[2 * c + 1] - xy[2 * a + 1];
+  const ab2 = ux * ux + uy * uy;
+  const ca2 = vx * vx + vy * vy;
+  const bc2 = (vx - ux) * (vx - ux) + (vy - uy) * (vy - uy);
+  const short = ab2 < bc2 ? (ab2 < ca2 ? ab2 : ca2) : bc2 < ca2 ? bc2 : ca2;
+  return (2 * (ux * vy - vx * uy)) / (ab2 + bc2 + ca2 - 2 * short);
+}
+
+function worstTangentAt(xy: Float64Array, triangles: Uint32Array, stars: Stars, p: number): number {
+  let worst = Number.POSITIVE_INFINITY;
+  for (let k = stars.start[p]; k < stars.start[p + 1]; k++) {
+    const e = 3 * stars.list[k];
+    const tangent = smallestTangent(xy, triangles[e], triangles[e + 1], triangles[e + 2]);
+    if (!(tangent >= worst)) worst = tangent;
+  }
+  return worst;
+}
+
+/** An angle above this (0.35 rad) is good whatever it was before. */
+const goodTangent = Math.tan(0.35);
+
 function moveIfGood(
-  xy: number[],
+  xy: Float64Array,
   triangles: Uint32Array,
   stars: Stars,
   p: number,
   x: number,
   y: number,
 ): void {
-  const [x0, y0] = [xy[2 * p], xy[2 * p + 1]];
-  const before = worstAt(xy, triangles, stars, p);
+  const x0 = xy[2 * p];
+  const y0 = xy[2 * p + 1];
   xy[2 * p] = x;
   xy[2 * p + 1] = y;
-  const after = worstAt(xy, triangles, stars, p);
-  if (after > 0.35 || after > before) return;
+  const now = worstTangentAt(xy, triangles, stars, p);
+  if (now > goodTangent) return;
   xy[2 * p] = x0;
   xy[2 * p + 1] = y0;
+  if (!(now > worstTangentAt(xy, triangles, stars, p))) return;
+  xy[2 * p] = x;
+  xy[2 * p + 1] = y;
 }
 
 /**
@@ -107,7 +136,7 @@ function moveIfGood(
  * for the best worst angle of its star. Alters xy in place.
  */
 export function liftWorst(
-  xy: number[],
+  xy: Float64Array,
   held: readonly boolean[],
   triangles: Uint32Array,
   enough: number,
@@ -128,7 +157,7 @@ export function liftWorst(
 }
 
 /** Pattern search in eight directions with a shrinking step. */
-function searchAt(xy: number[], triangles: Uint32Array, stars: Stars, p: number): boolean {
+function searchAt(xy: Float64Array, triangles: Uint32Array, stars: Stars, p: number): boolean {
   let best = worstAt(xy, triangles, stars, p);
   let shortest = Number.POSITIVE_INFINITY;
   for (let k = stars.start[p]; k < stars.start[p + 1]; k++) {

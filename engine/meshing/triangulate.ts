@@ -5,7 +5,7 @@ import Delaunator from "delaunator";
 /** What the steps after the arrangement hand on and alter. */
 export interface Draft {
   /** x,y by node. */
-  readonly xy: number[];
+  readonly xy: ArrayLike<number>;
   /** Nodes below this number or marked here lie on a leg and stay where they are. */
   readonly held: boolean[];
   /** Node chain of each leg. */
@@ -49,7 +49,7 @@ export function heldEdges(draft: Draft): [number, number][] {
 const guards = 8;
 
 /** Node coordinates with a ring of far points round them, so that no edge of the region lies on the hull. */
-function guarded(xy: readonly number[]): Float64Array {
+function guarded(xy: ArrayLike<number>): Float64Array {
   let left = Number.POSITIVE_INFINITY;
   let right = Number.NEGATIVE_INFINITY;
   let bottom = Number.POSITIVE_INFINITY;
@@ -82,17 +82,35 @@ export function triangulate(draft: Draft): Triangulation {
   const t = d.triangles;
   const opposite = d.halfedges;
   const edges = heldEdges(draft);
+  const ends = endsOf(edges, coords.length / 2);
   const present = new Set<number>();
-  const after = (e: number) => (e % 3 === 2 ? e - 2 : e + 1);
-  for (let e = 0; e < t.length; e++) present.add(edgeKey(t[e], t[after(e)]));
-  const missing = edges.filter(([a, b]) => !present.has(edgeKey(a, b)));
-  if (missing.length > 0) {
+  for (let e = 0; e < t.length; e++) {
+    const a = t[e];
+    const b = t[after(e)];
+    if (ends[a] === 1 && ends[b] === 1) present.add(edgeKey(a, b));
+  }
+  if (edges.some(([a, b]) => !present.has(edgeKey(a, b)))) {
     const constrainer = new Constrainautor({ coords, triangles: t, halfedges: opposite });
     // Edges that are there must be named too, or a flip for another one could take them away.
     for (const [a, b] of edges) constrainer.constrainOne(a, b);
     constrainer.delaunify(true);
   }
-  return { triangles: insideTriangles(draft, coords, t, opposite, nodes) };
+  return { triangles: insideTriangles(draft, coords, t, opposite, nodes, ends) };
+}
+
+/** The next half-edge of a triangle. */
+function after(e: number): number {
+  return e % 3 === 2 ? e - 2 : e + 1;
+}
+
+/** 1 for every node at the end of one of the edges. */
+function endsOf(edges: readonly (readonly [number, number])[], nodes: number): Uint8Array {
+  const ends = new Uint8Array(nodes);
+  for (const [a, b] of edges) {
+    ends[a] = 1;
+    ends[b] = 1;
+  }
+  return ends;
 }
 
 function insideTriangles(
@@ -101,8 +119,8 @@ function insideTriangles(
   t: Uint32Array,
   opposite: Int32Array,
   nodes: number,
+  ends: Uint8Array,
 ): Uint32Array {
-  const after = (e: number) => (e % 3 === 2 ? e - 2 : e + 1);
   const barrier = new Set<number>();
   const holeSide = new Set<number>();
   draft.loops.forEach((loop, k) => {
@@ -113,43 +131,54 @@ function insideTriangles(
       if (k > 0) holeSide.add(chain[i] * 67108864 + chain[i + 1]);
     }
   });
-  const twice = (f: number): number => {
-    const [a, b, c] = [t[3 * f], t[3 * f + 1], t[3 * f + 2]];
-    return (
-      (coords[2 * b] - coords[2 * a]) * (coords[2 * c + 1] - coords[2 * a + 1]) -
-      (coords[2 * c] - coords[2 * a]) * (coords[2 * b + 1] - coords[2 * a + 1])
-    );
-  };
   const count = t.length / 3;
   let signed = 0;
-  for (let f = 0; f < count; f++) signed += twice(f);
+  for (let e = 0; e < t.length; e += 3) {
+    const a = 2 * t[e];
+    const b = 2 * t[e + 1];
+    const c = 2 * t[e + 2];
+    signed +=
+      (coords[b] - coords[a]) * (coords[c + 1] - coords[a + 1]) -
+      (coords[c] - coords[a]) * (coords[b + 1] - coords[a + 1]);
+  }
   const left = signed > 0;
   const out = new Uint8Array(count);
-  const stack: number[] = [];
-  const drop = (f: number) => {
-    if (out[f] === 0) {
+  const stack = new Uint32Array(count);
+  let depth = 0;
+  for (let e = 0; e < t.length; e++) {
+    const f = (e - (e % 3)) / 3;
+    if (out[f] === 1) continue;
+    const p = t[e];
+    const q = t[after(e)];
+    const a = left ? p : q;
+    const b = left ? q : p;
+    if (a >= nodes || (ends[a] === 1 && ends[b] === 1 && holeSide.has(a * 67108864 + b))) {
       out[f] = 1;
-      stack.push(f);
-    }
-  };
-  for (let f = 0; f < count; f++) {
-    for (let e = 3 * f; e < 3 * f + 3; e++) {
-      const [a, b] = left ? [t[e], t[after(e)]] : [t[after(e)], t[e]];
-      if (a >= nodes || holeSide.has(a * 67108864 + b)) drop(f);
+      stack[depth++] = f;
     }
   }
-  while (stack.length > 0) {
-    const f = stack.pop()!;
+  while (depth > 0) {
+    const f = stack[--depth];
     for (let e = 3 * f; e < 3 * f + 3; e++) {
       const o = opposite[e];
-      if (o >= 0 && !barrier.has(edgeKey(t[e], t[after(e)]))) drop(Math.floor(o / 3));
+      if (o < 0) continue;
+      const f2 = (o - (o % 3)) / 3;
+      if (out[f2] === 1) continue;
+      const a = t[e];
+      const b = t[after(e)];
+      if (ends[a] === 1 && ends[b] === 1 && barrier.has(edgeKey(a, b))) continue;
+      out[f2] = 1;
+      stack[depth++] = f2;
     }
   }
-  const kept: number[] = [];
-  for (let f = 0; f < count; f++) {
-    if (out[f] === 1) continue;
-    if (left) kept.push(t[3 * f], t[3 * f + 1], t[3 * f + 2]);
-    else kept.push(t[3 * f], t[3 * f + 2], t[3 * f + 1]);
+  const kept = new Uint32Array(t.length);
+  let size = 0;
+  for (let e = 0; e < t.length; e += 3) {
+    if (out[e / 3] === 1) continue;
+    kept[size] = t[e];
+    kept[size + 1] = t[left ? e + 1 : e + 2];
+    kept[size + 2] = t[left ? e + 2 : e + 1];
+    size += 3;
   }
-  return Uint32Array.from(kept);
+  return kept.slice(0, size);
 }
