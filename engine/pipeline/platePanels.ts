@@ -22,7 +22,12 @@ import { depthAt } from "./rimBody.ts";
 export interface PlatePanels {
   readonly top: Panel;
   readonly back: Panel;
+  /** What each patch is, in the panel's order: they come on at different steps of the work. */
+  readonly topPatches: readonly PatchRole[];
+  readonly backPatches: readonly PatchRole[];
 }
+
+export type PatchRole = "bridge" | "bridge plate" | "board" | "plate";
 
 /** Nearer than this two corners are one, m: a tenth of what a hand can cut. */
 const snap = 1e-5;
@@ -30,10 +35,17 @@ const snap = 1e-5;
 /** Puts plate, braces, bridge, bridge plate, board end and rim together; `board` is placed in the body frame. */
 export function platePanels(build: Build, plan: BodyPlan, board: BoardLayout): PlatePanels {
   const patches = build.bridge.patches.map(patch);
-  if (build.bridgePlate !== null) patches.push(patch(build.bridgePlate));
-  const tongue = boardTongue(build, plan, board);
-  if (tongue !== null) patches.push(tongue);
+  const roles: PatchRole[] = patches.map(() => "bridge");
+  const add = (made: PanelPatch | null, role: PatchRole): void => {
+    if (made === null) return;
+    patches.push(made);
+    roles.push(role);
+  };
+  add(build.bridgePlate === null ? null : patch(build.bridgePlate), "bridge plate");
+  add(boardTongue(build, plan, board), "board");
   return {
+    topPatches: [...roles, ...build.top.patches.map((): PatchRole => "plate")],
+    backPatches: build.back.patches.map((): PatchRole => "plate"),
     top: panel(build.top, plan.topRegion, patches, edgeOf(build, plan, "top")),
     back: panel(build.back, plan.backRegion, [], edgeOf(build, plan, "back")),
   };
@@ -91,7 +103,7 @@ function rib(brace: BuildBrace): PanelRib {
 const filmPoisson = 0.35;
 
 /** Cured finish as an isotropic sheet. */
-function filmOf({ thickness, density, stiffness: E, loss }: BuildFilm): PanelFilm {
+export function filmOf({ thickness, density, stiffness: E, loss }: BuildFilm): PanelFilm {
   const G = E / (2 * (1 + filmPoisson));
   return {
     thickness,

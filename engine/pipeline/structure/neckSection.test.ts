@@ -1,0 +1,35 @@
+import { expect, it } from "vitest";
+import type { Build } from "#engine/instrument";
+import { neckSection } from "./neckSection.ts";
+
+const wood = { EL: 10e9, GLR: 0.8e9, density: 600 };
+const neck = { wood, boardWood: wood, boardThickness: 0.006 } as unknown as Build["neck"];
+
+it("weighs board and half ellipse, and bends like them about the common centre", () => {
+  const s = neckSection(neck, 0.05, 0.022, []);
+  const board = 0.05 * 0.006;
+  const shaft = (Math.PI / 4) * 0.05 * 0.016;
+  expect(s.massPerLength).toBeCloseTo(600 * (board + shaft), 10);
+  const centre = (board * 0.003 + shaft * (0.006 + (4 * 0.016) / (3 * Math.PI))) / (board + shaft);
+  expect(s.depth).toBeCloseTo(centre, 12);
+  // the second moment by slices of 0.01 mm
+  let sum = 0;
+  for (let z = 5e-6; z < 0.022; z += 1e-5) {
+    const width = z < 0.006 ? 0.05 : 0.05 * Math.sqrt(1 - ((z - 0.006) / 0.016) ** 2);
+    sum += width * (z - centre) ** 2 * 1e-5;
+  }
+  expect(s.EIUpright / (10e9 * sum)).toBeCloseTo(1, 4);
+});
+
+it("gains stiffness from carbon, and mass alone from a rod that lies loose", () => {
+  const bare = neckSection(neck, 0.05, 0.022, []);
+  const carbon = neckSection(neck, 0.05, 0.022, [
+    { kind: "carbon", width: 0.004, height: 0.009, length: 0.4 },
+  ]);
+  const loose = neckSection(neck, 0.05, 0.022, [
+    { kind: "adjustable", width: 0.006, height: 0.009, length: 0.4 },
+  ]);
+  expect(carbon.EIUpright).toBeGreaterThan(1.02 * bare.EIUpright);
+  expect(loose.EIUpright).toBeLessThan(bare.EIUpright);
+  expect(loose.massPerLength - bare.massPerLength).toBeCloseTo((7850 - 600) * 0.006 * 0.009, 9);
+});
