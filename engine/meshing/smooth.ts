@@ -93,7 +93,7 @@ function smallestTangent(xy: Float64Array, a: number, b: number, c: number): num
   const ab2 = ux * ux + uy * uy;
   const ca2 = vx * vx + vy * vy;
   const bc2 = (vx - ux) * (vx - ux) + (vy - uy) * (vy - uy);
-  const short = ab2 < bc2 ? (ab2 < ca2 ? ab2 : ca2) : bc2 < ca2 ? bc2 : ca2;
+  const short = Math.min(ab2, bc2, ca2);
   return (2 * (ux * vy - vx * uy)) / (ab2 + bc2 + ca2 - 2 * short);
 }
 
