@@ -8,6 +8,7 @@
 
 import { type BlockKernels, typescriptBlocks } from "./blocks.ts";
 import { type ComplexLuKernels, typescriptComplexLu } from "./complexLu.ts";
+import { type DenseEigenKernels, typescriptDenseEigen } from "./denseEigen.ts";
 import { type FrontKernels, typescriptFronts } from "./fronts.ts";
 import { type KernelMemory, kernelMemory } from "./kernelMemory.ts";
 import { type RateKernels, typescriptRate } from "./rate.ts";
@@ -22,6 +23,7 @@ export interface Kernels extends KernelMemory {
   readonly solves: SolveKernels;
   readonly blocks: BlockKernels;
   readonly complexLu: ComplexLuKernels;
+  readonly denseEigen: DenseEigenKernels;
   readonly wavePairs: WavePairsKernels;
 }
 
@@ -38,7 +40,11 @@ export const typescriptKernels: KernelSource = (doubles) => {
     ...memory,
     name: "typescript",
     rate: typescriptRate(memory),
+    fronts: typescriptFronts(memory),
+    solves: typescriptSolves(memory),
+    blocks: typescriptBlocks(memory),
     complexLu: typescriptComplexLu(memory),
+    denseEigen: typescriptDenseEigen(memory),
     wavePairs: typescriptWavePairs(memory),
   };
 };
