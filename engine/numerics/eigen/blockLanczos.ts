@@ -1,162 +1,193 @@
 /**
- * Block Lanczos iteration for A = (K + s M)^-1 M, symmetric in the product <x, y> = x' M y, with full
+ * Block Lanczos iteration for A = (K - s M)^-1 M, symmetric in the product <x, y> = x' M y, with full
  * reorthogonalisation. After j blocks A Q = Q T + Q_next R E' with T block tridiagonal and R upper triangular.
  * Source: Grimes, Lewis and Simon, SIAM J. Matrix Anal. Appl. 15 (1994) 228.
  *
- * All vectors, and M, stand in the elimination order of the factor.
+ * All vectors, and M, stand in the elimination order of the factor, in the memory of its kernels.
  * M may be singular: every block is an image under A, so the iteration never leaves the space in which M is positive.
  */
+import { placeOf } from "../kernels/kernelMemory.ts";
 import { type Context, done, failed, type Outcome } from "../outcome.ts";
 import { seededRandom } from "../random/seededRandom.ts";
-import type { CholeskyFactor } from "../sparse/factorize.ts";
-import { solveBlock } from "../sparse/solveFactored.ts";
-import type { SparseSymmetric } from "../sparse/symmetric.ts";
-import { blockProducts, multiplyBlock, subtractBlock } from "./blocks.ts";
-import { normaliseBlock, upperProduct } from "./normaliseBlock.ts";
-import { tridiagonalize, tridiagonalQl } from "./tridiagonal.ts";
+import type { FactorRoom } from "../sparse/factorRoom.ts";
+import { blockDoubles, solveBlocks } from "../sparse/solveFactored.ts";
+import { blockCholesky, upperProduct } from "./blockCholesky.ts";
+import { multiplyPlaced, type PlacedMatrix } from "./placedMatrix.ts";
+import { ritzStep } from "./ritzStep.ts";
 
-/** Blocks of the basis (the last one is the residual block Q_next) and T, m x m row by row, m = 4 (blocks - 1). */
+/** Blocks of the basis, one after the other from place `basis`, the last one being the residual block Q_next. */
 export interface LanczosSpace {
-  readonly basis: readonly Float64Array[];
+  readonly basis: number;
+  readonly blocks: number;
+  /** T, size x size row by row. */
   readonly projected: Float64Array;
   readonly size: number;
   /** R of the last step, 4 x 4: what the last block of T's eigenvectors leaves outside the space. */
   readonly coupling: Float64Array;
 }
 
-interface Settings {
-  readonly count: number;
-  readonly tolerance: number;
+/** What is left to find, judged from the Ritz values theta and the residuals |A x - theta x| in the product of M. */
+export interface LanczosGoal {
+  /** About how many pairs will be wanted: when to look first. */
+  readonly expected: number;
+  /** Largest number of basis vectors; room for one block more must be there. */
   readonly largestBasis: number;
+  readonly tolerance: number;
+  /**
+   * Largest |residual / theta| among what is wanted (both n, theta ascending), infinite while not all of it shows.
+   */
+  worst(theta: Float64Array, residual: Float64Array): number;
 }
 
-/** Grows the space until the `count` largest Ritz values of A have residuals below tolerance x value. */
+/** Doubles of the basis and of the working blocks. */
+export function lanczosDoubles(size: number, largestBasis: number): number {
+  return blockDoubles(size) * (Math.ceil(largestBasis / 4) + 1 + 4) + 16 * (largestBasis + 16);
+}
+
+/** Grows the space until goal.worst falls below the tolerance. Failures: 'no-mass', 'not-converged', 'cancelled'. */
 export function blockLanczos(
-  factor: CholeskyFactor,
-  m: SparseSymmetric,
-  settings: Settings,
+  room: FactorRoom,
+  m: PlacedMatrix,
+  goal: LanczosGoal,
   context: Context,
 ): Outcome<LanczosSpace> {
-  const { n } = factor;
+  const { kernels } = room;
+  const { numbers, blocks: kernel } = kernels;
+  const { size: rows } = room.partition;
   const random = seededRandom(1);
-  const basis: Float64Array[] = [];
-  const mBasis: Float64Array[] = []; // M times each block
+  const stride = blockDoubles(rows);
+  const take = (): number => placeOf(kernels.allocate(stride));
+  const w = take();
+  const mw = take();
+  const mLast = take(); // M times the last block of the basis
+  const spare = take();
+  const small = placeOf(kernels.allocate(4 * goal.largestBasis + 64));
+  const basis = take();
+  kernels.allocate(stride * Math.ceil(goal.largestBasis / 4));
+  let count = 0; // blocks in the basis
   const diagonals: Float64Array[] = [];
   const couplings: Float64Array[] = [];
 
-  const scratch = new Float64Array(16);
-  /**
-   * Takes the span of the basis out of w, then mw := M w. The products use the stored M Q, so that w may carry any share
-   * of the basis and mw is exact afterwards: an mw carried along instead drifts off M w a thousandfold each step.
-   */
-  const orthogonalise = (w: Float64Array, mw: Float64Array): void => {
-    for (let b = 0; b < basis.length; b++) {
-      blockProducts(mBasis[b], w, scratch);
-      subtractBlock(basis[b], scratch, w);
+  const at = (block: number): number => basis + block * stride;
+  const products = (q: number, blocks: number, z: number): Float64Array => {
+    kernel.products(q, stride, blocks, z, 0, 1, rows, small);
+    return numbers.slice(small, small + 16 * blocks);
+  };
+  const subtract = (q: number, c: Float64Array, x: number): void => {
+    numbers.set(c, small);
+    kernel.subtract(q, stride, c.length >> 4, small, x, 0, 1, rows);
+  };
+  const transform = (x: number, t: Float64Array, to: number): void => {
+    numbers.set(t, small);
+    kernel.transform(x, small, rows, to);
+  };
+  /** Takes the span of the basis out of x; mx must be M x and is so again afterwards. */
+  const orthogonalise = (x: number, mx: number): void => {
+    if (count > 0) {
+      kernel.products(basis, stride, count, mx, 0, 1, rows, small);
+      kernel.subtract(basis, stride, count, small, x, 0, 1, rows);
     }
-    multiplyBlock(m, w, mw);
+    multiplyPlaced(kernels, m, x, mx);
+  };
+  const imageOfRandom = (to: number): void => {
+    for (let i = 0; i < 4 * rows; i++) numbers[spare + i] = random() - 0.5;
+    multiplyPlaced(kernels, m, spare, to);
+    solveBlocks(room, to, 0, 1);
   };
   /** Fresh orthonormal directions outside the basis and outside w, in the columns of w that are zero in r. */
-  const fillVanished = (w: Float64Array, mw: Float64Array, r: Float64Array): boolean => {
-    const fresh = imageOfRandom(m, factor, random);
-    const mFresh = new Float64Array(4 * n);
-    multiplyBlock(m, fresh, mFresh);
-    const before = new Float64Array(16);
-    blockProducts(fresh, mFresh, before);
+  const fillVanished = (r: Float64Array): boolean => {
+    const fresh = mLast;
+    imageOfRandom(fresh);
+    multiplyPlaced(kernels, m, fresh, spare);
+    const before = products(fresh, 1, spare);
     for (let pass = 0; pass < 3; pass++) {
-      blockProducts(mw, fresh, scratch);
-      subtractBlock(w, scratch, fresh);
-      orthogonalise(fresh, mFresh);
+      subtract(w, products(w, 1, spare), fresh);
+      multiplyPlaced(kernels, m, fresh, spare);
+      orthogonalise(fresh, spare);
     }
-    const norms = new Float64Array(16);
-    normaliseBlock(
-      fresh,
-      mFresh,
-      norms,
-      1e-10 * Math.sqrt(Math.max(before[0], before[5], before[10], before[15])),
-    );
+    const largest = Math.sqrt(Math.max(before[0], before[5], before[10], before[15]));
+    const { r: norms, inverse } = blockCholesky(products(fresh, 1, spare), 1e-10 * largest);
+    transform(fresh, inverse, fresh);
+    transform(spare, inverse, spare);
     const usable = [0, 1, 2, 3].filter((c) => norms[5 * c] > 0);
     for (let c = 0; c < 4; c++) {
       if (r[5 * c] > 0) continue;
       const from = usable.shift();
       if (from === undefined) return false;
-      for (let i = 0; i < w.length; i += 4) {
-        w[i + c] = fresh[i + from];
-        mw[i + c] = mFresh[i + from];
+      for (let i = 0; i < 4 * rows; i += 4) {
+        numbers[w + i + c] = numbers[fresh + i + from];
+        numbers[mw + i + c] = numbers[spare + i + from];
       }
     }
     return true;
   };
   /** Makes w orthonormal and appends it to the basis; returns R with w = w_new R, or null if the space is exhausted. */
-  const append = (w: Float64Array, mw: Float64Array, floor: number): Float64Array | null => {
-    let coupling: Float64Array = new Float64Array(16);
-    if (normaliseBlock(w, mw, coupling, floor) < 1e-4) {
+  const append = (floor: number): Float64Array | null => {
+    const once = blockCholesky(products(w, 1, mw), floor);
+    transform(w, once.inverse, w);
+    transform(mw, once.inverse, mw);
+    let coupling = once.r;
+    if (once.share < 1e-4) {
       orthogonalise(w, mw);
-      const again = new Float64Array(16);
-      normaliseBlock(w, mw, again, 1e-6);
-      coupling = upperProduct(again, coupling);
+      const again = blockCholesky(products(w, 1, mw), 1e-6);
+      transform(w, again.inverse, w);
+      transform(mw, again.inverse, mw);
+      coupling = upperProduct(again.r, coupling);
     }
-    if ([0, 1, 2, 3].some((c) => coupling[5 * c] === 0) && !fillVanished(w, mw, coupling)) {
-      // Fewer directions are left than a block is wide: its other columns stay zero and give Ritz values of zero.
-      if (w.every((v) => v === 0)) return null;
+    const vanished = [0, 1, 2, 3].filter((c) => coupling[5 * c] === 0).length;
+    // Fewer directions may be left than a block is wide: its other columns stay zero and give Ritz values of zero.
+    if (vanished > 0 && !fillVanished(coupling) && vanished === 4) {
+      if (numbers.subarray(w, w + 4 * rows).every((v) => v === 0)) return null;
     }
-    basis.push(w);
-    mBasis.push(mw);
+    numbers.copyWithin(at(count), w, w + stride);
+    numbers.copyWithin(mLast, mw, mw + stride);
+    count++;
     return coupling;
   };
 
-  const first = imageOfRandom(m, factor, random);
-  const mFirst = new Float64Array(4 * n);
-  multiplyBlock(m, first, mFirst);
-  if (append(first, mFirst, 0) === null) return failed("no-mass", "the mass matrix carries no motion");
+  imageOfRandom(w);
+  multiplyPlaced(kernels, m, w, mw);
+  if (append(0) === null) return failed("no-mass", "the mass matrix carries no motion");
   let before = { j: 0, worst: 1 };
   let largest = 0; // of the diagonal of T: the size of A
-  let check = Math.ceil((1.7 * settings.count + 8) / 4);
+  let check = Math.ceil((1.7 * goal.expected + 8) / 4);
   for (let j = 0; ; j++) {
     if (context.cancelled()) return failed("cancelled", `after ${j} blocks`);
-    const w = mBasis[j].slice();
-    solveBlock(factor, w);
-    if (j > 0) {
-      blockProducts(mBasis[j - 1], w, scratch);
-      subtractBlock(basis[j - 1], scratch, w);
-    }
-    const own = new Float64Array(16);
-    blockProducts(mBasis[j], w, own);
-    subtractBlock(basis[j], own, w);
+    numbers.copyWithin(w, mLast, mLast + stride);
+    solveBlocks(room, w, 0, 1);
+    if (j > 0) subtract(at(j - 1), transposed(couplings[j - 1]), w);
+    const own = products(mLast, 1, w);
+    subtract(at(j), own, w);
     diagonals.push(own);
-    const mw = new Float64Array(4 * n);
+    multiplyPlaced(kernels, m, w, mw);
     orthogonalise(w, mw);
-    largest = Math.max(largest, own[0], own[5], own[10], own[15]);
-    const coupling = append(w, mw, 1e-13 * largest);
+    for (let c = 0; c < 4; c++) largest = Math.max(largest, Math.abs(own[5 * c]));
+    const coupling = append(1e-13 * largest);
     const size = 4 * (j + 1);
-    if (coupling === null) {
-      return done({
-        basis,
-        projected: assembled(diagonals, couplings),
-        size,
-        coupling: new Float64Array(16),
-      });
-    }
+    const space = (r: Float64Array): LanczosSpace => ({
+      basis,
+      blocks: count,
+      projected: assembled(diagonals, couplings),
+      size,
+      coupling: r,
+    });
+    if (coupling === null) return done(space(new Float64Array(16)));
     couplings.push(coupling);
-    context.progress(Math.min(0.95, size / (2.3 * settings.count + 8)));
-    if (j + 1 < check) continue;
-    const projected = assembled(diagonals, couplings);
-    const worst = worstResidual(projected, size, coupling, settings.count);
-    if (worst <= settings.tolerance) return done({ basis, projected, size, coupling });
-    if (size + 8 > settings.largestBasis) {
-      return failed("not-converged", `residual ${worst.toExponential(1)} after ${size} vectors`);
-    }
-    check = j + 1 + blocksToGo(worst, settings.tolerance, before, j);
+    context.progress(Math.min(0.95, size / (2.3 * goal.expected + 8)));
+    const full = size + 8 > goal.largestBasis;
+    if (j + 1 < check && !full) continue;
+    const found = space(coupling);
+    const step = ritzStep(found.projected, size, coupling);
+    const worst = goal.worst(step.theta, step.residual);
+    if (worst <= goal.tolerance) return done(found);
+    if (full) return failed("not-converged", `residual ${worst.toExponential(1)} after ${size} vectors`);
+    check = j + 1 + blocksToGo(worst, goal.tolerance, before, j);
     before = { j, worst };
   }
 }
 
-function imageOfRandom(m: SparseSymmetric, factor: CholeskyFactor, random: () => number): Float64Array {
-  const start = Float64Array.from({ length: 4 * m.n }, () => random() - 0.5);
-  const image = new Float64Array(4 * m.n);
-  multiplyBlock(m, start, image);
-  solveBlock(factor, image);
-  return image;
+function transposed(r: Float64Array): Float64Array {
+  return Float64Array.from({ length: 16 }, (_, i) => r[4 * (i & 3) + (i >> 2)]);
 }
 
 /**
@@ -189,28 +220,4 @@ function assembled(diagonals: readonly Float64Array[], couplings: readonly Float
     }
   });
   return t;
-}
-
-/** Largest relative residual |A x - theta x| / theta of the `count` largest Ritz pairs. */
-function worstResidual(projected: Float64Array, size: number, coupling: Float64Array, count: number): number {
-  if (size < count) return Number.POSITIVE_INFINITY;
-  const t = tridiagonalize(projected, size, 4);
-  if (!tridiagonalQl(t).ok) return Number.POSITIVE_INFINITY;
-  const order = Array.from({ length: size }, (_, i) => i).sort((a, b) => t.diagonal[b] - t.diagonal[a]);
-  let worst = 0;
-  for (const i of order.slice(0, count)) {
-    worst = Math.max(worst, outsideNorm(coupling, t.basis.subarray(4 * i, 4 * i + 4)) / t.diagonal[i]);
-  }
-  return worst;
-}
-
-/** |R s| for the last four components s of an eigenvector of T. */
-function outsideNorm(coupling: Float64Array, s: Float64Array): number {
-  let sum = 0;
-  for (let i = 0; i < 4; i++) {
-    let row = 0;
-    for (let k = i; k < 4; k++) row += coupling[4 * i + k] * s[k];
-    sum += row * row;
-  }
-  return Math.sqrt(sum);
 }

@@ -7,7 +7,8 @@ import {
   symmetricMultiply,
   symmetricPattern,
 } from "../sparse/symmetric.ts";
-import { type Eigenpairs, lowestModes } from "./lowestModes.ts";
+import type { Eigenpairs } from "./iteratedModes.ts";
+import { lowestModes } from "./lowestModes.ts";
 
 /** Springs along the edges of a grid of points, each end wall held if `held`; unit masses. */
 function springGrid(sides: readonly number[], held: boolean): SparseSymmetric {
@@ -180,7 +181,7 @@ describe("lowestModes", () => {
     const k = springGrid([30, 30], true);
     let calls = 0;
     const seen: number[] = [];
-    const context = { progress: (f: number) => seen.push(f), cancelled: () => ++calls > 5 };
+    const context = { progress: (f: number) => seen.push(f), cancelled: () => ++calls > 14 };
     expect(lowestModes(k, ones(k.n), { count: 20 }, context)).toMatchObject({
       ok: false,
       reason: "cancelled",

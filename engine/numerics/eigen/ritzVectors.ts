@@ -1,105 +1,145 @@
 /** From the Lanczos space back to vectors of full length. */
+import { placeOf } from "../kernels/kernelMemory.ts";
+import { blockDoubles, solveBlocks } from "../sparse/solveFactored.ts";
 import type { LanczosSpace } from "./blockLanczos.ts";
+import type { Pencil } from "./pencil.ts";
+import { multiplyPlaced } from "./placedMatrix.ts";
 
-/**
- * Ritz vectors of the `count` largest Ritz values: x = Q s + Q_next R s_last / theta, which is A Q s / theta. This one
- * free application of A removes what rounding has put into the null space of a singular M, and sharpens the vector.
- * s: eigenvectors of T, m apart, ascending, so the last ones are wanted; theta: their values. Returns count x n, the
- * largest value first, not normalised, unknown i taken from row positionOf[i] of the basis. Source: Nour-Omid, Parlett, Ericsson and Jensen, Math. Comp. 48 (1987) 663.
- */
-export function ritzVectors(
-  space: LanczosSpace,
-  theta: Float64Array,
-  s: Float64Array,
-  count: number,
-  positionOf: Uint32Array,
-): Float64Array {
-  const { basis, size, coupling } = space;
-  const blocks = Math.min(basis.length, size / 4 + 1);
-  const depth = 4 * blocks;
-  const n = basis[0].length / 4;
-  const coefficients = new Float64Array((count + 1) * depth); // one row of zeros to spare for the last pair
-  for (let mode = 0; mode < count; mode++) {
-    const from = (size - 1 - mode) * size;
-    const to = mode * depth;
-    for (let i = 0; i < size; i++) coefficients[to + i] = s[from + i];
-    if (depth === size) continue;
-    for (let i = 0; i < 4; i++) {
-      let sum = 0;
-      for (let k = i; k < 4; k++) sum += coupling[4 * i + k] * s[from + size - 4 + k];
-      coefficients[to + size + i] = sum / theta[size - 1 - mode];
-    }
-  }
-  const vectors = new Float64Array(count * n);
-  const sums = new Float64Array(8);
-  // Sixteen rows of Q at a time, in strips of four, column by column: they stay in the fastest cache for all modes.
-  const strips = new Float64Array(16 * depth);
-  for (let row = 0; row < n; row += 16) {
-    const rows = Math.min(16, n - row);
-    for (let b = 0; b < blocks; b++) {
-      const q = basis[b];
-      for (let i = 0; i < rows; i++) {
-        const from = positionOf[row + i] << 2;
-        const to = (i >> 2) * 4 * depth + 16 * b + (i & 3);
-        strips[to] = q[from];
-        strips[to + 4] = q[from + 1];
-        strips[to + 8] = q[from + 2];
-        strips[to + 12] = q[from + 3];
-      }
-    }
-    for (let mode = 0; mode < count; mode += 2) {
-      for (let i = 0; i < rows; i += 4) {
-        const four = Math.min(4, rows - i);
-        twoModes(strips, i * depth, coefficients, mode * depth, depth, sums);
-        for (let k = 0; k < four; k++) vectors[mode * n + row + i + k] = sums[k];
-        if (mode + 1 === count) continue;
-        for (let k = 0; k < four; k++) vectors[(mode + 1) * n + row + i + k] = sums[4 + k];
-      }
-    }
-  }
-  return vectors;
+/** So many blocks of four vectors are formed in one reading of the basis. */
+const together = 8;
+
+/** Doubles ritzVectors needs in the kernels' memory, beyond what the iteration took. */
+export function ritzDoubles(size: number, n: number, largestBasis: number): number {
+  return together * (blockDoubles(size) + 4 * (largestBasis + 8)) + blockDoubles(size) + 3 * (4 * n + 2);
 }
 
-/** sums: four rows of Q times the coefficients of one mode, then times those of the next. */
-function twoModes(
-  strips: Float64Array,
-  strip: number,
-  coefficients: Float64Array,
-  first: number,
-  depth: number,
-  sums: Float64Array,
-): void {
-  const second = first + depth;
-  let a0 = 0;
-  let a1 = 0;
-  let a2 = 0;
-  let a3 = 0;
-  let b0 = 0;
-  let b1 = 0;
-  let b2 = 0;
-  let b3 = 0;
-  for (let k = 0, p = strip; k < depth; k = (k + 1) | 0, p = (p + 4) | 0) {
-    const u = coefficients[(first + k) | 0];
-    const v = coefficients[(second + k) | 0];
-    const p0 = strips[p];
-    const p1 = strips[(p + 1) | 0];
-    const p2 = strips[(p + 2) | 0];
-    const p3 = strips[(p + 3) | 0];
-    a0 += p0 * u;
-    a1 += p1 * u;
-    a2 += p2 * u;
-    a3 += p3 * u;
-    b0 += p0 * v;
-    b1 += p1 * v;
-    b2 += p2 * v;
-    b3 += p3 * v;
+/** Above this residual a vector is put through the inverse once more. */
+const doubtful = 1e-6;
+
+/**
+ * Ritz vectors x = Q s + Q_next R s_last / theta, which is A Q s / theta. This one free application of A removes what
+ * rounding has put into the null space of a singular M, and sharpens the vector. Source: Nour-Omid, Parlett, Ericsson
+ * and Jensen, Math. Comp. 48 (1987) 663.
+ *
+ * s: eigenvectors of T, vector after vector; picked: which of them; theta and lambda: their values, in the order of
+ * picked. Returns vectors count x n in the order of the unknowns, x' M x = 1, and their residuals
+ * |K x - lambda M x| / |(lambda + offset) M x| in the plain norm, offset >= 0 for motions with lambda = 0.
+ */
+export function ritzVectors(
+  p: Pencil,
+  space: LanczosSpace,
+  s: Float64Array,
+  picked: readonly number[],
+  theta: Float64Array,
+  lambda: Float64Array,
+  offset: number,
+): { readonly vectors: Float64Array; readonly residuals: Float64Array } {
+  const { kernels, room, k, mass } = p;
+  const { numbers } = kernels;
+  const { size: rows } = room.partition;
+  const count = picked.length;
+  const stride = blockDoubles(rows);
+  const mark = kernels.mark();
+  const x = placeOf(kernels.allocate(together * stride));
+  const c = placeOf(kernels.allocate(16 * space.blocks * together));
+  const checker = residualChecker(p, offset);
+  const vectors = new Float64Array(count * k.n);
+  const residuals = new Float64Array(count);
+  for (let first = 0; first < count; first += 4 * together) {
+    const blocks = Math.min(together, Math.ceil((count - first) / 4));
+    numbers.fill(0, x, x + together * stride);
+    for (let b = 0; b < blocks; b++)
+      coefficients(p, space, s, picked, theta, first + 4 * b, c + 16 * b * space.blocks);
+    kernels.blocks.subtract(space.basis, stride, space.blocks, c, x, stride, blocks, rows);
+    for (let b = 0; b < blocks; b++) {
+      const own = x + b * stride;
+      const from = first + 4 * b;
+      const width = Math.min(4, count - from);
+      let worst = checker(own, lambda, from, width, vectors, residuals);
+      if (worst <= doubtful) continue;
+      // Once more through the inverse: M x first, in the order of elimination.
+      const mx = placeOf(kernels.allocate(stride));
+      multiplyPlaced(kernels, mass, own, mx);
+      solveBlocks(room, mx, 0, 1);
+      worst = checker(mx, lambda, from, width, vectors, residuals);
+      kernels.release(mx);
+    }
   }
-  sums[0] = a0;
-  sums[1] = a1;
-  sums[2] = a2;
-  sums[3] = a3;
-  sums[4] = b0;
-  sums[5] = b1;
-  sums[6] = b2;
-  sums[7] = b3;
+  kernels.release(mark);
+  return { vectors, residuals };
+}
+
+/** Minus the coefficients of four Ritz vectors, 4 x 4 for each block of the basis, as BlockKernels.subtract takes them. */
+function coefficients(
+  { kernels: { numbers } }: Pencil,
+  space: LanczosSpace,
+  s: Float64Array,
+  picked: readonly number[],
+  theta: Float64Array,
+  first: number,
+  to: number,
+): void {
+  const { size, coupling } = space;
+  numbers.fill(0, to, to + 16 * space.blocks);
+  for (let z = 0; z < Math.min(4, picked.length - first); z++) {
+    const from = picked[first + z] * size;
+    for (let i = 0; i < size; i++) numbers[to + 4 * i + z] = -s[from + i];
+    if (4 * space.blocks === size) continue;
+    for (let i = 0; i < 4; i++) {
+      let sum = 0;
+      for (let j = i; j < 4; j++) sum += coupling[4 * i + j] * s[from + size - 4 + j];
+      numbers[to + 4 * (size + i) + z] = -sum / theta[first + z];
+    }
+  }
+}
+
+/**
+ * Writes the vectors of one block to their rows of `vectors`, in the order of the unknowns and scaled to x' M x = 1, and
+ * their residuals; returns the largest of these.
+ */
+function residualChecker(
+  p: Pencil,
+  offset: number,
+): (
+  block: number,
+  lambda: Float64Array,
+  first: number,
+  width: number,
+  vectors: Float64Array,
+  residuals: Float64Array,
+) => number {
+  const { kernels, k, placedK, placedM, room } = p;
+  const { numbers } = kernels;
+  const { positionOf } = room.partition;
+  const { n } = k;
+  const [x, kx, mx] = [0, 1, 2].map(() => placeOf(kernels.allocate(4 * n)));
+  return (block, lambda, first, width, vectors, residuals) => {
+    for (let i = 0; i < n; i++) {
+      const from = block + 4 * positionOf[i];
+      const to = x + 4 * i;
+      for (let c = 0; c < 4; c++) numbers[to + c] = numbers[from + c];
+    }
+    multiplyPlaced(kernels, placedM, x, mx);
+    multiplyPlaced(kernels, placedK, x, kx);
+    let worst = 0;
+    for (let c = 0; c < width; c++) {
+      const value = lambda[first + c];
+      let modal = 0;
+      let residual = 0;
+      let force = 0;
+      for (let i = c; i < 4 * n; i += 4) {
+        const f = numbers[mx + i];
+        const gap = numbers[kx + i] - value * f;
+        modal += numbers[x + i] * f;
+        residual += gap * gap;
+        force += f * f;
+      }
+      residuals[first + c] = Math.sqrt(residual / force) / (value + offset);
+      worst = Math.max(worst, residuals[first + c]);
+      const scale = 1 / Math.sqrt(modal);
+      const at = (first + c) * n;
+      for (let i = 0; i < n; i++) vectors[at + i] = numbers[x + 4 * i + c] * scale;
+    }
+    return worst;
+  };
 }

@@ -2,15 +2,15 @@ import type { SupernodePartition } from "./supernodes.ts";
 import type { SparseSymmetric } from "./symmetric.ts";
 
 /**
- * The matrix with its rows and columns in elimination order, and without stored zeros (element mass matrices share the
+ * The matrix with its rows and columns in elimination order (size x size, fillers empty), and without stored zeros (element mass matrices share the
  * stiffness pattern but fill little of it).
  */
 export function eliminationOrdered(a: SparseSymmetric, partition: SupernodePartition): SparseSymmetric {
   const { n } = a;
-  const { positionOf } = partition;
+  const { positionOf, size } = partition;
   // Twice bucketed: by row first, so that the columns then fill up with ascending rows.
-  const rowStart = new Uint32Array(n + 1);
-  const colStart = new Uint32Array(n + 1);
+  const rowStart = new Uint32Array(size + 1);
+  const colStart = new Uint32Array(size + 1);
   for (let j = 0; j < n; j++) {
     for (let p = a.colStart[j]; p < a.colStart[j + 1]; p++) {
       if (a.values[p] === 0) continue;
@@ -19,13 +19,13 @@ export function eliminationOrdered(a: SparseSymmetric, partition: SupernodeParti
       colStart[Math.min(i, positionOf[j]) + 1]++;
     }
   }
-  for (let i = 0; i < n; i++) {
+  for (let i = 0; i < size; i++) {
     rowStart[i + 1] += rowStart[i];
     colStart[i + 1] += colStart[i];
   }
-  const columnOf = new Uint32Array(rowStart[n]);
-  const byRow = new Float64Array(rowStart[n]);
-  const nextInRow = rowStart.slice(0, n);
+  const columnOf = new Uint32Array(rowStart[size]);
+  const byRow = new Float64Array(rowStart[size]);
+  const nextInRow = rowStart.slice(0, size);
   for (let j = 0; j < n; j++) {
     for (let p = a.colStart[j]; p < a.colStart[j + 1]; p++) {
       if (a.values[p] === 0) continue;
@@ -37,13 +37,13 @@ export function eliminationOrdered(a: SparseSymmetric, partition: SupernodeParti
   }
   const rowIndex = new Uint32Array(byRow.length);
   const values = new Float64Array(byRow.length);
-  const nextInColumn = colStart.slice(0, n);
-  for (let row = 0; row < n; row++) {
+  const nextInColumn = colStart.slice(0, size);
+  for (let row = 0; row < size; row++) {
     for (let q = rowStart[row]; q < rowStart[row + 1]; q++) {
       const at = nextInColumn[columnOf[q]]++;
       rowIndex[at] = row;
       values[at] = byRow[q];
     }
   }
-  return { n, colStart, rowIndex, values };
+  return { n: size, colStart, rowIndex, values };
 }

@@ -62,7 +62,9 @@ describe("factorize", () => {
   it("takes every degree of freedom into the elimination order once", () => {
     const { a, group } = randomSystem(5, 60, 6, 90);
     const partition = analysePattern(a, group);
-    expect([...partition.dofAt].sort((p, q) => p - q)).toEqual(Array.from({ length: a.n }, (_, i) => i));
+    expect([...partition.dofAt].filter((d) => d >= 0).sort((p, q) => p - q)).toEqual(
+      Array.from({ length: a.n }, (_, i) => i),
+    );
     partition.parent.forEach((p, s) => {
       expect(p === -1 || p > s).toBe(true);
     });

@@ -7,18 +7,26 @@
 import type { GroupGraph } from "./groupGraph.ts";
 
 /**
- * Positions are places in the elimination order. Supernode s has the columns columnStart[s] .. columnStart[s+1]-1 and,
- * below them, the rows rowIndex[rowStart[s] ..] (positions, ascending). Supernodes stand in postorder: children before
- * their parent, and parent[s] is -1 for roots.
+ * POSITIONS are places in the elimination order. Supernode s has the columns columnStart[s] .. columnStart[s+1]-1, always
+ * a multiple of four: what its unknowns do not fill is filled up with positions that belong to none (dofAt -1).
+ * Its rows below are the positions rowIndex[rowStart[s] ..], rowCount[s] of them, ascending, then filled up to a multiple
+ * of four with the position `size`, which lies beyond all others. target runs beside rowIndex: the row's number in the
+ * front of the parent, counted from its first column. Supernodes stand in postorder: children before their parent, and
+ * parent[s] is -1 for roots.
  */
 export interface SupernodePartition {
   readonly count: number;
+  /** Unknowns, and positions (fillers included). */
+  readonly n: number;
+  readonly size: number;
   readonly columnStart: Uint32Array;
   readonly rowStart: Uint32Array;
-  readonly rowIndex: Uint32Array;
+  readonly rowCount: Uint32Array;
+  readonly rowIndex: Int32Array;
+  readonly target: Int32Array;
   readonly parent: Int32Array;
-  /** Degree of freedom at each position, and position of each degree of freedom. */
-  readonly dofAt: Uint32Array;
+  /** Unknown at each position (-1 for none), and position of each unknown. */
+  readonly dofAt: Int32Array;
   readonly positionOf: Uint32Array;
 }
 
@@ -128,10 +136,11 @@ function laidOut(
   postorder.reverse();
 
   const count = postorder.length;
+  const n = graph.members.length;
   const index = new Map<number, number>();
   const columnStart = new Uint32Array(count + 1);
   const rowStart = new Uint32Array(count + 1);
-  const dofAt = new Uint32Array(graph.members.length);
+  const rowCount = new Uint32Array(count);
   const firstPosition = new Uint32Array(graph.count); // of each rank
   const groupSize = (rank: number): number =>
     graph.memberStart[order[rank] + 1] - graph.memberStart[order[rank]];
@@ -141,14 +150,24 @@ function laidOut(
     const node = working[k]!;
     for (const rank of node.columns.sort((a, b) => a - b)) {
       firstPosition[rank] = position;
-      const v = order[rank];
-      for (let q = graph.memberStart[v]; q < graph.memberStart[v + 1]; q++)
-        dofAt[position++] = graph.members[q];
+      position += groupSize(rank);
     }
+    position = 4 * Math.ceil(position / 4);
     columnStart[s + 1] = position;
-    rowStart[s + 1] = rowStart[s] + node.rowWeight;
+    rowCount[s] = node.rowWeight;
+    rowStart[s + 1] = rowStart[s] + 4 * Math.ceil(node.rowWeight / 4);
   });
-  const rowIndex = new Uint32Array(rowStart[count]);
+  const size = position;
+  const dofAt = new Int32Array(size).fill(-1);
+  const positionOf = new Uint32Array(n);
+  for (let rank = 0; rank < graph.count; rank++) {
+    const from = graph.memberStart[order[rank]];
+    for (let i = 0; i < groupSize(rank); i++) {
+      dofAt[firstPosition[rank] + i] = graph.members[from + i];
+      positionOf[graph.members[from + i]] = firstPosition[rank] + i;
+    }
+  }
+  const rowIndex = new Int32Array(rowStart[count]).fill(size);
   const parent = new Int32Array(count).fill(-1);
   postorder.forEach((k, s) => {
     let at = rowStart[s];
@@ -158,7 +177,36 @@ function laidOut(
     const p = parentOf.get(k);
     if (p !== undefined) parent[s] = index.get(p)!;
   });
-  const positionOf = new Uint32Array(dofAt.length);
-  for (let i = 0; i < dofAt.length; i++) positionOf[dofAt[i]] = i;
-  return { count, columnStart, rowStart, rowIndex, parent, dofAt, positionOf };
+  const target = targets(count, size, columnStart, rowStart, rowCount, rowIndex, parent);
+  return { count, n, size, columnStart, rowStart, rowCount, rowIndex, target, parent, dofAt, positionOf };
+}
+
+function targets(
+  count: number,
+  size: number,
+  columnStart: Uint32Array,
+  rowStart: Uint32Array,
+  rowCount: Uint32Array,
+  rowIndex: Int32Array,
+  parent: Int32Array,
+): Int32Array {
+  const target = new Int32Array(rowIndex.length);
+  const children: number[][] = Array.from({ length: count }, () => []);
+  parent.forEach((p, s) => {
+    if (p >= 0) children[p].push(s);
+  });
+  const local = new Int32Array(size);
+  for (let s = 0; s < count; s++) {
+    if (children[s].length === 0) continue;
+    const first = columnStart[s];
+    const end = columnStart[s + 1];
+    for (let i = 0; i < rowCount[s]; i++) local[rowIndex[rowStart[s] + i]] = end - first + i;
+    for (const child of children[s]) {
+      for (let q = rowStart[child]; q < rowStart[child] + rowCount[child]; q++) {
+        const position = rowIndex[q];
+        target[q] = position < end ? position - first : local[position];
+      }
+    }
+  }
+  return target;
 }

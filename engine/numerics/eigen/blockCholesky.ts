@@ -1,17 +1,21 @@
-/** Making a block of four vectors orthonormal in the product x' M y. */
-import { blockProducts, transformBlock } from "./blocks.ts";
+/** Small triangular algebra of blocks of four vectors; 4 x 4 matrices row by row. */
+
+export interface BlockCholesky {
+  /** Upper triangular R with gram = R' R. A column that vanished has a zero diagonal entry. */
+  readonly r: Float64Array;
+  /** Inverse of R on the columns that did not vanish; the other columns are zero. */
+  readonly inverse: Float64Array;
+  /** Smallest share |rest|^2 / |column|^2 of the columns kept: where it is small, digits were lost. */
+  readonly share: number;
+}
 
 /**
- * w := w R^-1 and mw := mw R^-1 IN PLACE, where w' mw = R' R; r (4 x 4) receives the upper triangular R, so the old w is
- * the new w times R. A column whose rest after the columns before it is below `floor` counts as vanished: it becomes
- * zero and so does its diagonal entry of R. Returns the smallest share |rest|^2 / |column|^2 of the columns kept: where
- * it is small, digits were lost and the caller should repeat.
+ * Orthonormalises a block w with gram = w' M w: w times the inverse is orthonormal, and w is that times R. A column
+ * whose rest after the columns before it is below `floor` counts as vanished.
  */
-export function normaliseBlock(w: Float64Array, mw: Float64Array, r: Float64Array, floor: number): number {
-  const gram = new Float64Array(16);
-  blockProducts(w, mw, gram);
-  r.fill(0);
-  let smallestShare = 1;
+export function blockCholesky(gram: ArrayLike<number>, floor: number): BlockCholesky {
+  const r = new Float64Array(16);
+  let share = 1;
   for (let j = 0; j < 4; j++) {
     for (let i = 0; i < j; i++) {
       if (r[5 * i] === 0) continue;
@@ -23,15 +27,11 @@ export function normaliseBlock(w: Float64Array, mw: Float64Array, r: Float64Arra
     for (let k = 0; k < j; k++) rest -= r[4 * k + j] * r[4 * k + j];
     if (!(rest > 1e-14 * gram[5 * j] && rest > floor * floor)) continue;
     r[5 * j] = Math.sqrt(rest);
-    smallestShare = Math.min(smallestShare, rest / gram[5 * j]);
+    share = Math.min(share, rest / gram[5 * j]);
   }
-  const inverse = upperInverse(r);
-  transformBlock(w, inverse);
-  transformBlock(mw, inverse);
-  return smallestShare;
+  return { r, inverse: upperInverse(r), share };
 }
 
-/** Inverse of an upper triangular matrix on the columns with a pivot; the other columns are zero. */
 function upperInverse(r: Float64Array): Float64Array {
   const inverse = new Float64Array(16);
   for (let j = 0; j < 4; j++) {

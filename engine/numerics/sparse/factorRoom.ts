@@ -1,0 +1,89 @@
+/** Where a factor and what its making needs stand in the memory of the kernels. */
+import { placeOf } from "../kernels/kernelMemory.ts";
+import type { Kernels } from "../kernels/kernels.ts";
+import type { SupernodePartition } from "./supernodes.ts";
+
+/** What a factorisation of this partition takes, in doubles. Depends on the pattern only. */
+export interface FactorSizes {
+  /** Start of each supernode's front within the values; the last entry is their whole length. */
+  readonly valueStart: Float64Array;
+  /** Start of each supernode's update matrix, where all of them are kept; the last is their whole length. */
+  readonly updateStart: Float64Array;
+  /** Length of the stack of update matrices, where each is dropped after use. */
+  readonly stack: number;
+  readonly widest: number;
+}
+
+/** Places of everything; the fields as in SupernodePartition and FactorSizes. */
+export interface FactorRoom {
+  readonly partition: SupernodePartition;
+  readonly kernels: Kernels;
+  readonly sizes: FactorSizes;
+  readonly values: number;
+  readonly pivots: number;
+  readonly floors: number;
+  readonly scratch: number;
+  /** Places in indices. */
+  readonly rowIndex: number;
+  readonly target: number;
+}
+
+export function factorSizes(partition: SupernodePartition): FactorSizes {
+  const { count, columnStart, rowStart, parent } = partition;
+  const valueStart = new Float64Array(count + 1);
+  const updateStart = new Float64Array(count + 1);
+  const ends: number[] = [];
+  const owners: number[] = [];
+  let top = 0;
+  let stack = 0;
+  let widest = 0;
+  for (let s = 0; s < count; s++) {
+    const w = columnStart[s + 1] - columnStart[s];
+    const below = rowStart[s + 1] - rowStart[s];
+    const update = updateSize(below);
+    widest = Math.max(widest, w);
+    valueStart[s + 1] = valueStart[s] + (w + below) * w;
+    updateStart[s + 1] = updateStart[s] + update;
+    stack = Math.max(stack, top + update);
+    while (owners.length > 0 && parent[owners[owners.length - 1]] === s) {
+      owners.pop();
+      top = ends.pop()!;
+    }
+    if (below === 0) continue;
+    owners.push(s);
+    ends.push(top);
+    top += update;
+  }
+  return { valueStart, updateStart, stack, widest };
+}
+
+/** Doubles of an update matrix of so many rows (a multiple of four): strips, each up to its diagonal tile. */
+export function updateSize(rows: number): number {
+  const strips = rows >> 2;
+  return 8 * strips * (strips + 1);
+}
+
+/** Doubles that factorRoom allocates (the stack of updates not among them). */
+export function factorDoubles(partition: SupernodePartition, sizes: FactorSizes): number {
+  const { count, size, rowIndex } = partition;
+  return sizes.valueStart[count] + 2 * size + 4 * sizes.widest + 4 + rowIndex.length + 16;
+}
+
+export function factorRoom(partition: SupernodePartition, sizes: FactorSizes, kernels: Kernels): FactorRoom {
+  const { count, size } = partition;
+  const rowIndex = kernels.allocateIndices(partition.rowIndex.length);
+  const target = kernels.allocateIndices(partition.target.length);
+  rowIndex.set(partition.rowIndex);
+  target.set(partition.target);
+  return {
+    partition,
+    kernels,
+    sizes,
+    rowIndex: placeOf(rowIndex),
+    target: placeOf(target),
+    pivots: placeOf(kernels.allocate(size)),
+    floors: placeOf(kernels.allocate(size)),
+    scratch: placeOf(kernels.allocate(4 * sizes.widest + 4)),
+    values: placeOf(kernels.allocate(sizes.valueStart[count])),
+  };
+}
