@@ -5,10 +5,14 @@ export type {
   ExteriorField,
   ExteriorOptions,
   ExteriorPart,
-  ExteriorSize,
   ExteriorSpec,
   ExteriorSurface,
 } from "./exterior/exterior.ts";
+export { exteriorAt } from "./exterior/exteriorAt.ts";
+export { exteriorField } from "./exterior/exteriorField.ts";
+export { exteriorFrequencies } from "./exterior/exteriorFrequencies.ts";
+export { exteriorSurface } from "./exterior/exteriorSurface.ts";
+export { apertureFlows, panelFlows } from "./exterior/panelFlows.ts";
 export { type FlowSources, holeConductance } from "./holeConductance.ts";
 export { type HoleFlow, holeFlow } from "./holeFlow.ts";
 export { outerAirMass } from "./outerAirMass.ts";

@@ -27,6 +27,7 @@ export {
   quiet,
   type Warning,
 } from "./outcome.ts";
+export { gaussLegendre } from "./quadrature/gaussLegendre.ts";
 export { triangleRule } from "./quadrature/triangleRule.ts";
 export { seededRandom } from "./random/seededRandom.ts";
 export { brent } from "./roots/brent.ts";

@@ -53,7 +53,7 @@ const MOST_BEND = 0.25;
 const GRADING = 0.8;
 
 /** Fails with 'hole-outside' if the hole does not lie inside in one piece, and with the reasons of `meshPlan`. */
-export function cavityPlan(spec: CavitySpec): Outcome<CavityPlan> {
+export function cavityPlan(spec: Pick<CavitySpec, "outline" | "hole" | "size">): Outcome<CavityPlan> {
   const { outline, hole, size } = spec;
   const found = hole === null ? done(null) : planOpening(outline, hole.polygon);
   if (!found.ok) return found;

@@ -1,25 +1,19 @@
 /** What the outer air is asked and what it answers: plain records of typed arrays that go through a worker. */
-import type { DomeSpec, Polygon } from "#engine/geometry";
+import type { Polygon } from "#engine/geometry";
+import type { InnerFace } from "../cavity/cavitySpec.ts";
 
-/** The outer faces of a body, from its plan. Body frame, m. */
+/** The outside of a body, from its plan. Body frame, m. */
 export interface ExteriorSpec {
   /** Edge of the body, anticlockwise. */
   readonly outline: Polygon;
-  /** The part of the hole inside the outline; it may share a stretch of the edge. null: no hole. */
-  readonly hole: Polygon | null;
-  readonly topDome: DomeSpec | null;
-  readonly backDome: DomeSpec | null;
-  /** Between the mid-surfaces at the edge, at x = 0 and at x = length; straight between them. */
-  readonly depthAtTail: number;
-  readonly depthAtNeck: number;
-  readonly length: number;
-}
-
-export interface ExteriorSize {
-  /** At most so many triangles in all. */
-  readonly maxPanels: number;
-  /** Edge length wanted over the hole and at its edge, m; default: no finer than elsewhere, but six across the hole. */
-  readonly holeSize?: number;
+  /** Heights of top and back over the plan. */
+  readonly top: InnerFace;
+  readonly back: InnerFace;
+  /**
+   * The whole hole in plan; it may cross the edge. `scoop`: how far the side is then cut away below the top, m (0: not at
+   * all). null: no hole.
+   */
+  readonly hole: { readonly polygon: Polygon; readonly scoop: number } | null;
 }
 
 /** 0 top, 1 back, 2 side, 3 aperture. */

@@ -1,0 +1,234 @@
+import {
+  type Context,
+  done,
+  failed,
+  type Outcome,
+  placeOf,
+  typescriptKernels,
+  type Warning,
+} from "#engine/numerics";
+import type { ExteriorField, ExteriorOptions, ExteriorSurface } from "./exterior.ts";
+import { farDirections } from "./farDirections.ts";
+import { farField, outgoingRoom, pressureAt } from "./outgoing.ts";
+import { panelGeometry } from "./panelGeometry.ts";
+import { type SurfaceMeasures, surfaceMeasures } from "./surfaceMeasures.ts";
+import { solveWaves, type WaveSystem, waveSystem, waveSystemRoom } from "./waveSystem.ts";
+
+/**
+ * The outer air's answer to patterns of normal velocity (P x panels, out of the body) on a closed surface: radiation matrix
+ * and pressures at listeners, at each of the frequencies asked.
+ *
+ * Linear pressure on flat triangles, Galerkin's way, plain equation below the body's first inner resonance and Burton and
+ * Miller's combination above (`combinedLength`). Mass from the pressure on the surface, made symmetric; resistance from the
+ * power sent to infinity, which cannot be negative: r_ij = density/c Re integral of conj(f_i) f_j over all directions.
+ * Holds while panels are shorter than a sixth of a wavelength or so (a warning says where not).
+ * Fails: 'cancelled', 'frequencies', 'patterns', 'singular'.
+ */
+export function exteriorField(
+  surface: ExteriorSurface,
+  patterns: Float64Array,
+  o: ExteriorOptions,
+  ctx: Context,
+): Outcome<ExteriorField> {
+  const { frequencies, listeners, density, soundSpeed } = o;
+  const g = panelGeometry(surface);
+  const count = patterns.length / g.panels;
+  if (!Number.isInteger(count) || count === 0)
+    return failed("patterns", `${patterns.length} values do not make patterns over ${g.panels} panels`);
+  if (!frequencies.every((f, i) => f > (i > 0 ? frequencies[i - 1] : 0)) || frequencies.length === 0)
+    return failed("frequencies", "the outer air is solved at ascending frequencies above 0 Hz");
+  const measures = surfaceMeasures(g);
+  const top = frequencies.length - 1;
+  const waveNumber = (f: number): number => (2 * Math.PI * f) / soundSpeed;
+  const places = Math.max(
+    farDirections(farDegree(waveNumber(frequencies[top]), measures)).count,
+    listeners.length / 3,
+  );
+  const room =
+    waveSystemRoom(g.panels, g.nodes, count) +
+    outgoingRoom({ geometry: g, count }, places) +
+    count * (g.nodes + 2 * count) +
+    16;
+  const system = waveSystem(g, patterns, count, (ctx.kernels ?? typescriptKernels)(room));
+  const size = frequencies.length;
+  const field: ExteriorField = {
+    count,
+    frequencies: frequencies.slice(),
+    soundSpeed,
+    resistance: new Float64Array(size * count * count),
+    mass: new Float64Array(size * count * count),
+    listeners: listeners.slice(),
+    pressureRe: new Float64Array((size * listeners.length * count) / 3),
+    pressureIm: new Float64Array((size * listeners.length * count) / 3),
+    travel: Float64Array.from({ length: listeners.length / 3 }, (_, l) =>
+      Math.hypot(
+        listeners[3 * l] - measures.centre[0],
+        listeners[3 * l + 1] - measures.centre[1],
+        listeners[3 * l + 2] - measures.centre[2],
+      ),
+    ),
+    checks: {
+      asymmetry: new Float64Array(size),
+      powerMismatch: new Float64Array(size),
+      combination: new Float64Array(size),
+    },
+  };
+  const work = nodalWeights(system, patterns);
+  for (let f = 0; f < size; f++) {
+    if (ctx.cancelled()) return failed("cancelled", "the outer air was no longer wanted");
+    const k = waveNumber(frequencies[f]);
+    const share = combinedShare(k, measures);
+    const solved = solveWaves(system, k, share / k);
+    if (!solved.ok) return solved;
+    field.checks.combination[f] = share;
+    addFrequency(field, system, work, f, density);
+    radiate(field, system, f, k, density, measures);
+    listen(field, system, f, k, density);
+    ctx.progress((f + 1) / size);
+  }
+  return done(field, coarseWarnings(g.size, waveNumber(frequencies[top])));
+}
+
+/** Panels a wavelength at which the solution is still good to a per cent or two on a body's own motions. */
+const panelsPerWave = 6;
+
+function coarseWarnings(sizes: Float64Array, k: number): Warning[] {
+  const longest = sizes.reduce((a, b) => Math.max(a, b), 0);
+  const wave = (2 * Math.PI) / k;
+  if (panelsPerWave * longest <= wave) return [];
+  return [
+    {
+      code: "coarse-panels",
+      detail: `the longest panel edge is ${longest.toPrecision(2)} m for a shortest wave of ${wave.toPrecision(2)} m`,
+    },
+  ];
+}
+
+/**
+ * Share of the derivative equation: 0 up to 3kV/A = 1.5, 1 from 2.5, V and A the body's volume and area. The first inner
+ * resonance with zero pressure lies at 3kV/A = 3.14 for a sphere and at 4.7 for a thin box, so the plain equation, the more
+ * exact of the two at low frequencies, is safe below.
+ */
+function combinedShare(k: number, { volume, area }: SurfaceMeasures): number {
+  const t = Math.min(1, Math.max(0, (3 * k * volume) / area - 1.5));
+  return t * t * (3 - 2 * t);
+}
+
+/** Degree of the directions that integrate the power of a body of this radius to 1e-6. */
+function farDegree(k: number, { radius }: SurfaceMeasures): number {
+  return Math.ceil(k * radius) + 4;
+}
+
+/** The patterns as weights of nodal pressures, P x nodes, and room for the products. */
+function nodalWeights(system: WaveSystem, patterns: Float64Array): Float64Array {
+  const { geometry: g, count } = system;
+  const weights = system.kernels.allocate(count * g.nodes);
+  for (let i = 0; i < count; i++) {
+    for (let t = 0; t < g.panels; t++) {
+      const w = (patterns[i * g.panels + t] * g.area[t]) / 3;
+      for (let m = 0; m < 3; m++) weights[i * g.nodes + g.corner[3 * t + m]] += w;
+    }
+  }
+  return weights;
+}
+
+/** Work of the surface's pressure on the patterns: mass, and the resistance for comparison. */
+function addFrequency(
+  field: ExteriorField,
+  system: WaveSystem,
+  weights: Float64Array,
+  f: number,
+  density: number,
+): void {
+  const { kernels, geometry: g, count } = system;
+  const mark = kernels.mark();
+  const work = kernels.allocate(2 * count * count);
+  const p = placeOf(system.pressure);
+  const scratch = placeOf(system.scratch);
+  for (const part of [0, 1]) {
+    const from = p + part * g.nodes * count;
+    const to = placeOf(work) + part * count * count;
+    kernels.complexLu.multiplyRows(
+      count,
+      g.nodes,
+      count,
+      placeOf(weights),
+      g.nodes,
+      from,
+      count,
+      to,
+      count,
+      scratch,
+    );
+  }
+  const omega = 2 * Math.PI * field.frequencies[f];
+  const mass = field.mass.subarray(f * count * count, (f + 1) * count * count);
+  const resistance = field.resistance.subarray(f * count * count, (f + 1) * count * count);
+  let largest = 0;
+  let skew = 0;
+  for (let i = 0; i < count; i++) {
+    for (let j = 0; j < count; j++) {
+      const e = i * count + j;
+      const turned = count * count;
+      const back = j * count + i;
+      mass[e] = 0.5 * density * (work[e] + work[back]);
+      resistance[e] = (-0.5 * density * (work[turned + e] + work[turned + back])) / omega;
+      largest = Math.max(largest, Math.hypot(work[e], work[turned + e]));
+      skew = Math.max(skew, Math.hypot(work[e] - work[back], work[turned + e] - work[turned + back]));
+    }
+  }
+  field.checks.asymmetry[f] = skew / largest;
+  kernels.release(mark);
+}
+
+/** Resistance from the far field, in place of the surface's, and how far the two differ. */
+function radiate(
+  field: ExteriorField,
+  system: WaveSystem,
+  f: number,
+  k: number,
+  density: number,
+  measures: SurfaceMeasures,
+): void {
+  const { count } = field;
+  const directions = farDirections(farDegree(k, measures));
+  const far = farField(system, k, directions, measures.centre);
+  const resistance = field.resistance.subarray(f * count * count, (f + 1) * count * count);
+  const gram = new Float64Array(count * count);
+  const rows = 2 * directions.count;
+  for (let d = 0; d < rows; d++) {
+    const w = directions.weight[d % directions.count];
+    const o = d * count;
+    for (let i = 0; i < count; i++) {
+      const v = w * far[o + i];
+      for (let j = 0; j <= i; j++) gram[i * count + j] += v * far[o + j];
+    }
+  }
+  let largest = 0;
+  let gap = 0;
+  for (let i = 0; i < count; i++) {
+    for (let j = 0; j <= i; j++) {
+      const r = (gram[i * count + j] * density) / field.soundSpeed;
+      largest = Math.max(largest, Math.abs(r));
+      gap = Math.max(gap, Math.abs(r - resistance[i * count + j]));
+      resistance[i * count + j] = r;
+      resistance[j * count + i] = r;
+    }
+  }
+  field.checks.powerMismatch[f] = gap / largest;
+}
+
+function listen(field: ExteriorField, system: WaveSystem, f: number, k: number, density: number): void {
+  const places = field.travel.length;
+  if (places === 0) return;
+  const size = places * field.count;
+  const heard = pressureAt(system, k, field.listeners);
+  for (let l = 0; l < places; l++) {
+    const c = density * Math.cos(k * field.travel[l]);
+    const s = density * Math.sin(k * field.travel[l]);
+    for (let i = l * field.count; i < (l + 1) * field.count; i++) {
+      field.pressureRe[f * size + i] = c * heard[i] - s * heard[size + i];
+      field.pressureIm[f * size + i] = c * heard[size + i] + s * heard[i];
+    }
+  }
+}
