@@ -41,7 +41,9 @@ export interface EdgeBeam {
   readonly scratch: Float64Array;
 }
 
-const size = 14;
+/** Motions of an edge beam. */
+export const beamSize = 14;
+const size = beamSize;
 
 export function emptyEdgeBeam(): EdgeBeam {
   return {
@@ -52,8 +54,9 @@ export function emptyEdgeBeam(): EdgeBeam {
   };
 }
 
-const at = [0.5 - Math.sqrt(0.15), 0.5, 0.5 + Math.sqrt(0.15)] as const;
-const weight = [5 / 18, 8 / 18, 5 / 18] as const;
+/** Gauss points and weights along the edge, 0 to 1. */
+export const beamAt = [0.5 - Math.sqrt(0.15), 0.5, 0.5 + Math.sqrt(0.15)] as const;
+export const beamWeight = [5 / 18, 8 / 18, 5 / 18] as const;
 
 /** Fills `out` (in place). `tangent`, `normal`: unit vectors; `section(xi)`: at the fraction xi of the edge from i. */
 export function edgeBeam(
@@ -95,7 +98,7 @@ export function edgeBeam(
     }
   };
   for (let g = 0; g < 3; g++) {
-    const xi = at[g];
+    const xi = beamAt[g];
     const s = section(xi);
     row.fill(0);
     for (let end = 0; end < 2; end++) {
@@ -111,16 +114,16 @@ export function edgeBeam(
     }
     addBulge(1, (4 * (1 - 2 * xi)) / length);
     addBulge(2, (-2 / 3) * phi);
-    const w = weight[g] * length;
+    const w = beamWeight[g] * length;
     const stiff = [s.EA, s.EI, s.GAs, s.GJ] as const;
     const lossy = [s.lossE, s.lossE, s.lossG, s.lossG] as const;
     for (let r = 0; r < 4; r++) {
-      gather(out.stiffness, row, r, w * stiff[r]);
-      gather(out.loss, row, r, w * stiff[r] * lossy[r]);
+      gatherRow(out.stiffness, row, r, w * stiff[r]);
+      gatherRow(out.loss, row, r, w * stiff[r] * lossy[r]);
     }
   }
   for (let g = 0; g < 3; g++) {
-    const xi = at[g];
+    const xi = beamAt[g];
     const s = section(xi);
     row.fill(0);
     const share = [1 - xi, xi] as const;
@@ -142,15 +145,15 @@ export function edgeBeam(
       addTurn(2, end, ((sign * bubble + c) * length) / 2);
       addTurn(3, end, z);
     }
-    const w = weight[g] * length;
-    for (let r = 0; r < 3; r++) gather(out.mass, row, r, w * s.massPerLength);
-    gather(out.mass, row, 3, w * s.inertiaBending);
-    gather(out.mass, row, 4, w * s.inertiaTwist);
+    const w = beamWeight[g] * length;
+    for (let r = 0; r < 3; r++) gatherRow(out.mass, row, r, w * s.massPerLength);
+    gatherRow(out.mass, row, 3, w * s.inertiaBending);
+    gatherRow(out.mass, row, 4, w * s.inertiaTwist);
   }
 }
 
 /** a += scale x (row r)' (row r). */
-function gather(a: Float64Array, row: Float64Array, r: number, scale: number): void {
+export function gatherRow(a: Float64Array, row: Float64Array, r: number, scale: number): void {
   if (scale === 0) return;
   for (let i = 0; i < size; i++) {
     const f = scale * row[size * r + i];

@@ -1,0 +1,65 @@
+import type { Laminate } from "../laminate.ts";
+import type { TriangleScratch } from "./shellTriangle.ts";
+
+/** Numbers by triangle: Nx Ny Nxy (N/m), Mx My Mxy (N m/m), Qx Qy (N/m) at the centroid, in the element's own axes. */
+export const forcesByTriangle = 8;
+
+/**
+ * Mean forces and moments per metre of one triangle under the 18 motions `u` (ux uy uz rx ry rz by corner, in the frame
+ * of the corners), written to out[at .. at + 7]. The scratch holds the triangle (`triangleStrains`). Conventions of
+ * laminate.ts: N = A e + B k, M = B e + D k with k = grad beta, so a plate bent hollow outward (w'' > 0) has M < 0; Q from
+ * the mean of the side shears.
+ */
+export function triangleForces(
+  u: Float64Array,
+  laminate: Laminate,
+  s: TriangleScratch,
+  out: Float64Array,
+  at: number,
+): void {
+  const { frame: f, membrane, bending } = s;
+  const strain = new Float64Array(6);
+  const sums = new Float64Array(3);
+  for (let c = 0; c < 3; c++) {
+    const p = 6 * c;
+    for (let k = 0; k < 3; k++) {
+      // own axis k: translations, then rotations
+      const move = f[3 * k] * u[p] + f[3 * k + 1] * u[p + 1] + f[3 * k + 2] * u[p + 2];
+      const turn = f[3 * k] * u[p + 3] + f[3 * k + 1] * u[p + 4] + f[3 * k + 2] * u[p + 5];
+      const g = membrane.byMotion;
+      const b = bending.byMotion;
+      if (k < 2) {
+        const m = 6 * (3 * c + k);
+        for (let r = 0; r < 3; r++) strain[r] += g[m + r] * move;
+        const q = 6 * (3 * c + 1 + k);
+        for (let r = 0; r < 3; r++) {
+          strain[3 + r] += b[q + r] * turn;
+          sums[r] += b[q + 3 + r] * turn;
+        }
+      } else {
+        const m = 6 * (3 * c + 2);
+        for (let r = 0; r < 3; r++) strain[r] += g[m + r] * turn;
+        for (let r = 0; r < 3; r++) sums[r] += b[6 * (3 * c) + 3 + r] * move;
+      }
+    }
+  }
+  const l = laminate.stiffness;
+  for (let r = 0; r < 6; r++) {
+    let sum = 0;
+    for (let k = 0; k < 6; k++) sum += l[8 * r + k] * strain[k];
+    out[at + r] = sum;
+  }
+  // side shears with their bulges, then the mean of the edge functions over the three points
+  const x = bending.bulge;
+  let gx = 0;
+  let gy = 0;
+  for (let k = 0; k < 3; k++) {
+    const shear = sums[k] + (2 / 3) * (x[3 * k] * sums[0] + x[3 * k + 1] * sums[1] + x[3 * k + 2] * sums[2]);
+    for (let p = 0; p < 3; p++) {
+      gx += (bending.edge[6 * p + 2 * k] * shear) / 3;
+      gy += (bending.edge[6 * p + 2 * k + 1] * shear) / 3;
+    }
+  }
+  out[at + 6] = l[54] * gx + l[55] * gy;
+  out[at + 7] = l[62] * gx + l[63] * gy;
+}

@@ -1,0 +1,130 @@
+import type { BeamSection } from "./elements/edgeBeam.ts";
+import { edgeBeamGeometric } from "./elements/edgeBeamGeometric.ts";
+import type { Panel } from "./panel.ts";
+import { edgeFrame } from "./ribElements.ts";
+import { ribSection } from "./ribSection.ts";
+import type { ShellMesh } from "./shellMesh.ts";
+import { thicknessAt } from "./thicknessAt.ts";
+
+/** Numbers by rib element: axial force (N, tension positive), moment about b = n x t at its middle (N m), shear force (N). */
+const forcesByRibElement = 3;
+
+/** One rib element as edgeBeam.ts has it. */
+interface RibEdge {
+  readonly nodes: readonly [number, number];
+  readonly length: number;
+  readonly tangent: readonly number[];
+  readonly normal: readonly number[];
+  readonly ends: readonly [BeamSection, BeamSection];
+  readonly middle: BeamSection;
+}
+
+/** The elements of one rib in order; `slope` as in ribElements. */
+function ribEdges(panel: Panel, mesh: ShellMesh, r: number, slope: number): RibEdge[] {
+  const plan = mesh.plan.nodes;
+  const chain = mesh.ribs[r];
+  const piece = Array.from({ length: chain.length - 1 }, (_, k) =>
+    Math.hypot(
+      plan[2 * chain[k + 1]] - plan[2 * chain[k]],
+      plan[2 * chain[k + 1] + 1] - plan[2 * chain[k] + 1],
+    ),
+  );
+  const total = piece.reduce((a, b) => a + b, 0);
+  let run = 0;
+  return piece.map((own, k) => {
+    const [i, j] = [chain[k], chain[k + 1]];
+    const thickness = thicknessAt(
+      panel.thickness,
+      (plan[2 * i] + plan[2 * j]) / 2,
+      (plan[2 * i + 1] + plan[2 * j + 1]) / 2,
+    );
+    const section = (xi: number): BeamSection =>
+      ribSection(panel.ribs[r], (run + xi * own) / total, thickness);
+    const edge = {
+      nodes: [i, j] as const,
+      ...edgeFrame(mesh, panel.dome, i, j, slope),
+      ends: [section(0), section(1)] as const,
+      middle: section(0.5),
+    };
+    run += own;
+    return edge;
+  });
+}
+
+function shearPhi({ middle, length }: RibEdge): number {
+  return middle.GAs > 0 ? (12 * middle.EI) / (middle.GAs * length * length) : 0;
+}
+
+/**
+ * Forces of every rib element, rib after rib: 3 numbers each. `motion`: 6 by node; `turns[r]`: the turn of the rib's own
+ * section at each node of its chain.
+ */
+export function ribForces(
+  panel: Panel,
+  mesh: ShellMesh,
+  motion: Float64Array,
+  turns: readonly Float64Array[],
+  slope = 0,
+): Float64Array[] {
+  return panel.ribs.map((_, r) => {
+    const edges = ribEdges(panel, mesh, r, slope);
+    const out = new Float64Array(forcesByRibElement * edges.length);
+    edges.forEach((edge, k) => {
+      const { tangent: t, normal: n, length, ends, middle } = edge;
+      const b = [n[1] * t[2] - n[2] * t[1], n[2] * t[0] - n[0] * t[2], n[0] * t[1] - n[1] * t[0]];
+      const slopeOfAxis = (ends[1].glue + ends[1].centroid - ends[0].glue - ends[0].centroid) / length;
+      let strain = 0;
+      let bend = 0;
+      let shear = 0;
+      for (let end = 0; end < 2; end++) {
+        const at = 6 * edge.nodes[end];
+        const dot = (d: ArrayLike<number>, from: number): number =>
+          d[0] * motion[from] + d[1] * motion[from + 1] + d[2] * motion[from + 2];
+        const sign = end === 0 ? -1 : 1;
+        const rise = dot(n, at);
+        const plateTurn = dot(b, at + 3);
+        const turn = plateTurn + turns[r][k + end];
+        strain +=
+          (sign *
+            (dot(t, at) + slopeOfAxis * rise + ends[end].glue * plateTurn + ends[end].centroid * turn)) /
+          length;
+        bend += (sign * turn) / length;
+        shear += (sign * rise) / length + turn / 2;
+      }
+      const phi = shearPhi(edge);
+      const at = forcesByRibElement * k;
+      out[at] = middle.EA * strain;
+      out[at + 1] = middle.EI * bend;
+      out[at + 2] = phi > 0 ? (middle.GAs * phi * shear) / (1 + phi) : 0;
+    });
+    return out;
+  });
+}
+
+/** Calls `take` with the geometric stiffness of every rib element (14 x 14, one memory) under `forces` (as from ribForces). */
+export function ribGeometric(
+  panel: Panel,
+  mesh: ShellMesh,
+  forces: readonly Float64Array[],
+  take: (rib: number, at: number, stiffness: Float64Array) => void,
+  slope = 0,
+): void {
+  const out = new Float64Array(196);
+  panel.ribs.forEach((_, r) => {
+    ribEdges(panel, mesh, r, slope).forEach((edge, k) => {
+      const [p, q] = edge.ends;
+      edgeBeamGeometric(
+        edge.length,
+        edge.tangent,
+        edge.normal,
+        [p.glue, q.glue],
+        [p.glue + p.centroid, q.glue + q.centroid],
+        shearPhi(edge),
+        false,
+        forces[r][forcesByRibElement * k],
+        out,
+      );
+      take(r, k, out);
+    });
+  });
+}
