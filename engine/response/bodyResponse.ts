@@ -1,4 +1,5 @@
 import type { AirProperties } from "#engine/air";
+import type { NameRival } from "./nameStructureModes.ts";
 
 /** Names given by the motion of a mode, not by its frequency; each at most once. */
 export type ModeName =
@@ -12,6 +13,13 @@ export type ModeName =
   | "cavity, across"
   | "cavity"
   | null;
+
+/** Hz: the hole's resonance on the cavity with every wall rigid, and its range for the range of the hole's ends. */
+export interface RigidWallAir {
+  readonly frequency: number;
+  readonly low: number;
+  readonly high: number;
+}
 
 /** Sound pressure of every mode at every listener, by frequency; see `pressureAt`. */
 export interface ModePressure {
@@ -98,13 +106,21 @@ export interface BodyResponse {
   /** count x nodes of the top's mesh: outward motion. And of the back's. */
   readonly topMotion: Float64Array;
   readonly backMotion: Float64Array;
-  /** Hz: the hole's resonance on the cavity with every wall rigid, and its range for the range of the hole's ends. */
-  readonly rigidWallAir: { readonly frequency: number; readonly low: number; readonly high: number };
+  /** null: a body without a hole. */
+  readonly rigidWallAir: RigidWallAir | null;
   /** Hz: levels of pressure are foreseen up to here, and not above 300. */
   readonly validToHz: number;
   /** Hz: modes are foreseen up to here; above it only statistics would do. */
   readonly modesToHz: number;
   readonly air: AirProperties;
+  /** By mode: which other mode nearly had the same name; see `NameRival`. */
+  readonly rival?: readonly (NameRival | null)[];
+  /** count x 5 [top, back, sides, neck, air]: share of the kinetic energy; what is left is the body's motion as a whole. */
+  readonly partShare?: Float64Array;
+  /** m/(s N): mean mobility of the top above `modesToHz`; statistical. null: not asked for. */
+  readonly meanMobility?: number | null;
+  /** Modes whose motion is listed in `topMotion` and `backMotion`; absent: all. */
+  readonly drawnCount?: number;
   /** Absent where shapes are real. */
   readonly imaginary?: ImaginaryShapes;
   /** Absent where the sound is that of a small source (`pressurePerAcceleration`). */

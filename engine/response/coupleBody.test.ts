@@ -14,8 +14,8 @@ describe("coupleBody", () => {
     expect(body.frequency[named("main top")]).toBeGreaterThan(170);
     expect(body.frequency[named("main top")]).toBeLessThan(250);
     expect(named("main back")).toBeGreaterThan(named("main top"));
-    expect(body.rigidWallAir.low).toBeLessThan(body.rigidWallAir.frequency);
-    expect(body.rigidWallAir.high).toBeGreaterThan(body.rigidWallAir.frequency);
+    expect(body.rigidWallAir!.low).toBeLessThan(body.rigidWallAir!.frequency);
+    expect(body.rigidWallAir!.high).toBeGreaterThan(body.rigidWallAir!.frequency);
   });
 
   it("lists modes ascending, with positive Q, and shares that add up", () => {

@@ -2,8 +2,13 @@
 export type { BodyParts } from "./bodyParts.ts";
 export type { BodyResponse, ImaginaryShapes, ModeName, ModePressure } from "./bodyResponse.ts";
 export { coupleBody } from "./coupleBody.ts";
+export { type CoupledStructure, inCoordinates } from "./coupledStructure.ts";
+export { coupleStructure, solveCoupling } from "./coupleStructure.ts";
 export { crownMobility, crownView } from "./crownMobility.ts";
+export { wholeShape } from "./drawnMotion.ts";
 export { forcedResponse } from "./forcedResponse.ts";
+export { pressureAt } from "./modePressure.ts";
+export { type Coupling, prepareCoupling } from "./prepareCoupling.ts";
 export { type ResponseCurve, responseCurve } from "./responseCurve.ts";
 export type {
   ApertureAir,

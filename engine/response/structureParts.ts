@@ -6,7 +6,7 @@ import type { Crown, RimStrip } from "./bodyParts.ts";
  * What of the structure the coupling needs: `BodyModes` of shells, whose first C points are the plan places of the crowns (height
  * 0) and whose next C are the strings' places at the nut; P = rigidCount + count coordinates, rigid motions first.
  */
-export type StructureModes = Omit<BodyModes, "springs" | "volume" | "rigidMass">;
+export type StructureModes = Omit<BodyModes, "springs" | "rigidMass">;
 
 /**
  * The air inside by its modes with the hole closed, psi_0 = 1 the even pressure. Mode n has the pressure a_n psi_n; S_n of a
@@ -27,6 +27,8 @@ export interface CavityAir {
   readonly wall: Float64Array;
   /** P + A coordinates squared, kg: mass of the cavity's modes beyond the listed ones (its A x A block is not read: see `inertance`). */
   readonly residual: Float64Array;
+  /** count x 2: square of the correlation of psi_n with the place along and across the body: 1 for a plain slope that way. */
+  readonly slope: Float64Array;
   /** null: a closed box. */
   readonly aperture: ApertureAir | null;
   readonly air: AirProperties;
@@ -75,6 +77,8 @@ export interface StringLine {
 /** Everything that `coupleStructure` couples. */
 export interface StructureParts {
   readonly body: StructureModes;
+  /** P x P each, where the coordinates are not modes (a reduced basis); null: they are, with unit mass and omega^2. */
+  readonly matrices: { readonly stiffness: Float64Array; readonly mass: Float64Array } | null;
   /** In the order of the body's points. */
   readonly crowns: readonly Crown[];
   /** By crown; null: strings off (damped and slack). */
@@ -83,6 +87,8 @@ export interface StructureParts {
   readonly cavity: CavityAir | null;
   /** null: none, as in textbook models. */
   readonly outside: OuterAir | null;
+  /** Of the room. */
+  readonly air: AirProperties;
   /** What of the top lies over side and lining: left out where the moving top is measured. null: nothing. */
   readonly topRim: RimStrip | null;
   /** Bending stiffness sqrt(D1 D2) and mass per area of the top, ribs smeared, for the mean over many modes; null: not wanted. */

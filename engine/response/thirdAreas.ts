@@ -1,5 +1,5 @@
 import { distanceToPolyline } from "#engine/geometry";
-import type { PlateModes } from "#engine/shells";
+import type { ShellMesh } from "#engine/shells";
 import type { RimStrip } from "./bodyParts.ts";
 
 /** 3 x nodes each, [upper, middle, lower], m2: a node's own area by the third it lies in. */
@@ -7,6 +7,12 @@ export interface ThirdAreas {
   readonly whole: Float64Array;
   /** Without the strip over side and lining. */
   readonly inside: Float64Array;
+}
+
+/** A top: its mesh and the area of each node. */
+export interface TopPlate {
+  readonly nodeArea: Float64Array;
+  readonly mesh: Pick<ShellMesh, "nodes" | "triangles">;
 }
 
 /** Pieces along each side of a triangle: a dividing line through it is met to a sixteenth of its area. */
@@ -17,7 +23,7 @@ const CUTS = 4;
  * counted where its middle lies and shared out to the triangle's nodes as its place in it says, so that the areas do not
  * jump as the mesh moves.
  */
-export function thirdAreas(top: PlateModes, rim: RimStrip | null): ThirdAreas {
+export function thirdAreas(top: TopPlate, rim: RimStrip | null): ThirdAreas {
   const { nodeArea, mesh } = top;
   const { nodes, triangles } = mesh;
   const n = nodeArea.length;
@@ -72,7 +78,7 @@ const pieces = Array.from({ length: CUTS * CUTS }, (_, k) => {
 
 /** Whether a point of a triangle lies inside the strip; the outline is asked only near it. */
 function insideTest(
-  top: PlateModes,
+  top: TopPlate,
   rim: RimStrip | null,
 ): (corners: readonly number[], x: number, y: number) => boolean {
   if (rim === null) return () => true;

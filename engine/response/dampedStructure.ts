@@ -1,0 +1,116 @@
+import { done, failed, type Outcome } from "#engine/numerics";
+import { complexModes } from "./complexModes.ts";
+import { type CoupledStructure, timesTransposed } from "./coupledStructure.ts";
+import { modalLosses } from "./modalLosses.ts";
+import { undampedStructure } from "./undampedStructure.ts";
+
+/** Modes of the coupled body, ascending by damped frequency; motions of the undamped modes, forms of the damped. */
+export interface DampedStructure {
+  readonly count: number;
+  readonly rigidCount: number;
+  /** omega^2 of the undamped mode that each grew from. */
+  readonly square: Float64Array;
+  /** count x n: undamped modes; rigidCount x n: motions of the whole body. */
+  readonly vectors: Float64Array;
+  readonly rigid: Float64Array;
+  /** rad/s: Re w; and Re w/(2 Im w). */
+  readonly omega: Float64Array;
+  readonly q: Float64Array;
+  /** Modes that damping has made one with a neighbour (an exceptional point): first approximations. */
+  readonly merged: readonly number[];
+  /** count x 3 [wood, hole and leak, radiation]. */
+  readonly lossShare: Float64Array;
+  /** Forms of `CoupledRows` and of the outer pressures on the damped modes, form by form: rows x count. */
+  readonly crowns: ComplexForms;
+  readonly saddle: ComplexForms;
+  readonly flow: ComplexForms;
+  readonly pressure: ComplexForms;
+}
+
+export interface ComplexForms {
+  readonly re: Float64Array;
+  readonly im: Float64Array;
+}
+
+/** Undamped modes, then damping as it couples them (`modalLosses`, `complexModes`). Fails as `undampedStructure` does. */
+export function dampedStructure(c: CoupledStructure): Outcome<DampedStructure> {
+  const solved = undampedStructure(c);
+  if (!solved.ok) return solved;
+  const { modes, rigid } = solved.value;
+  const { n, rows, outside } = c;
+  const { count } = modes;
+  const losses = modalLosses(c, modes);
+  const onModes = (forms: Float64Array) => timesTransposed(forms, modes.vectors, forms.length / n, count, n);
+  const real = [rows.crowns, rows.saddle, rows.flow].map(onModes);
+  const pressureRe = onModes(outside?.pressureRe ?? new Float64Array(0));
+  const pressureIm = onModes(outside?.pressureIm ?? new Float64Array(0));
+  const formsRe = joined([...real, pressureRe]);
+  const formsIm = new Float64Array(formsRe.length);
+  formsIm.set(pressureIm, formsRe.length - pressureIm.length);
+  const damped = complexModes(losses.re, losses.im, count, formsRe, formsIm);
+  const omega = new Float64Array(count);
+  const q = new Float64Array(count);
+  for (let i = 0; i < count; i++) {
+    const [a, b] = [damped.re[i], damped.im[i]];
+    if (!(a > 0 && b >= -1e-12 * a)) return failed("not-stable", `a damped mode has w^2 = ${a} + ${b} i`);
+    omega[i] = Math.sqrt((Math.hypot(a, b) + a) / 2);
+    // Re w/(2 Im w), Im w = b/(2 Re w)
+    q[i] = omega[i] ** 2 / Math.max(b, 0);
+  }
+  const order = Array.from(omega.keys()).sort((i, j) => omega[i] - omega[j]);
+  let from = 0;
+  const forms = (height: number): ComplexForms => {
+    const take = (a: Float64Array) => columns(a.subarray(from * count, (from + height) * count), order);
+    const out = { re: take(damped.rowsRe), im: take(damped.rowsIm) };
+    from += height;
+    return out;
+  };
+  const shares = losses.parts.map((v, k) => {
+    const i = k - (k % 3);
+    return v / (losses.parts[i] + losses.parts[i + 1] + losses.parts[i + 2] || 1);
+  });
+  return done({
+    count,
+    rigidCount: c.rigidCount,
+    square: Float64Array.from(order, (i) => modes.square[i]),
+    vectors: rowsOf(modes.vectors, order),
+    rigid,
+    omega: Float64Array.from(order, (i) => omega[i]),
+    q: Float64Array.from(order, (i) => q[i]),
+    merged: order.flatMap((i, to) => (damped.merged.has(i) ? [to] : [])),
+    lossShare: rowsOf(shares, order),
+    crowns: forms(rows.crowns.length / n),
+    saddle: forms(1),
+    flow: forms(4),
+    pressure: forms(pressureRe.length / count),
+  });
+}
+
+function joined(parts: readonly Float64Array[]): Float64Array {
+  const out = new Float64Array(parts.reduce((sum, p) => sum + p.length, 0));
+  let at = 0;
+  for (const p of parts) {
+    out.set(p, at);
+    at += p.length;
+  }
+  return out;
+}
+
+function rowsOf(a: Float64Array, order: readonly number[]): Float64Array {
+  const width = a.length / order.length;
+  const out = new Float64Array(a.length);
+  order.forEach((from, to) => {
+    out.set(a.subarray(from * width, (from + 1) * width), to * width);
+  });
+  return out;
+}
+
+function columns(a: Float64Array, order: readonly number[]): Float64Array {
+  const width = order.length;
+  const out = new Float64Array(a.length);
+  for (let row = 0; row < a.length; row += width)
+    order.forEach((from, to) => {
+      out[row + to] = a[row + from];
+    });
+  return out;
+}

@@ -1,0 +1,144 @@
+import type { CoupledStructure } from "./coupledStructure.ts";
+import { timesTransposed } from "./coupledStructure.ts";
+import { tableWeights } from "./outerBasis.ts";
+
+/** Undamped modes of the coupled body, mass-normalised. */
+export interface UndampedModes {
+  readonly count: number;
+  /** omega^2, ascending. */
+  readonly square: Float64Array;
+  /** count x n. */
+  readonly vectors: Float64Array;
+}
+
+/** What damping adds to the diagonal omega^2 of the undamped modes. */
+export interface ModalLosses {
+  /** count x count: stiffness with what depends on frequency, and loss; both symmetric, the loss positive semidefinite. */
+  readonly re: Float64Array;
+  readonly im: Float64Array;
+  /** count x 3 [wood, hole and leak, radiation]: diagonal of the loss by its causes. */
+  readonly parts: Float64Array;
+}
+
+/**
+ * The frequency-dependent equations X'( K + i D + air(w) )X with every term taken at the modes' own frequencies. A loss
+ * w -> l(w) g g' becomes (root l(w_i) g_i)(root l(w_j) g_j): exact on the diagonal, right between close modes, and a Gram
+ * matrix, so that the sum over the damped modes takes energy at every frequency. A real part w -> k(w) g g' becomes
+ * (k(w_i) + k(w_j))/2 g_i g_j. Laws at w > 0, with e_n, y_n of `CoupledStructure`:
+ *   kappa_n(w) = kappa_n / (1 + (1 - i) h_n w^-1/2 + kappa_n G/(i w))        heat in the walls' layer; leak G (n = 0 alone)
+ *   - w^2 m_n (1 - i) f_n w^-1/2                                             friction in the walls' layer
+ *   i w^3/2 rub,   i w^3 resistance - w^2 (mass - mass at the lowest frequency) of the outer air
+ */
+export function modalLosses(c: CoupledStructure, modes: UndampedModes): ModalLosses {
+  const { n, laws, outside } = c;
+  const { count, square, vectors } = modes;
+  const omega = square.map(Math.sqrt);
+  const wood = timesTransposed(timesTransposed(vectors, c.wood, count, n, n), vectors, count, count, n);
+  const re = new Float64Array(count * count);
+  const parts = new Float64Array(3 * count);
+  for (let i = 0; i < count; i++) {
+    re[i * count + i] = square[i];
+    parts[3 * i] = wood[i * count + i];
+  }
+  let im = wood;
+  const addLoss = (gram: Float64Array, width: number, part: number) => {
+    const whole = timesTransposed(gram, gram, count, count, width);
+    for (let i = 0; i < count; i++) parts[3 * i + part] += whole[i * count + i];
+    im = im.map((v, k) => v + whole[k]);
+  };
+  const addStiffness = (scaled: Float64Array, plain: Float64Array, width: number) => {
+    const half = timesTransposed(scaled, plain, count, count, width);
+    for (let i = 0; i < count; i++)
+      for (let j = 0; j < count; j++) re[i * count + j] += 0.5 * (half[i * count + j] + half[j * count + i]);
+  };
+  if (laws) {
+    const k = laws.count;
+    const strain = timesTransposed(vectors, laws.strain, count, k, n);
+    const flow = timesTransposed(vectors, laws.flow, count, k, n);
+    const rubs = laws.rub.length / n;
+    const width = 2 * k + rubs;
+    const gram = new Float64Array(count * width);
+    const scaled = new Float64Array(count * 2 * k);
+    const plain = new Float64Array(count * 2 * k);
+    const rub = timesTransposed(vectors, laws.rub, count, rubs, n);
+    for (let i = 0; i < count; i++) {
+      for (let m = 0; m < k; m++) {
+        const air = airChange(laws, m, omega[i]);
+        const e = strain[i * k + m];
+        const y = flow[i * k + m];
+        gram[i * width + m] = Math.sqrt(air.strainIm) * e;
+        gram[i * width + k + m] = Math.sqrt(air.friction) * y;
+        scaled[i * 2 * k + m] = air.strainRe * e;
+        scaled[i * 2 * k + k + m] = -air.friction * y;
+        plain[i * 2 * k + m] = e;
+        plain[i * 2 * k + k + m] = y;
+      }
+      for (let m = 0; m < rubs; m++) gram[i * width + 2 * k + m] = omega[i] ** 0.75 * rub[i * rubs + m];
+    }
+    addLoss(gram, width, 1);
+    addStiffness(scaled, plain, 2 * k);
+  }
+  if (outside) {
+    const r = outside.rank;
+    const q = timesTransposed(vectors, outside.rows, count, r, n);
+    const gram = new Float64Array(count * r);
+    const scaled = new Float64Array(count * r);
+    const local = { root: new Float64Array(r * r), mass: new Float64Array(r * r) };
+    for (let i = 0; i < count; i++) {
+      const weights = tableWeights(outside.omega, omega[i]);
+      mix(outside.root, weights, local.root);
+      mix(outside.mass, weights, local.mass);
+      // Beyond the table the resistance itself stays: w^2 r(w) is held.
+      const w = Math.min(omega[i], outside.omega[outside.omega.length - 1]);
+      const loss = Math.sqrt(omega[i]) * w;
+      for (let a = 0; a < r; a++) {
+        let [sb, sm] = [0, 0];
+        for (let b = 0; b < r; b++) {
+          sb += local.root[a * r + b] * q[i * r + b];
+          sm += local.mass[a * r + b] * q[i * r + b];
+        }
+        gram[i * r + a] = loss * sb;
+        scaled[i * r + a] = -square[i] * sm;
+      }
+    }
+    addLoss(gram, r, 2);
+    addStiffness(scaled, q, r);
+  }
+  return { re, im, parts };
+}
+
+export interface AirChange {
+  /** kappa_n(w) - kappa_n: coefficient of e_n e_n'. */
+  readonly strainRe: number;
+  readonly strainIm: number;
+  /** w^3/2 m_n f_n: (-1 + i) times it is the coefficient of y_n y_n'. */
+  readonly friction: number;
+}
+
+/** The cavity's mode n at omega > 0: see `modalLosses`. */
+export function airChange(laws: NonNullable<CoupledStructure["laws"]>, n: number, omega: number): AirChange {
+  const root = Math.sqrt(omega);
+  const kappa = laws.stiffness[n];
+  const heat = laws.heat[n] / root;
+  const leak = n === 0 ? (kappa * laws.leak) / omega : 0;
+  // kappa/(1 + heat - i (heat + leak))
+  const a = 1 + heat;
+  const b = heat + leak;
+  const size = kappa / (a * a + b * b);
+  return {
+    strainRe: size * a - kappa,
+    strainIm: size * b,
+    friction: omega * root * laws.inertia[n] * laws.friction[n],
+  };
+}
+
+/** out = sum of weight x table, tables one after the other. */
+export function mix(tables: Float64Array, weights: Float64Array, out: Float64Array): void {
+  const size = out.length;
+  out.fill(0);
+  for (let f = 0; f < weights.length; f++) {
+    const w = weights[f];
+    if (w === 0) continue;
+    for (let i = 0; i < size; i++) out[i] += w * tables[f * size + i];
+  }
+}

@@ -1,0 +1,71 @@
+import type { BodyResponse, ModePressure } from "./bodyResponse.ts";
+import { type CoupledStructure, timesTransposed } from "./coupledStructure.ts";
+import type { DampedStructure } from "./dampedStructure.ts";
+import { tableWeights } from "./outerBasis.ts";
+
+/** Pressure of every mode at every listener by frequency, or null where no outer field is given. */
+export function modePressure(c: CoupledStructure, d: DampedStructure): ModePressure | null {
+  const { outside, n } = c;
+  if (!outside) return null;
+  const { rigidCount: r, count } = d;
+  const lines = outside.pressureRe.length / n;
+  const m = r + count;
+  const table = (forms: Float64Array, modes: Float64Array) => {
+    const rigid = timesTransposed(forms, d.rigid, lines, r, n);
+    const out = new Float64Array(lines * m);
+    for (let k = 0; k < lines; k++) {
+      out.set(rigid.subarray(k * r, k * r + r), k * m);
+      out.set(modes.subarray(k * count, (k + 1) * count), k * m + r);
+    }
+    return out;
+  };
+  return {
+    frequencies: outside.omega.map((w) => w / (2 * Math.PI)),
+    listeners: ["metre", "ear"].slice(0, outside.listeners),
+    re: table(outside.pressureRe, d.pressure.re),
+    im: table(outside.pressureIm, d.pressure.im),
+    travel: outside.travel,
+    soundSpeed: outside.soundSpeed,
+  };
+}
+
+/** Real part at the first listener at each mode's own frequency, travel taken out: what a small source of that strength would give. */
+export function ownPressure(p: ModePressure, d: DampedStructure): Float64Array {
+  const m = d.rigidCount + d.count;
+  const table = p.frequencies.map((f) => 2 * Math.PI * f);
+  const listeners = p.travel.length;
+  return d.omega.map((w, i) =>
+    tableWeights(table, w).reduce((sum, x, f) => sum + x * p.re[f * listeners * m + d.rigidCount + i], 0),
+  );
+}
+
+/**
+ * Pressure at a listener (0: 1 m from the saddle, 1: the player's ear) per unit acceleration of each motion, rigid motions first,
+ * at omega (rad/s) within the table; with the travel time: multiply by a mode's own -w^2 x to have the sound.
+ */
+export function pressureAt(
+  body: BodyResponse,
+  listener: number,
+  omega: number,
+): { readonly re: Float64Array; readonly im: Float64Array } | null {
+  const p = body.pressure;
+  if (!p) return null;
+  const m = body.rigidCount + body.count;
+  const weights = tableWeights(
+    p.frequencies.map((f) => 2 * Math.PI * f),
+    omega,
+  );
+  const re = new Float64Array(m);
+  const im = new Float64Array(m);
+  const phase = (-omega * p.travel[listener]) / p.soundSpeed;
+  const [c, s] = [Math.cos(phase), Math.sin(phase)];
+  weights.forEach((x, f) => {
+    if (x === 0) return;
+    const at = (f * p.travel.length + listener) * m;
+    for (let i = 0; i < m; i++) {
+      re[i] += x * (c * p.re[at + i] - s * p.im[at + i]);
+      im[i] += x * (c * p.im[at + i] + s * p.re[at + i]);
+    }
+  });
+  return { re, im };
+}

@@ -1,0 +1,99 @@
+import type { RimStrip } from "./bodyParts.ts";
+import { timesTransposed } from "./coupledStructure.ts";
+import type { StructureModes } from "./structureParts.ts";
+import { thirdAreas } from "./thirdAreas.ts";
+
+/** How the top moves along its outward normal by the P coordinates of the structure. */
+export interface TopMotions {
+  readonly motions: number;
+  /** P x nodes of the top's mesh. */
+  readonly lift: Float64Array;
+  /** 3 x P: volume swept outward by each third of the length, [upper, middle, lower]. */
+  readonly flow: Float64Array;
+  /** 3 x P x P: integral of the product of two motions over each third inside the lining, m2. */
+  readonly product: Float64Array;
+}
+
+/** By thirds of the top's length along the centreline, hole excluded; `product` leaves out the strip over side and lining. */
+export function topMotions(body: StructureModes, rim: RimStrip | null): TopMotions {
+  const { mesh, rigidCount, count } = body;
+  const p = rigidCount + count;
+  if (!mesh.top)
+    return {
+      motions: p,
+      lift: new Float64Array(0),
+      flow: new Float64Array(3 * p),
+      product: new Float64Array(3 * p * p),
+    };
+  const { normal, area } = nodeNormals(body, 0, mesh.topNode);
+  const lift = normalMotion(body, mesh.topNode, normal, 0, p);
+  const { whole, inside } = thirdAreas({ nodeArea: area, mesh: mesh.top }, rim);
+  const nodes = area.length;
+  const flow = timesTransposed(whole, lift, 3, p, nodes);
+  const product = new Float64Array(3 * p * p);
+  for (let third = 0; third < 3; third++) {
+    const here: number[] = [];
+    for (let k = 0; k < nodes; k++) if (inside[third * nodes + k] > 0) here.push(k);
+    const weighted = new Float64Array(p * here.length);
+    for (let i = 0; i < p; i++) {
+      for (let k = 0; k < here.length; k++)
+        weighted[i * here.length + k] =
+          Math.sqrt(inside[third * nodes + here[k]]) * lift[i * nodes + here[k]];
+    }
+    product.set(timesTransposed(weighted, weighted, p, p, here.length), third * p * p);
+  }
+  return { motions: p, lift, flow, product };
+}
+
+/** Outward motion at the nodes of a plate, (to - from) x nodes, of coordinates from .. to - 1. normal: unit, 3 by node. */
+export function normalMotion(
+  body: StructureModes,
+  node: Uint32Array,
+  normal: Float64Array,
+  from: number,
+  to: number,
+): Float64Array {
+  const all = body.surface.nodes.length / 3;
+  const n = node.length;
+  const out = new Float64Array((to - from) * n);
+  for (let i = from; i < to; i++) {
+    for (let k = 0; k < n; k++) {
+      const at = 3 * (i * all + node[k]);
+      out[(i - from) * n + k] =
+        normal[3 * k] * body.shapes[at] +
+        normal[3 * k + 1] * body.shapes[at + 1] +
+        normal[3 * k + 2] * body.shapes[at + 2];
+    }
+  }
+  return out;
+}
+
+/** Unit normals (3 by node) and areas of a plate's nodes, from the surface's triangles of that part. */
+export function nodeNormals(
+  body: StructureModes,
+  part: number,
+  node: Uint32Array,
+): { readonly normal: Float64Array; readonly area: Float64Array } {
+  const { nodes, triangles, part: of } = body.surface;
+  const sum = new Float64Array(nodes.length);
+  const area = new Float64Array(nodes.length / 3);
+  for (let t = 0; t < of.length; t++) {
+    if (of[t] !== part) continue;
+    const [a, b, c] = [3 * triangles[3 * t], 3 * triangles[3 * t + 1], 3 * triangles[3 * t + 2]];
+    const side = (to: number, d: number) => nodes[to + d] - nodes[a + d];
+    const cross = [0, 1, 2].map(
+      (d) => side(b, (d + 1) % 3) * side(c, (d + 2) % 3) - side(b, (d + 2) % 3) * side(c, (d + 1) % 3),
+    );
+    const twice = Math.hypot(cross[0], cross[1], cross[2]);
+    for (const k of [a, b, c]) {
+      area[k / 3] += twice / 6;
+      for (let d = 0; d < 3; d++) sum[k + d] += cross[d] / 6;
+    }
+  }
+  const normal = new Float64Array(3 * node.length);
+  node.forEach((k, i) => {
+    const size = Math.hypot(sum[3 * k], sum[3 * k + 1], sum[3 * k + 2]);
+    for (let d = 0; d < 3; d++) normal[3 * i + d] = size > 0 ? sum[3 * k + d] / size : 0;
+  });
+  return { normal, area: Float64Array.from(node, (k) => area[k]) };
+}
