@@ -1,5 +1,7 @@
 /** Shells: a domed, ribbed, layered wooden plate by finite elements: its modes, statics and losses. */
 
+export { bodyFaults } from "./body/bodyFaults.ts";
+export { type BodyMeshSize, bodyMesh, joinMeshes } from "./body/bodyMesh.ts";
 export type {
   BodyLayout,
   BodyMesh,
@@ -23,6 +25,11 @@ export type {
   SidesSpec,
   SpringSpec,
 } from "./body/bodySpec.ts";
+export { bodySystem, joinedSystem } from "./body/bodySystem.ts";
+export { looseParts } from "./body/looseParts.ts";
+export { plateMesh } from "./body/plateMesh.ts";
+export { platePiece } from "./body/platePiece.ts";
+export { pointRows } from "./body/pointRows.ts";
 export type {
   EdgeSupport,
   Panel,

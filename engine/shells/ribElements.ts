@@ -5,16 +5,18 @@ import { ribSection } from "./ribSection.ts";
 import type { ShellMesh } from "./shellMesh.ts";
 import { thicknessAt } from "./thicknessAt.ts";
 
-/** Outward unit normal of the mid-surface at a plan point. */
-export function surfaceNormal(
+/** Outward unit normal of the mid-surface at a plan point; `slope`: rise per metre along x that the dome stands on. */
+function surfaceNormal(
   dome: DomeSpec | null,
   x: number,
   y: number,
+  slope: number,
 ): readonly [number, number, number] {
-  if (dome === null) return [0, 0, 1];
-  const dx = (x - dome.apex[0]) / dome.radius;
-  const dy = (y - dome.apex[1]) / dome.radius;
-  return [dx, dy, Math.sqrt(1 - dx * dx - dy * dy)];
+  const dx = dome === null ? 0 : (x - dome.apex[0]) / dome.radius;
+  const dy = dome === null ? 0 : (y - dome.apex[1]) / dome.radius;
+  const dz = Math.sqrt(1 - dx * dx - dy * dy);
+  const size = Math.hypot(dx - slope * dz, dy, dz);
+  return [(dx - slope * dz) / size, dy / size, dz / size];
 }
 
 /** The edge i-j: length, unit tangent, and the surface normal at its middle made square to the tangent. */
@@ -23,23 +25,28 @@ export function edgeFrame(
   dome: DomeSpec | null,
   i: number,
   j: number,
+  slope = 0,
 ): { length: number; tangent: number[]; normal: number[] } {
   const p = mesh.nodes;
   const d = [0, 1, 2].map((k) => p[3 * j + k] - p[3 * i + k]);
   const length = Math.hypot(d[0], d[1], d[2]);
   const tangent = d.map((v) => v / length);
-  const n = surfaceNormal(dome, (p[3 * i] + p[3 * j]) / 2, (p[3 * i + 1] + p[3 * j + 1]) / 2);
+  const n = surfaceNormal(dome, (p[3 * i] + p[3 * j]) / 2, (p[3 * i + 1] + p[3 * j + 1]) / 2, slope);
   const along = n[0] * tangent[0] + n[1] * tangent[1] + n[2] * tangent[2];
   const square = n.map((v, k) => v - along * tangent[k]);
   const size = Math.hypot(square[0], square[1], square[2]);
   return { length, tangent, normal: square.map((v) => v / size) };
 }
 
-/** Calls `take` with every rib element (rib, place in its chain) and its matrices (one memory, filled anew each time). */
+/**
+ * Calls `take` with every rib element (rib, place in its chain) and its matrices (one memory, filled anew each time).
+ * `slope`: rise per metre along x of the plane that the dome stands on (a tapered body's back).
+ */
 export function ribElements(
   panel: Panel,
   mesh: ShellMesh,
   take: (rib: number, at: number, beam: EdgeBeam) => void,
+  slope = 0,
 ): void {
   const beam = emptyEdgeBeam();
   const plan = mesh.plan.nodes;
@@ -55,7 +62,7 @@ export function ribElements(
     let run = 0;
     for (let k = 0; k + 1 < chain.length; k++) {
       const [i, j] = [chain[k], chain[k + 1]];
-      const frame = edgeFrame(mesh, panel.dome, i, j);
+      const frame = edgeFrame(mesh, panel.dome, i, j, slope);
       const thickness = thicknessAt(
         panel.thickness,
         (plan[2 * i] + plan[2 * j]) / 2,

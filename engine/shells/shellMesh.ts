@@ -23,17 +23,20 @@ export interface ShellMesh {
  * 8 mm is 1 to 3 % stiff in the lowest modes of panel cases c07 to c10). z = sqrt(R2 - (x - xa)2 - (y - ya)2) - R. Fails as the mesher does.
  */
 export function panelMesh(panel: Panel, size: number): Outcome<ShellMesh> {
+  const made = planOfPanel(panel, size, []);
+  return made.ok ? done(lifted(made.value, panel), made.warnings) : made;
+}
+
+/** The panel's plan mesh; `lines` are followed besides ribs and patches. Its first lines are the panel's ribs. */
+export function planOfPanel(panel: Panel, size: number, lines: readonly Polyline[]): Outcome<PlanMesh> {
   const ribs = panel.ribs.map((rib) => rib.path);
   const held = panel.edge.kind === "elastic" ? panel.edge.held : [];
   const edges = [...panel.patches.map(workingPolygon), ...held].flatMap((p) => insideEdges(panel, p, size));
   const ends = panel.ribs.flatMap(({ path }) => [path.slice(0, 2), path.slice(-2)]);
-  const made = meshPlan(
-    { outline: panel.outline, holes: panel.holes, lines: [...ribs, ...edges] },
+  return meshPlan(
+    { outline: panel.outline, holes: panel.holes, lines: [...ribs, ...edges, ...lines] },
     { size, grading: 0.3, sizeNear: ends.map((points) => ({ points, size: 0.4 * size, reach: 0.6 * size })) },
   );
-  if (!made.ok) return made;
-  const plan = made.value;
-  return done(lifted(plan, panel), made.warnings);
 }
 
 /** The shell on a given plan mesh whose first lines are the panel's ribs. */

@@ -7,6 +7,7 @@
  *           block hangs on the block's six rows (u = U + Theta x r); a held motion hangs on none
  */
 import type { SparseSymmetric } from "#engine/numerics";
+import type { Panel } from "../panel.ts";
 import type { ShellMesh } from "../shellMesh.ts";
 import type { BodyShellSpec } from "./bodySpec.ts";
 
@@ -29,6 +30,9 @@ export interface BodyMesh {
   readonly top: ShellMesh | null;
   /** Back's own mesh in its plate frame: x, y as in the body, height = -z, outward positive. */
   readonly back: ShellMesh | null;
+  /** The panels as meshed: cut back to the side's mid-surface, ribs shortened to what lies on them. */
+  readonly topPanel: Panel | null;
+  readonly backPanel: Panel | null;
   /** Body node of each node of the top's mesh, of the back's mesh; empty where there is none. */
   readonly topNode: Uint32Array;
   readonly backNode: Uint32Array;
@@ -63,21 +67,27 @@ export interface BodyLayout {
   readonly tongueNode: Uint32Array;
   /** Nodes of each rod, from end to end. */
   readonly rodNode: readonly Uint32Array[];
+  /** Node on which each node hangs rigidly, or -1 where it stands on its own. */
+  readonly hangsOn: Int32Array;
 }
 
 /**
- * Matrices of one part over its own motions, in the body frame; all three on one pattern. Top, back and the rest can be
- * made apart (in different workers) and joined.
+ * Matrices of one part over its own motions (directions of the body frame); all three on one pattern. Top, back and the
+ * rest can be made apart (in different workers) and joined.
+ *
+ * top, back: 6 by node of the plate's own mesh, then the turns of its ribs node by node. rim, neck: 6 by node of `nodes`.
  */
 export interface BodyPiece {
-  readonly part: "top" | "back" | "rest";
-  /** Body motion of each of its motions. */
-  readonly motion: Uint32Array;
+  readonly part: "top" | "back" | "rim" | "neck";
+  /** Body nodes of a rim's or neck's motions; null for plates, whose motions the layout places. */
+  readonly nodes: Uint32Array | null;
   readonly stiffness: SparseSymmetric;
   readonly lossStiffness: SparseSymmetric;
   readonly mass: SparseSymmetric;
   /** By its motions: volume swept along the outward normal of its own triangles per unit motion. */
   readonly flow: Float64Array;
+  /** kg of lining that rides on a plate. */
+  readonly liningMass: number;
 }
 
 /** A spring as a rank-one term: stiffness (sum of weight x row)2; not in the sparse matrices, which it would fill. */
@@ -98,6 +108,8 @@ export interface BodySystem {
   /** Imaginary part of the complex stiffness. */
   readonly lossStiffness: SparseSymmetric;
   readonly pieces: readonly BodyPiece[];
+  /** Body motion of each motion of each piece. */
+  readonly pieceMotions: readonly Uint32Array[];
   /** Strings, to be added in modal coordinates or as low-rank updates. */
   readonly springs: readonly SpringTerm[];
   readonly totalMass: number;

@@ -1,0 +1,149 @@
+import { done, failed, type Outcome, symmetricMultiply } from "#engine/numerics";
+import type { Panel } from "../panel.ts";
+import { bodyLayout } from "./bodyLayout.ts";
+import type { BodyLayout, BodyMesh, BodyPiece, BodySystem } from "./bodyModel.ts";
+import type { BodyShellSpec } from "./bodySpec.ts";
+import { joinPieces } from "./joinPieces.ts";
+import { looseParts } from "./looseParts.ts";
+import { neckPiece } from "./neckPiece.ts";
+import { platePiece } from "./platePiece.ts";
+import { springTerms } from "./pointRows.ts";
+import { rimPiece } from "./rimPiece.ts";
+
+/**
+ * The whole body's matrices. Fails as `bodyLayout` and `pointRows` do and with 'loose-part' (named), 'bad-density'.
+ */
+export function bodySystem(spec: BodyShellSpec, mesh: BodyMesh): Outcome<BodySystem> {
+  const plates: BodyPiece[] = [];
+  if (mesh.top !== null && mesh.topPanel !== null)
+    plates.push(platePiece(spec, "top", { panel: mesh.topPanel, mesh: mesh.top }));
+  if (mesh.back !== null && mesh.backPanel !== null)
+    plates.push(platePiece(spec, "back", { panel: mesh.backPanel, mesh: mesh.back }));
+  return joinedSystem(spec, mesh, plates);
+}
+
+/** The whole body from plates assembled apart (`platePiece`, in two workers say). Fails as `bodySystem` does. */
+export function joinedSystem(
+  spec: BodyShellSpec,
+  mesh: BodyMesh,
+  plates: readonly BodyPiece[],
+): Outcome<BodySystem> {
+  const fault = densityFault(spec);
+  if (fault !== null) return failed("bad-density", fault);
+  const laid = bodyLayout(spec, mesh);
+  if (!laid.ok) return laid;
+  const layout = laid.value;
+  const loose = looseParts(spec, mesh, layout);
+  if (loose.length > 0) {
+    return failed("loose-part", `nothing joins ${loose.join(", ")} to the rest of the body`);
+  }
+  const neck = neckPiece(spec, layout);
+  const pieces = [...plates, rimPiece(spec, mesh, layout), ...(neck === null ? [] : [neck])].filter(
+    (piece) => piece.mass.n > 0,
+  );
+  const pieceMotions = pieces.map((piece) => pieceMotion(piece, layout));
+  const [stiffness, lossStiffness, mass] = joinPieces(
+    layout.n,
+    layout.map,
+    pieces.map((piece, k) => ({
+      pattern: piece.stiffness,
+      motion: pieceMotions[k],
+      values: [piece.stiffness.values, piece.lossStiffness.values, piece.mass.values],
+    })),
+  );
+  const springs = springTerms({ spec, mesh, layout });
+  if (!springs.ok) return springs;
+  const rigid = pieces.map((piece, k) => rigidMassOf(piece, pieceMotions[k], layout));
+  const partMass = new Float64Array(4);
+  pieces.forEach((piece, k) => {
+    const at = { top: 0, back: 1, rim: 2, neck: 3 }[piece.part];
+    partMass[at] += rigid[k][14] - piece.liningMass;
+    partMass[2] += piece.liningMass;
+  });
+  const rigidMass = new Float64Array(36);
+  for (const r of rigid) for (let k = 0; k < 36; k++) rigidMass[k] += r[k];
+  const flow = new Float64Array(6 * layout.shellNodes);
+  pieces.forEach((piece, p) => {
+    piece.flow.forEach((v, k) => {
+      if (pieceMotions[p][k] < flow.length) flow[pieceMotions[p][k]] += v;
+    });
+  });
+  return done({
+    spec,
+    mesh,
+    layout,
+    n: layout.n,
+    group: layout.group,
+    stiffness,
+    mass,
+    lossStiffness,
+    pieces,
+    pieceMotions,
+    springs: springs.value,
+    totalMass: rigidMass[14],
+    partMass,
+    rigidMass,
+    flow,
+  });
+}
+
+/** Body motion of each motion of a piece. */
+function pieceMotion(piece: BodyPiece, layout: BodyLayout): Uint32Array {
+  if (piece.part === "top") return layout.topMotion;
+  if (piece.part === "back") return layout.backMotion;
+  const nodes = piece.nodes ?? new Uint32Array(0);
+  return Uint32Array.from({ length: 6 * nodes.length }, (_, k) => 6 * nodes[Math.floor(k / 6)] + (k % 6));
+}
+
+/** Unit rigid motions about the origin on the given motions, 6 columns; a rib's turn is zero. */
+export function rigidMotions(motion: Uint32Array, places: Float64Array): Float64Array {
+  const out = new Float64Array(6 * motion.length);
+  const nodes = places.length / 3;
+  for (let k = 0; k < motion.length; k++) {
+    const node = Math.floor(motion[k] / 6);
+    if (node >= nodes) continue;
+    const q = motion[k] % 6;
+    out[q * motion.length + k] = 1;
+    if (q >= 3) continue;
+    const a = (q + 1) % 3;
+    const b = (q + 2) % 3;
+    // (Theta x r)_q = Theta_a r_b - Theta_b r_a
+    out[(3 + a) * motion.length + k] = places[3 * node + b];
+    out[(3 + b) * motion.length + k] = -places[3 * node + a];
+  }
+  return out;
+}
+
+/** 6 x 6: R' M R of one piece. */
+function rigidMassOf(piece: BodyPiece, motion: Uint32Array, layout: BodyLayout): Float64Array {
+  const r = rigidMotions(motion, layout.places);
+  const mr = symmetricMultiply(piece.mass, r, 6);
+  const out = new Float64Array(36);
+  const n = motion.length;
+  for (let i = 0; i < 6; i++)
+    for (let j = 0; j < 6; j++) for (let k = 0; k < n; k++) out[6 * i + j] += r[i * n + k] * mr[j * n + k];
+  return out;
+}
+
+/** A part without weight, in words. */
+function densityFault(spec: BodyShellSpec): string | null {
+  const heavy = (d: number): boolean => d > 0 && Number.isFinite(d);
+  const plate = (name: string, p: Panel | null): string | null => {
+    if (p === null) return null;
+    if (!heavy(p.wood.density)) return `the ${name}'s wood has a density of ${p.wood.density} kg/m3`;
+    const rib = p.ribs.findIndex((r) => !heavy(r.material.density));
+    return rib < 0
+      ? null
+      : `brace ${rib + 1} of the ${name} has a density of ${p.ribs[rib].material.density} kg/m3`;
+  };
+  const sides = spec.sides?.plies.some((ply) => !heavy(ply.material.density))
+    ? "the sides' wood has no density"
+    : null;
+  const block = spec.blocks.find((b) => !(b.mass >= 0));
+  return (
+    plate("top", spec.top) ??
+    plate("back", spec.back) ??
+    sides ??
+    (block ? `${block.name} has a mass of ${block.mass} kg` : null)
+  );
+}

@@ -1,0 +1,40 @@
+import type { MotionMap } from "./bodyModel.ts";
+
+/** All motions under the unknowns x (rows): T x. */
+export function motionsUnder(
+  map: MotionMap,
+  x: Float64Array,
+  out = new Float64Array(map.start.length - 1),
+): Float64Array {
+  const { start, row, weight } = map;
+  for (let k = 0; k < out.length; k++) {
+    let sum = 0;
+    for (let p = start[k]; p < start[k + 1]; p++) sum += weight[p] * x[row[p]];
+    out[k] = sum;
+  }
+  return out;
+}
+
+/** Sparse rows gathered one after another: each a sum of motions, told in the unknowns. */
+export function rowsOfMotions(
+  map: MotionMap,
+  sums: readonly (readonly (readonly [motion: number, weight: number])[])[],
+): MotionMap {
+  const start = new Uint32Array(sums.length + 1);
+  const row: number[] = [];
+  const weight: number[] = [];
+  sums.forEach((sum, k) => {
+    const gathered = new Map<number, number>();
+    for (const [motion, w] of sum) {
+      for (let p = map.start[motion]; p < map.start[motion + 1]; p++)
+        gathered.set(map.row[p], (gathered.get(map.row[p]) ?? 0) + w * map.weight[p]);
+    }
+    for (const [r, w] of [...gathered].sort((a, b) => a[0] - b[0])) {
+      if (w === 0) continue;
+      row.push(r);
+      weight.push(w);
+    }
+    start[k + 1] = row.length;
+  });
+  return { start, row: Uint32Array.from(row), weight: Float64Array.from(weight) };
+}
