@@ -11,6 +11,8 @@ export { type ComplexLu, complexLu, complexLuSolve } from "./dense/complexLu.ts"
 export { luSolve } from "./dense/lu.ts";
 export { lowestDense } from "./eigen/lowestDense.ts";
 export { lowestModes } from "./eigen/lowestModes.ts";
+export { type ModesBelow, type ModesBelowOptions, modesBelow } from "./eigen/modesBelow.ts";
+export { countBelow, type ModeSlice, modesBetween, type SliceOptions } from "./eigen/modesBetween.ts";
 export { generalizedSymmetricEigen, symmetricEigen } from "./eigen/symmetricEigen.ts";
 export { piecewiseLinear } from "./interpolation/piecewiseLinear.ts";
 export { periodicSpline, splineValue } from "./interpolation/spline.ts";

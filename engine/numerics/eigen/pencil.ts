@@ -103,7 +103,7 @@ export function factorAt(
 }
 
 /** Without pivoting, a factor with smaller pivots than this has lost too many digits to iterate with. */
-const steadyFloor = 1e-10;
+export const steadyFloor = 1e-10;
 
 /**
  * factorAt for a sigma inside the spectrum: where a pivot all but vanishes, sigma is moved by up to a few times `step`,
@@ -113,12 +113,13 @@ export function factorNear(
   p: Pencil,
   sigma: number,
   step: number,
+  floor: number,
   context: Context,
 ): Outcome<{ readonly sigma: number; readonly below: number }> {
   let last = failed("singular", "not tried");
   for (const move of [0, 1, -1, 2.3, -2.3, 4.1, -4.1]) {
     const at = sigma + move * step;
-    const found = factorAt(p, at, { definite: false, floor: steadyFloor }, context);
+    const found = factorAt(p, at, { definite: false, floor }, context);
     if (found.ok) return done({ sigma: at, below: found.value });
     if (found.reason !== "singular") return found;
     last = found;
