@@ -1,7 +1,7 @@
 /**
  * A structure at a few hundred unknowns that still answers changes of its ribs, thicknesses and woods.
  *
- *   u = V z,  V = [ rigid motions | nominal elastic modes | corrections, a block by parameter | probes, a block by parameter ]
+ *   u = V z,  V = [ rigid motions | nominal elastic modes | answers to given loads | by parameter: corrections, probes ]
  *   K(p) = K0 + sum over parameters of dK(p),  M(p) and the loss likewise
  *
  * A parameter is a FACTOR on a nominal value (1: nominal). dK(p) is the change of the affected elements alone, projected on
@@ -9,7 +9,6 @@
  * its torsion and shear share). Terms of different parameters are added: what is neglected is the product of two changes in
  * the same element (a rib's height on a plate whose thickness changes too moves its eccentricity by half the change).
  */
-
 import type { SparseSymmetric } from "#engine/numerics";
 import type { MotionMap } from "../body/bodyModel.ts";
 import type { Panel } from "../panel.ts";
@@ -17,24 +16,21 @@ import type { ShellMesh } from "../shellMesh.ts";
 
 /** A plate of the structure: its panel on its mesh, and how its own motions (6 by node, then ribs' turns) hang on the rows. */
 export interface ReduciblePlate {
-  readonly name: "top" | "back";
   readonly panel: Panel;
   readonly mesh: ShellMesh;
   readonly motions: MotionMap;
 }
 
-/** What the reduced model needs of a structure. */
+/** What the reduced model needs of a structure: its matrices on n rows. */
 export interface ReducibleStructure {
-  readonly n: number;
   readonly stiffness: SparseSymmetric;
   readonly mass: SparseSymmetric;
   readonly lossStiffness: SparseSymmetric;
-  readonly plates: readonly ReduciblePlate[];
 }
 
-/** Matrices over some rows of the structure (row[k] of its k-th unknown): the change of the affected elements. */
+/** The change of some elements: matrices over the motions they touch, all on one pattern, and how these hang on the rows. */
 export interface StructureChange {
-  readonly row: Uint32Array;
+  readonly motions: MotionMap;
   readonly stiffness: SparseSymmetric;
   readonly mass: SparseSymmetric;
   readonly lossStiffness: SparseSymmetric;
@@ -44,21 +40,29 @@ export interface StructureChange {
 export interface ReducedParameter {
   readonly id: string;
   readonly knots: readonly { readonly factor: number; readonly change: StructureChange }[];
-  /** Corrections and probes wanted for it. */
+  /** Corrections and probes wanted for it; none: its term acts on the modes and loads alone. */
   readonly corrections: number;
   readonly probes: number;
 }
 
-export interface ReducedBlock {
-  readonly parameter: string;
-  /** Columns of V: corrections from..to-1, its probes probeFrom..probeTo-1. */
-  readonly from: number;
-  readonly to: number;
-  readonly probeFrom: number;
-  readonly probeTo: number;
+/** Nominal motions: rigid ones and elastic modes ascending, M-orthonormal, each n by vector. */
+export interface NominalModes {
+  readonly rigidCount: number;
+  /** rad2/s2, of the elastic modes. */
+  readonly values: Float64Array;
+  /** (rigidCount + values) x n. */
+  readonly vectors: Float64Array;
 }
 
-/** Projected change of one parameter; symmetric matrices packed by lower triangle, row by row: count (count + 1) / 2 each. */
+/** Columns of V that belong to one parameter: corrections from .. probes - 1, probes from `probes` to `end` - 1. */
+export interface ReducedBlock {
+  readonly parameter: string;
+  readonly from: number;
+  readonly probes: number;
+  readonly end: number;
+}
+
+/** Projected change of one parameter at each of its knots; symmetric matrices packed by lower triangle, row by row. */
 export interface ReducedTerm {
   readonly parameter: string;
   readonly factors: Float64Array;
@@ -69,36 +73,41 @@ export interface ReducedTerm {
 
 /** Plain data. All matrices packed like the terms'. */
 export interface ReducedModel {
-  readonly n: number;
-  /** Columns of V: rigid + modes + corrections + probes. */
+  /** Columns of V. */
   readonly count: number;
   readonly rigidCount: number;
-  readonly modeCount: number;
   /** rad2/s2, ascending, of the nominal elastic modes. */
   readonly values: Float64Array;
+  /** Columns that answer the given loads follow the modes. */
+  readonly loadCount: number;
   readonly blocks: readonly ReducedBlock[];
   readonly stiffness: Float64Array;
   readonly mass: Float64Array;
   readonly loss: Float64Array;
   readonly terms: readonly ReducedTerm[];
-  /** count x n, M0-orthonormal within modes and each block against the modes. */
+  /** count x n: V, each block M0-orthonormal in itself and to the modes. */
   readonly vectors: Float64Array;
+  /** loads x count: V' f of each given load. */
+  readonly loads: Float64Array;
 }
 
-/** A change: factors by parameter; what is not named is nominal. */
+/** A changed place: factors by parameter; what is not named is nominal. */
 export type ReducedPoint = readonly { readonly parameter: string; readonly factor: number }[];
 
-/** The structure at a changed point. */
+/** The structure at a changed place. */
 export interface ReducedSolution {
-  /** Columns of V that took part, rigid motions and probes not among them. */
+  /** Columns of V that took part (rigid motions, modes, loads' answers, corrections of what changed). */
   readonly columns: Uint32Array;
+  /** Elastic modes given. */
   readonly count: number;
   /** rad2/s2, ascending. */
   readonly values: Float64Array;
-  /** count x columns, M(p)-normalised. */
+  /** (rigidCount + count) x columns: M(p)-orthonormal, rigid motions first. */
   readonly coordinates: Float64Array;
   /** count x count: phi' K_loss(p) phi. */
   readonly loss: Float64Array;
-  /** Relative error of each frequency, estimated from the residual on the probes. */
+  /** Relative error of each frequency, estimated from the residual on the probes of what changed. */
   readonly error: Float64Array;
+  /** loads x columns: static answer to each load, without rigid motion. */
+  readonly answers: Float64Array;
 }

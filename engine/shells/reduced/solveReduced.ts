@@ -1,0 +1,243 @@
+import {
+  choleskyDense,
+  choleskySolve,
+  done,
+  failed,
+  type KernelSource,
+  lowestDense,
+  type Outcome,
+  typescriptKernels,
+} from "#engine/numerics";
+import { packedLength } from "./projectChange.ts";
+import type { ReducedModel, ReducedPoint, ReducedSolution, ReducedTerm } from "./reducedModel.ts";
+
+/**
+ * The probes see a part of what the basis lacks. Full solves of changed plates and bodies (proofs/shells/reduced.proof.ts)
+ * were off by up to so many times what the probes said.
+ */
+const probeFactor = 2;
+
+/**
+ * The `count` lowest elastic modes of the structure at a changed place. Takes part: rigid motions, nominal modes, answers to
+ * loads, corrections of the parameters named. Fails with 'unknown-parameter', and as `lowestDense` does (a change that
+ * takes away all mass).
+ */
+export function solveReduced(
+  model: ReducedModel,
+  point: ReducedPoint,
+  count: number,
+  source: KernelSource = typescriptKernels,
+): Outcome<ReducedSolution> {
+  const { rigidCount: r } = model;
+  const fixed = r + model.values.length + model.loadCount;
+  const columns: number[] = Array.from({ length: fixed }, (_, i) => i);
+  const probes: number[] = [];
+  const parts: { term: ReducedTerm; weights: Float64Array }[] = [];
+  for (const { parameter, factor } of point) {
+    if (factor === 1) continue;
+    const term = model.terms.find((t) => t.parameter === parameter);
+    if (term === undefined)
+      return failed("unknown-parameter", `nothing is prepared for a change of "${parameter}"`);
+    parts.push({ term, weights: knotWeights(term.factors, factor) });
+    for (const block of model.blocks) {
+      if (block.parameter !== parameter) continue;
+      for (let c = block.from; c < block.probes; c++) columns.push(c);
+      for (let c = block.probes; c < block.end; c++) probes.push(c);
+    }
+  }
+  const size = columns.length;
+  const all = Uint32Array.from([...columns, ...probes]);
+  const k = dense(all, model.stiffness, parts, "stiffness");
+  const m = dense(all, model.mass, parts, "mass");
+  const l = dense(all, model.loss, parts, "loss");
+  const width = all.length;
+
+  // rigid motions cost nothing at any place: the elastic columns less their rigid share in M(p)
+  const elastic = size - r;
+  const rigid = rigidShare(m, width, r, size);
+  if (!rigid.ok) return rigid;
+  const { share, own } = rigid.value;
+  const ke = new Float64Array(elastic * elastic);
+  const me = new Float64Array(elastic * elastic);
+  for (let i = 0; i < elastic; i++) {
+    for (let j = 0; j <= i; j++) {
+      const at = (r + i) * width + r + j;
+      let inertia = m[at];
+      for (let q = 0; q < r; q++) inertia -= m[q * width + r + i] * share[q * elastic + j];
+      ke[i * elastic + j] = k[at];
+      me[i * elastic + j] = inertia;
+    }
+  }
+  const solved = lowestDense(ke, me, elastic, count, source);
+  if (!solved.ok) return solved;
+  const { values, vectors } = solved.value;
+  const found = values.length;
+  const coordinates = new Float64Array((r + found) * size);
+  for (let q = 0; q < r; q++) coordinates.set(own.subarray(q * r, q * r + r), q * size);
+  for (let i = 0; i < found; i++) {
+    const row = coordinates.subarray((r + i) * size, (r + i + 1) * size);
+    row.set(vectors.subarray(i * elastic, (i + 1) * elastic), r);
+    for (let q = 0; q < r; q++) {
+      for (let j = 0; j < elastic; j++) row[q] -= share[q * elastic + j] * row[r + j];
+    }
+  }
+  const answers = staticAnswers(model, columns, ke, elastic, r);
+  if (!answers.ok) return answers;
+  return done({
+    columns: Uint32Array.from(columns),
+    count: found,
+    values,
+    coordinates,
+    loss: modalForm(l, width, coordinates.subarray(r * size), found, size),
+    error: probed(k, m, width, size, coordinates.subarray(r * size), values),
+    answers: answers.value,
+  });
+}
+
+/** Weights of a term's knots at a factor: the polynomial that is zero at 1 and one at its own knot alone. */
+export function knotWeights(factors: Float64Array, factor: number): Float64Array {
+  return factors.map((own, k) => {
+    let weight = (factor - 1) / (own - 1);
+    factors.forEach((other, j) => {
+      if (j !== k) weight *= (factor - other) / (own - other);
+    });
+    return weight;
+  });
+}
+
+/** The chosen columns of a packed matrix and its changes, square, row by row. */
+function dense(
+  columns: Uint32Array,
+  nominal: Float64Array,
+  parts: readonly { term: ReducedTerm; weights: Float64Array }[],
+  which: "stiffness" | "mass" | "loss",
+): Float64Array {
+  const n = columns.length;
+  const out = new Float64Array(n * n);
+  const add = (from: Float64Array, weight: number): void => {
+    for (let i = 0; i < n; i++) {
+      for (let j = 0; j <= i; j++) {
+        const a = columns[i];
+        const b = columns[j];
+        out[i * n + j] += weight * from[a > b ? packedLength(a) + b : packedLength(b) + a];
+      }
+    }
+  };
+  add(nominal, 1);
+  for (const { term, weights } of parts) weights.forEach((w, k) => w !== 0 && add(term[which][k], w));
+  for (let i = 0; i < n; i++) for (let j = 0; j < i; j++) out[j * n + i] = out[i * n + j];
+  return out;
+}
+
+/** share: r x elastic, M_rr^-1 M_re; own: r x r, rows M-orthonormal rigid motions. */
+function rigidShare(
+  m: Float64Array,
+  width: number,
+  r: number,
+  size: number,
+): Outcome<{ share: Float64Array; own: Float64Array }> {
+  const elastic = size - r;
+  const share = new Float64Array(r * elastic);
+  const own = new Float64Array(r * r);
+  if (r === 0) return done({ share, own });
+  const mrr = new Float64Array(r * r);
+  for (let i = 0; i < r; i++) for (let j = 0; j < r; j++) mrr[i * r + j] = m[i * width + j];
+  const factor = choleskyDense(mrr, r);
+  if (!factor.ok) return factor;
+  const l = factor.value;
+  for (let j = 0; j < elastic; j++) {
+    const x = choleskySolve(
+      l,
+      r,
+      Float64Array.from({ length: r }, (_, i) => m[i * width + r + j]),
+    );
+    for (let i = 0; i < r; i++) share[i * elastic + j] = x[i];
+  }
+  // rows of L^-T transposed: L own' ... own M own' = 1 with own = L^-1
+  for (let c = 0; c < r; c++) {
+    for (let i = c; i < r; i++) {
+      let sum = i === c ? 1 : 0;
+      for (let j = c; j < i; j++) sum -= l[i * r + j] * own[j * r + c];
+      own[i * r + c] = sum / l[i * r + i];
+    }
+  }
+  return done({ share, own });
+}
+
+/** Z A Z' for rows of coordinates on the first `size` columns. */
+function modalForm(
+  a: Float64Array,
+  width: number,
+  z: Float64Array,
+  count: number,
+  size: number,
+): Float64Array {
+  const az = new Float64Array(count * size);
+  for (let i = 0; i < count; i++) {
+    for (let p = 0; p < size; p++) {
+      const f = z[i * size + p];
+      if (f === 0) continue;
+      for (let q = 0; q < size; q++) az[i * size + q] += f * a[p * width + q];
+    }
+  }
+  const out = new Float64Array(count * count);
+  for (let i = 0; i < count; i++) {
+    for (let j = 0; j <= i; j++) {
+      let sum = 0;
+      for (let q = 0; q < size; q++) sum += az[i * size + q] * z[j * size + q];
+      out[i * count + j] = out[j * count + i] = sum;
+    }
+  }
+  return out;
+}
+
+/**
+ * Second-order estimate by the probes: freeing them would lower w^2 by r' (K_tt - w^2 M_tt)^-1 r, r = (K - w^2 M)_tz z the
+ * force the probes see. Relative, in frequency; infinite where the probes alone would be unstable.
+ */
+function probed(
+  k: Float64Array,
+  m: Float64Array,
+  width: number,
+  size: number,
+  z: Float64Array,
+  values: Float64Array,
+): Float64Array {
+  const t = width - size;
+  return values.map((value, i) => {
+    if (t === 0) return 0;
+    const a = new Float64Array(t * t);
+    const force = new Float64Array(t);
+    for (let p = 0; p < t; p++) {
+      const row = (size + p) * width;
+      for (let q = 0; q < size; q++) force[p] += (k[row + q] - value * m[row + q]) * z[i * size + q];
+      for (let q = 0; q < t; q++) a[p * t + q] = k[row + size + q] - value * m[row + size + q];
+    }
+    const factor = choleskyDense(a, t);
+    if (!factor.ok) return Number.POSITIVE_INFINITY;
+    const x = choleskySolve(factor.value, t, force);
+    let drop = 0;
+    for (let p = 0; p < t; p++) drop += force[p] * x[p];
+    return (probeFactor * drop) / (2 * value);
+  });
+}
+
+/** loads x columns: K(p)^-1 of each load on the elastic columns. */
+function staticAnswers(
+  model: ReducedModel,
+  columns: readonly number[],
+  k: Float64Array,
+  elastic: number,
+  r: number,
+): Outcome<Float64Array> {
+  const size = columns.length;
+  const out = new Float64Array(model.loadCount * size);
+  if (model.loadCount === 0) return done(out);
+  const factor = choleskyDense(k, elastic);
+  if (!factor.ok) return factor;
+  for (let f = 0; f < model.loadCount; f++) {
+    const b = Float64Array.from({ length: elastic }, (_, j) => model.loads[f * model.count + columns[r + j]]);
+    out.set(choleskySolve(factor.value, elastic, b), f * size + r);
+  }
+  return done(out);
+}
