@@ -13,6 +13,7 @@ export type {
   PointRows,
   SpringTerm,
 } from "./body/bodyModel.ts";
+export { type BodyPairs, bodyModes, describedModes, type ShiftedSolver } from "./body/bodyModes.ts";
 export type {
   BlockSpec,
   BodyShellSpec,

@@ -151,6 +151,7 @@ export function bodyLayout(spec: BodyShellSpec, mesh: BodyMesh): Outcome<BodyLay
     n: group.length,
     map: motionMap(Float64Array.from(places), rowOf, hangsOn),
     group: Uint32Array.from(group),
+    rowMotion: rowMotions(rowOf, group.length),
     topMotion: maps[0],
     backMotion: maps[1],
     blockNode: Uint32Array.from(regions.ofBlock, (r) => firstRegion + r),
@@ -159,6 +160,14 @@ export function bodyLayout(spec: BodyShellSpec, mesh: BodyMesh): Outcome<BodyLay
     rodNode,
     hangsOn: Int32Array.from({ length: nodeCount }, (_, k) => hangsOn.get(k) ?? -1),
   });
+}
+
+function rowMotions(rowOf: Int32Array, n: number): Uint32Array {
+  const out = new Uint32Array(n);
+  rowOf.forEach((row, motion) => {
+    if (row >= 0) out[row] = motion;
+  });
+  return out;
 }
 
 /** Motions in terms of rows: u = U + Theta x r for what hangs on another node. */

@@ -58,6 +58,8 @@ export interface BodyLayout {
   readonly map: MotionMap;
   /** Node of each row, for the ordering. */
   readonly group: Uint32Array;
+  /** Motion that each row is. */
+  readonly rowMotion: Uint32Array;
   /** Body motion of each motion of the top's and the back's own matrices (6 by plan node, then turns rib by rib). */
   readonly topMotion: Uint32Array;
   readonly backMotion: Uint32Array;
@@ -142,8 +144,9 @@ export interface BodyModes {
   readonly pointResidual: Float64Array;
   /** count x 4 shares of the kinetic energy: top, back, sides with blocks, neck with head. */
   readonly energyShare: Float64Array;
-  /** (rigidCount + count): volume swept outward by top, back, side: 3 by mode. */
+  /** (rigidCount + count) x 3: volume swept outward by top, back, sides, m3. */
   readonly volume: Float64Array;
+  /** (rigidCount + count) x springs: stretch of each spring of the spec, which the modes themselves leave out. */
   readonly springs: Float64Array;
   readonly mesh: Pick<BodyMesh, "top" | "back" | "topNode" | "backNode">;
   readonly totalMass: number;

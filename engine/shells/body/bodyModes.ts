@@ -1,0 +1,228 @@
+import {
+  type Context,
+  done,
+  failed,
+  type KernelSource,
+  modesBelow,
+  type Outcome,
+  quadraticForms,
+  symmetricMultiply,
+  typescriptKernels,
+} from "#engine/numerics";
+import { packedLength, projected } from "../reduced/projectChange.ts";
+import type { BodyModes, BodySystem, MotionMap, PointRows } from "./bodyModel.ts";
+import type { PointRef } from "./bodySpec.ts";
+import { rigidMotions } from "./bodySystem.ts";
+import { motionsUnder } from "./motionRows.ts";
+import { pointRows } from "./pointRows.ts";
+
+/** Eigenpairs of K x = lambda M x, ascending, M-normalised; vectors count x n. */
+export interface BodyPairs {
+  readonly values: Float64Array;
+  readonly vectors: Float64Array;
+}
+
+/** Solutions of (K + shift M) x = b: n x columns, column after column. */
+export interface ShiftedSolver {
+  readonly shift: number;
+  readonly solve: (b: Float64Array, columns: number) => Float64Array;
+}
+
+/**
+ * Modes in vacuo up to a frequency (Hz), strings left out (`springs` tells how each stretches them). Fails as the
+ * eigensolver and `pointRows` do, and with 'rigid-motions' if a free body has not just six.
+ */
+export function bodyModes(
+  system: BodySystem,
+  points: readonly PointRef[],
+  toFrequency: number,
+  context: Context,
+): Outcome<BodyModes> {
+  const to = (2 * Math.PI * toFrequency) ** 2;
+  const found = modesBelow(
+    system.stiffness,
+    system.mass,
+    { to, group: system.group, shift: (2 * Math.PI * Math.min(30, toFrequency / 30)) ** 2 },
+    context,
+  );
+  if (!found.ok) return found;
+  const described = describedModes(system, points, found.value, found.value, context.kernels);
+  return described.ok ? done(described.value, [...found.warnings, ...described.warnings]) : described;
+}
+
+/**
+ * What coupling needs of given pairs (all of them from the lowest on; a free body's six rigid ones are replaced by exact
+ * rigid motions). The residual flexibility between the points is that of (K + s M)^-1 less the listed modes' share,
+ * brought from s to 0 by one step of its Taylor series: f' G f + s f' G M G f, G = (K + s M)^-1; what is left out is
+ * (s / w^2)^2 of a missing mode's flexibility, w above the last listed one.
+ */
+export function describedModes(
+  system: BodySystem,
+  points: readonly PointRef[],
+  pairs: BodyPairs,
+  statics: ShiftedSolver,
+  kernels: KernelSource = typescriptKernels,
+): Outcome<BodyModes> {
+  const { n, layout, mesh } = system;
+  const rows = pointRows(system, points);
+  if (!rows.ok) return rows;
+  const rigidCount = system.spec.support === "free" ? 6 : 0;
+  const all = pairs.values.length;
+  const count = all - rigidCount;
+  if (count < 1) return failed("no-modes", "no elastic mode lies below the frequency asked for");
+  if (rigidCount > 0 && !(Math.abs(pairs.values[5]) < 1e-4 * pairs.values[6])) {
+    return failed(
+      "rigid-motions",
+      `a free body should have six rigid motions; sixth and seventh eigenvalue: ${pairs.values[5]}, ${pairs.values[6]}`,
+    );
+  }
+  const vectors = new Float64Array(all * n);
+  vectors.set(pairs.vectors.subarray(0, all * n));
+  if (rigidCount > 0) vectors.set(rigidVectors(system));
+  const omega = Float64Array.from({ length: count }, (_, k) => Math.sqrt(pairs.values[rigidCount + k]));
+
+  const shells = layout.shellNodes;
+  const shapes = new Float64Array(all * shells * 3);
+  const volume = new Float64Array(all * 3);
+  const flows = system.pieces.map((piece) => piece.flow);
+  const energyShare = new Float64Array(count * 4);
+  const motions = new Float64Array(layout.motions);
+  const perPiece = system.pieceMotions.map((list) => new Float64Array(all * list.length));
+  for (let m = 0; m < all; m++) {
+    motionsUnder(layout.map, vectors.subarray(m * n, (m + 1) * n), motions);
+    for (let k = 0; k < shells; k++)
+      for (let q = 0; q < 3; q++) shapes[3 * (m * shells + k) + q] = motions[6 * k + q];
+    system.pieceMotions.forEach((list, p) => {
+      const base = m * list.length;
+      const part = Math.min(2, partOf[system.pieces[p].part]);
+      for (let k = 0; k < list.length; k++) {
+        perPiece[p][base + k] = motions[list[k]];
+        volume[3 * m + part] += flows[p][k] * motions[list[k]];
+      }
+    });
+  }
+  system.pieces.forEach((piece, p) => {
+    const size = system.pieceMotions[p].length;
+    const energy = quadraticForms(piece.mass, perPiece[p].subarray(rigidCount * size), count);
+    for (let m = 0; m < count; m++) energyShare[4 * m + partOf[piece.part]] += energy[m];
+  });
+
+  const packed = projected(
+    [system.lossStiffness],
+    identity(n),
+    vectors.subarray(rigidCount * n),
+    count,
+    kernels,
+  )[0];
+  const loss = new Float64Array(count * count);
+  for (let i = 0; i < count; i++)
+    for (let j = 0; j <= i; j++) loss[count * i + j] = loss[count * j + i] = packed[packedLength(i) + j];
+
+  const size = rows.value.start.length - 1;
+  const pointMotions = motionsOfAll(rows.value, vectors, all, n);
+  const springs = motionsOfAll(springMap(system), vectors, all, n);
+  return done({
+    count,
+    omega,
+    rigidCount,
+    surface: mesh.surface,
+    shapes,
+    loss,
+    points: pointMotions,
+    pointResidual: residual(system, rows.value, statics, pointMotions, pairs.values, rigidCount, size),
+    energyShare,
+    volume,
+    springs,
+    mesh: { top: mesh.top, back: mesh.back, topNode: mesh.topNode, backNode: mesh.backNode },
+    totalMass: system.totalMass,
+    rigidMass: system.rigidMass,
+  });
+}
+
+const partOf = { top: 0, back: 1, rim: 2, neck: 3 } as const;
+
+/** Rigid motions M-orthonormal: R C with C' (R' M R) C = 1, from the Cholesky factor of R' M R; 6 x n. */
+function rigidVectors(system: BodySystem): Float64Array {
+  const { n, rigidMass } = system;
+  const r = rigidMotions(system.layout.rowMotion, system.layout.places);
+  const l = new Float64Array(36);
+  for (let i = 0; i < 6; i++) {
+    for (let j = 0; j <= i; j++) {
+      let sum = rigidMass[6 * i + j];
+      for (let k = 0; k < j; k++) sum -= l[6 * i + k] * l[6 * j + k];
+      l[6 * i + j] = i === j ? Math.sqrt(sum) : sum / l[6 * j + j];
+    }
+  }
+  // X L' = R, motion after motion
+  for (let c = 0; c < 6; c++) {
+    for (let k = 0; k < c; k++) for (let i = 0; i < n; i++) r[c * n + i] -= l[6 * c + k] * r[k * n + i];
+    for (let i = 0; i < n; i++) r[c * n + i] /= l[6 * c + c];
+  }
+  return r;
+}
+
+/** vectors x rows of the map, vector after vector. */
+function motionsOfAll(map: MotionMap, vectors: Float64Array, count: number, n: number): Float64Array {
+  const size = map.start.length - 1;
+  const out = new Float64Array(count * size);
+  for (let m = 0; m < count; m++)
+    motionsUnder(map, vectors.subarray(m * n, (m + 1) * n), out.subarray(m * size, (m + 1) * size));
+  return out;
+}
+
+function springMap({ springs }: BodySystem): MotionMap {
+  const start = new Uint32Array(springs.length + 1);
+  springs.forEach((s, k) => {
+    start[k + 1] = start[k] + s.row.length;
+  });
+  return {
+    start,
+    row: Uint32Array.from(springs.flatMap((s) => [...s.row])),
+    weight: Float64Array.from(springs.flatMap((s) => [...s.weight])),
+  };
+}
+
+function identity(n: number): MotionMap {
+  return {
+    start: Uint32Array.from({ length: n + 1 }, (_, k) => k),
+    row: Uint32Array.from({ length: n }, (_, k) => k),
+    weight: new Float64Array(n).fill(1),
+  };
+}
+
+/** size x size: see `describedModes`. */
+function residual(
+  system: BodySystem,
+  rows: PointRows,
+  { shift, solve }: ShiftedSolver,
+  pointMotions: Float64Array,
+  values: Float64Array,
+  rigidCount: number,
+  size: number,
+): Float64Array {
+  const out = new Float64Array(size * size);
+  if (size === 0) return out;
+  const { n } = system;
+  const b = new Float64Array(n * size);
+  for (let k = 0; k < size; k++)
+    for (let p = rows.start[k]; p < rows.start[k + 1]; p++) b[k * n + rows.row[p]] = rows.weight[p];
+  const x = solve(b, size);
+  const mx = shift === 0 ? null : symmetricMultiply(system.mass, x, size);
+  for (let i = 0; i < size; i++) {
+    for (let j = 0; j <= i; j++) {
+      let sum = 0;
+      for (let p = rows.start[i]; p < rows.start[i + 1]; p++) sum += rows.weight[p] * x[j * n + rows.row[p]];
+      if (mx !== null) {
+        let step = 0;
+        for (let q = 0; q < n; q++) step += x[i * n + q] * mx[j * n + q];
+        sum += shift * step;
+      }
+      for (let m = 0; m < values.length; m++) {
+        const own = (m < rigidCount ? 0 : values[m]) + shift;
+        sum -= pointMotions[m * size + i] * pointMotions[m * size + j] * (1 / own + shift / own ** 2);
+      }
+      out[size * i + j] = out[size * j + i] = sum;
+    }
+  }
+  return out;
+}
