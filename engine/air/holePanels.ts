@@ -14,6 +14,8 @@ export interface HolePanels {
   /** count x 2. */
   readonly centroids: Float64Array;
   readonly areas: Float64Array;
+  /** Length along the hole's edge of the panels that lie on it; 0 for the others. */
+  readonly edge: Float64Array;
 }
 
 /** rows panels from edge to ridge, columns round the edge. The polygon is anticlockwise. */
@@ -36,6 +38,7 @@ export function holePanels(polygon: Polygon, columns: number, rows: number): Hol
   }
   const u = Float64Array.from({ length: rows + 1 }, (_, k) => 1 - Math.cos((0.5 * Math.PI * k) / rows));
   const corners: number[] = [];
+  const edgeLengths: number[] = [];
   const at = (i: number, depth: number) => [
     edge[2 * i] + depth * (foot[2 * i] - edge[2 * i]),
     edge[2 * i + 1] + depth * (foot[2 * i + 1] - edge[2 * i + 1]),
@@ -45,10 +48,12 @@ export function holePanels(polygon: Polygon, columns: number, rows: number): Hol
     for (let k = 0; k < rows; k++) {
       const panel = [...at(i, u[k]), ...at(j, u[k]), ...at(j, u[k + 1]), ...at(i, u[k + 1])];
       // In a cusp the inward normals of its two sides cross: the panels there are inside out, and next to nothing in area.
-      if (turnsLeft(panel)) corners.push(...panel);
+      if (!turnsLeft(panel)) continue;
+      corners.push(...panel);
+      edgeLengths.push(k === 0 ? Math.hypot(panel[2] - panel[0], panel[3] - panel[1]) : 0);
     }
   }
-  return measured(Float64Array.from(corners));
+  return { ...measured(Float64Array.from(corners)), edge: Float64Array.from(edgeLengths) };
 }
 
 /** Convex and anticlockwise, allowing two corners to coincide (on the ridge of a round hole they do). */
@@ -83,7 +88,7 @@ function ridgeDepth(edge: Polygon, px: number, py: number, nx: number, ny: numbe
   return depth;
 }
 
-function measured(corners: Float64Array): HolePanels {
+function measured(corners: Float64Array): Omit<HolePanels, "edge"> {
   const count = corners.length / 8;
   const centroids = new Float64Array(count * 2);
   const areas = new Float64Array(count);

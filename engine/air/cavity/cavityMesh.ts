@@ -83,10 +83,7 @@ function cavityWall(mesh: Omit<CavityMesh, "wall">, scoop: number): CavityWall {
       const p = rim[3 * e + 1];
       const below = (top[p] - bottom[p]) * (1 - (layer + 0.5) / layers);
       const scooped = open[e] === 1 && below < scoop;
-      add(
-        { nodes: Uint32Array.from(ids), part: scooped ? wallParts.aperture : wallParts.side },
-        CUT_SQUARE,
-      );
+      add({ nodes: Uint32Array.from(ids), part: scooped ? wallParts.aperture : wallParts.side }, CUT_SQUARE);
     }
   }
   return {

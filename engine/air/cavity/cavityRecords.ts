@@ -28,8 +28,12 @@ export interface WallFace {
 /** The elements' matrices over all nodes: stiffness integral of grad psi grad psi (m), mass integral of psi psi (m3). */
 export interface CavityField {
   readonly n: number;
+  /** m3: gross. */
+  readonly volume: number;
   readonly stiffness: SparseSymmetric;
   readonly mass: SparseSymmetric;
+  /** Plan node of each node, for the order of elimination. */
+  readonly group: Uint32Array;
   /** 1/m2: stiffness + shift x mass is what is factored. */
   readonly shift: number;
   /** count x n: the modes at all nodes, integral psi2 dV = gross volume (psi_0 = 1). */
@@ -53,6 +57,8 @@ export interface CavityAperture {
    * Pattern 0 answers an even pressure over the opening and carries unit flow; the others carry no net flow.
    */
   readonly flow: Float64Array;
+  /** count x n: the patterns as loads on the field's nodes. */
+  readonly loads: Float64Array;
   /** count x modes: integral of psi_n times the pattern. */
   readonly coupling: Float64Array;
   /** count x count, kg/m4, inner (beyond the listed modes) + wall + outer. */

@@ -1,0 +1,73 @@
+import type { AirProperties } from "../airProperties.ts";
+import type { CavityMesh } from "./cavityMesh.ts";
+import { wallParts } from "./cavityRecords.ts";
+
+export interface WallLosses {
+  /** m2: all walls of the elements, opening left out. */
+  readonly area: number;
+  /**
+   * Coefficients of the modes (pressure: count x wall nodes; lambda, 1/m2), s^-1/2, see `CavityModes`:
+   *   heat_n = (gamma - 1) sqrt(alpha/2) integral psi_n2 dS / V,   friction_n = sqrt(nu/2) integral |grad_t psi_n|2 dS / (lambda_n V)
+   * both times wallArea/area if a true wall area is told. friction_0 = 0: the even pressure moves nothing along the walls.
+   * Thin layers: valid where sqrt(2 nu/omega) (0.4 mm at 30 Hz) is small against the box. Source: MORSE-INGARD, from memory.
+   */
+  of(
+    pressure: Float64Array,
+    lambda: Float64Array,
+    volume: number,
+    wallArea: number | null,
+  ): { readonly heat: Float64Array; readonly friction: Float64Array };
+}
+
+/** The walls' boundary layers, integrated over the wall's flat triangles, psi linear on each. */
+export function wallLosses({ wall }: CavityMesh, air: AirProperties): WallLosses {
+  const { nodes, triangles, part } = wall;
+  const count = nodes.length / 3;
+  const used: number[] = [];
+  for (let t = 0; t < part.length; t++) if (part[t] !== wallParts.aperture) used.push(t);
+  const areas = new Float64Array(used.length);
+  // Gradient of a triangle's linear function: sum over corners of value x (normal x opposite edge)/(2 area).
+  const slopes = new Float64Array(9 * used.length);
+  used.forEach((t, k) => {
+    const p = Array.from(triangles.subarray(3 * t, 3 * t + 3), (i) => nodes.subarray(3 * i, 3 * i + 3));
+    const edge = (a: number, b: number) => [0, 1, 2].map((d) => p[b][d] - p[a][d]);
+    const cross = (u: readonly number[], v: readonly number[]) => [
+      u[1] * v[2] - u[2] * v[1],
+      u[2] * v[0] - u[0] * v[2],
+      u[0] * v[1] - u[1] * v[0],
+    ];
+    const normal = cross(edge(0, 1), edge(0, 2));
+    const twice = Math.hypot(...normal);
+    areas[k] = twice / 2;
+    for (let i = 0; i < 3; i++) {
+      const g = cross(normal, edge((i + 1) % 3, (i + 2) % 3));
+      for (let d = 0; d < 3; d++) slopes[9 * k + 3 * i + d] = g[d] / (twice * twice);
+    }
+  });
+  const area = areas.reduce((sum, a) => sum + a, 0);
+  return {
+    area,
+    of: (pressure, lambda, volume, wallArea) => {
+      const ratio = wallArea === null ? 1 : wallArea / area;
+      const heat = new Float64Array(lambda.length);
+      const friction = new Float64Array(lambda.length);
+      for (let m = 0; m < lambda.length; m++) {
+        let [square, slope] = [0, 0];
+        used.forEach((t, k) => {
+          const v = [0, 1, 2].map((i) => pressure[m * count + triangles[3 * t + i]]);
+          square +=
+            (areas[k] / 6) *
+            (v[0] * v[0] + v[1] * v[1] + v[2] * v[2] + v[0] * v[1] + v[1] * v[2] + v[2] * v[0]);
+          for (let d = 0; d < 3; d++) {
+            const g = v[0] * slopes[9 * k + d] + v[1] * slopes[9 * k + 3 + d] + v[2] * slopes[9 * k + 6 + d];
+            slope += areas[k] * g * g;
+          }
+        });
+        heat[m] = (ratio * (air.heatRatio - 1) * Math.sqrt(air.thermalDiffusivity / 2) * square) / volume;
+        if (m > 0)
+          friction[m] = (ratio * Math.sqrt(air.viscosity / air.density / 2) * slope) / (lambda[m] * volume);
+      }
+      return { heat, friction };
+    },
+  };
+}
