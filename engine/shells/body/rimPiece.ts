@@ -87,7 +87,7 @@ export function rimPiece(spec: BodyShellSpec, mesh: BodyMesh, layout: BodyLayout
 }
 
 /** Unit vector along the side: level, in the facet, anticlockwise seen from the front. */
-function levelTangent(p: Float64Array): Float64Array {
+export function levelTangent(p: Float64Array): Float64Array {
   const u = [p[3] - p[0], p[4] - p[1], p[5] - p[2]];
   const v = [p[6] - p[0], p[7] - p[1], p[8] - p[2]];
   // z x normal
@@ -101,7 +101,7 @@ function levelTangent(p: Float64Array): Float64Array {
  * Laminate of a facet of the side by its place: plies outside first, film, the lining's leg where there is one, and the
  * mass scaled from the height between mid-surfaces (as modelled) to that between the plates' inner faces (as built).
  */
-function sideLaminates(spec: BodyShellSpec, sides: SidesSpec): (corners: Float64Array) => Laminate {
+export function sideLaminates(spec: BodyShellSpec, sides: SidesSpec): (corners: Float64Array) => Laminate {
   const thickness = sideThickness(sides);
   const layers: Layer[] = [];
   let z = thickness / 2;
