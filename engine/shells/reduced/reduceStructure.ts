@@ -7,7 +7,9 @@ import {
   typescriptKernels,
 } from "#engine/numerics";
 import type { MotionMap } from "../body/bodyModel.ts";
+import { blockBasis, combined, mixed } from "./blockBasis.ts";
 import { correctionLoads } from "./correctionLoads.ts";
+import { takeOut } from "./orthogonalTo.ts";
 import { projected } from "./projectChange.ts";
 import type {
   NominalModes,
@@ -17,9 +19,6 @@ import type {
   ReducedTerm,
   ReducibleStructure,
 } from "./reducedModel.ts";
-
-/** A vector of which less than this is left beside those before it adds nothing (norms, M0). */
-const dependent = 1e-5;
 
 /**
  * The reduced model of a structure around its nominal modes. `loads`: loads x n static loads whose nominal answer shall be
@@ -57,36 +56,27 @@ export function reduceStructure(
   ctx.progress(0.4);
 
   const modes = nominal.rigidCount + nominal.values.length;
-  const momenta = symmetricMultiply(mass, nominal.vectors, modes);
-  const basis: Float64Array[] = Array.from({ length: modes }, (_, i) =>
-    nominal.vectors.subarray(i * n, (i + 1) * n),
-  );
-  /** Adds what of the answers from .. to-1 is new beside the modes and the block begun at `first`. */
-  const add = (from: number, to: number, first: number): void => {
-    for (let c = from; c < to; c++) {
-      const y = answers.subarray(c * n, (c + 1) * n);
-      if (freed(y, mass, nominal.vectors, momenta, basis.slice(first))) basis.push(y);
-    }
-  };
-  add(0, loadCount, modes);
-  const blocks: ReducedBlock[] = [];
-  at = loadCount;
-  parameters.forEach((p, k) => {
-    const made = wanted[k].length / n;
-    const from = basis.length;
-    add(at, at + Math.min(p.corrections, made), from);
-    const probes = basis.length;
-    add(at + Math.min(p.corrections, made), at + made, from);
-    at += made;
-    blocks.push({ parameter: p.id, from, probes, end: basis.length });
+  takeOut(nominal.vectors, symmetricMultiply(mass, nominal.vectors, modes), answers, n, source);
+  const raw = new Float64Array(nominal.vectors.length + answers.length);
+  raw.set(nominal.vectors);
+  raw.set(answers, nominal.vectors.length);
+  const rows = identity(n);
+  const packed = projected([stiffness, mass, lossStiffness], rows, raw, raw.length / n, source);
+  ctx.progress(0.55);
+
+  const groups = [loadCount];
+  parameters.forEach((p, i) => {
+    const made = wanted[i].length / n;
+    groups.push(Math.min(p.corrections, made), Math.max(0, made - p.corrections));
   });
-  const count = basis.length;
-  const vectors = new Float64Array(count * n);
-  basis.forEach((v, i) => {
-    vectors.set(v, i * n);
+  const kept = blockBasis(packed[1], modes, groups);
+  const count = kept.starts[kept.starts.length - 1];
+  const blocks = parameters.map(({ id: parameter }, i): ReducedBlock => {
+    const [from, probes, end] = kept.starts.subarray(2 * i + 1, 2 * i + 4);
+    return { parameter, from, probes, end };
   });
-  ctx.progress(0.5);
-  const [k, m, l] = projected([stiffness, mass, lossStiffness], identity(n), vectors, count, source);
+  const vectors = combined(raw, kept.mix, count, n);
+  const [k, m, l] = packed.map((a) => mixed(a, kept.mix, raw.length / n, count));
   const terms: ReducedTerm[] = [];
   for (const [i, p] of parameters.entries()) {
     if (ctx.cancelled()) return failed("cancelled", "while the reduced model was made");
@@ -124,41 +114,6 @@ export function reduceStructure(
     vectors,
     loads: work,
   });
-}
-
-/** Takes the modes and `others` (M-orthonormal) out of y and normalises it, in place; false if nothing new is left. */
-function freed(
-  y: Float64Array,
-  mass: ReducibleStructure["mass"],
-  modes: Float64Array,
-  momenta: Float64Array,
-  others: readonly Float64Array[],
-): boolean {
-  const n = y.length;
-  const before = Math.sqrt(dot(y, symmetricMultiply(mass, y), n));
-  for (let pass = 0; pass < 2; pass++) {
-    for (let at = 0; at < modes.length; at += n) {
-      let f = 0;
-      for (let i = 0; i < n; i++) f += momenta[at + i] * y[i];
-      for (let i = 0; i < n; i++) y[i] -= f * modes[at + i];
-    }
-    if (others.length === 0) continue;
-    const my = symmetricMultiply(mass, y);
-    for (const other of others) {
-      const f = dot(other, my, n);
-      for (let i = 0; i < n; i++) y[i] -= f * other[i];
-    }
-  }
-  const size = Math.sqrt(dot(y, symmetricMultiply(mass, y), n));
-  if (!(size > dependent * before)) return false;
-  for (let i = 0; i < n; i++) y[i] /= size;
-  return true;
-}
-
-function dot(x: Float64Array, y: Float64Array, n: number): number {
-  let sum = 0;
-  for (let i = 0; i < n; i++) sum += x[i] * y[i];
-  return sum;
 }
 
 function identity(n: number): MotionMap {

@@ -124,7 +124,9 @@ function dense(
     }
   };
   add(nominal, 1);
-  for (const { term, weights } of parts) weights.forEach((w, k) => w !== 0 && add(term[which][k], w));
+  for (const { term, weights } of parts) {
+    for (const [k, w] of weights.entries()) if (w !== 0) add(term[which][k], w);
+  }
   for (let i = 0; i < n; i++) for (let j = 0; j < i; j++) out[j * n + i] = out[i * n + j];
   return out;
 }
