@@ -8,29 +8,53 @@
   return f64x2.splat(x);
 }
 
-// Rows then columns of nine registers at `at`.
-@inline function line(at: usize, step: usize): void {
-  const a = v128.load(at);
-  const b = v128.load(at + step);
-  const c = v128.load(at + 2 * step);
-  const sixth = f64x2.mul(f64x2.add(f64x2.add(a, b), c), splat(1.0 / 6.0));
-  const half = splat(0.5);
-  v128.store(at, f64x2.add(f64x2.mul(a, half), sixth));
-  v128.store(at + step, f64x2.add(f64x2.mul(b, half), sixth));
-  v128.store(at + 2 * step, f64x2.add(f64x2.mul(c, half), sixth));
-}
-
+// Nine registers at `at` to their moments with hats: v_ij / 4 + (row sum + column sum)/12 + sum/36.
 @inline function moments(at: usize): void {
-  line(at, 16);
-  line(at + 48, 16);
-  line(at + 96, 16);
-  line(at, 48);
-  line(at + 16, 48);
-  line(at + 32, 48);
+  const v00 = v128.load(at);
+  const v01 = v128.load(at, 16);
+  const v02 = v128.load(at, 32);
+  const v10 = v128.load(at, 48);
+  const v11 = v128.load(at, 64);
+  const v12 = v128.load(at, 80);
+  const v20 = v128.load(at, 96);
+  const v21 = v128.load(at, 112);
+  const v22 = v128.load(at, 128);
+  const quarter = splat(0.25);
+  const twelfth = splat(1.0 / 12.0);
+  const r0 = f64x2.mul(twelfth, f64x2.add(f64x2.add(v00, v01), v02));
+  const r1 = f64x2.mul(twelfth, f64x2.add(f64x2.add(v10, v11), v12));
+  const r2 = f64x2.mul(twelfth, f64x2.add(f64x2.add(v20, v21), v22));
+  const all = f64x2.mul(splat(1.0 / 3.0), f64x2.add(f64x2.add(r0, r1), r2));
+  const c0 = f64x2.add(all, f64x2.mul(twelfth, f64x2.add(f64x2.add(v00, v10), v20)));
+  const c1 = f64x2.add(all, f64x2.mul(twelfth, f64x2.add(f64x2.add(v01, v11), v21)));
+  const c2 = f64x2.add(all, f64x2.mul(twelfth, f64x2.add(f64x2.add(v02, v12), v22)));
+  v128.store(at, f64x2.add(f64x2.mul(quarter, v00), f64x2.add(r0, c0)));
+  v128.store(at, f64x2.add(f64x2.mul(quarter, v01), f64x2.add(r0, c1)), 16);
+  v128.store(at, f64x2.add(f64x2.mul(quarter, v02), f64x2.add(r0, c2)), 32);
+  v128.store(at, f64x2.add(f64x2.mul(quarter, v10), f64x2.add(r1, c0)), 48);
+  v128.store(at, f64x2.add(f64x2.mul(quarter, v11), f64x2.add(r1, c1)), 64);
+  v128.store(at, f64x2.add(f64x2.mul(quarter, v12), f64x2.add(r1, c2)), 80);
+  v128.store(at, f64x2.add(f64x2.mul(quarter, v20), f64x2.add(r2, c0)), 96);
+  v128.store(at, f64x2.add(f64x2.mul(quarter, v21), f64x2.add(r2, c1)), 112);
+  v128.store(at, f64x2.add(f64x2.mul(quarter, v22), f64x2.add(r2, c2)), 128);
 }
 
 @inline function take(at: usize, v: f64): void {
   store<f64>(at, load<f64>(at) + v);
+}
+
+@inline function low(a: v128, b: v128): v128 {
+  return v128.shuffle<f64>(a, b, 0, 2);
+}
+
+@inline function high(a: v128, b: v128): v128 {
+  return v128.shuffle<f64>(a, b, 1, 3);
+}
+
+// What one panel p exchanges with all others is gathered node by node, 16 doubles each (re, im): for its corners m = 0, 1, 2
+// the entry (m, node) and the entry (node, m), 4 doubles a corner; then what its source does at the node, 2 doubles.
+@inline function gather(at: usize, v: v128): void {
+  v128.store(at, f64x2.add(v128.load(at), v));
 }
 
 export function addWavePairs(
@@ -47,6 +71,8 @@ export function addWavePairs(
   const toIm = work + 432;
   const from = work + 576;
   const fromIm = work + 720;
+  const nodal = work + 864;
+  memory.fill(nodal, 0, nodes << 7);
   const P = points << 3;
   const N = normals << 3;
   const C = curls << 3;
@@ -130,64 +156,111 @@ export function addWavePairs(
       moments(toIm);
       moments(from);
       moments(fromIm);
-      const lanes: usize = q + 1 < count ? 2 : 1;
-      for (let lane: usize = 0; lane < lanes; lane++) {
-        const l8 = lane << 3;
-        const at = (<usize>q + lane);
-        let total: f64 = 0;
-        let totalIm: f64 = 0;
-        let facing: f64 = 0;
-        if (eta != 0) {
-          for (let e: usize = 0; e < 144; e += 16) {
-            total += load<f64>(g + e + l8);
-            totalIm += load<f64>(gi + e + l8);
-          }
-          const n = N + (at << 3);
-          facing = k * k * (
-            load<f64>(N + op) * load<f64>(n) +
-            load<f64>(N + line8 + op) * load<f64>(n + line8) +
-            load<f64>(N + 2 * line8 + op) * load<f64>(n + 2 * line8));
+      const both = q + 1 < count;
+      let total = splat(0);
+      let totalIm = splat(0);
+      let facing = splat(0);
+      if (eta != 0) {
+        for (let e: usize = 0; e < 144; e += 16) {
+          total = f64x2.add(total, v128.load(g + e));
+          totalIm = f64x2.add(totalIm, v128.load(gi + e));
         }
-        for (let m: usize = 0; m < 3; m++) {
-          const row = <usize>load<u32>(I + ((m * stride + <usize>p) << 2));
-          const rowOfQ = <usize>load<u32>(I + ((m * stride + at) << 2));
-          const b = (row * <usize>count + at) << 3;
-          const d = (rowOfQ * <usize>count + <usize>p) << 3;
-          let b0: f64 = 0;
-          let b1: f64 = 0;
-          let d0: f64 = 0;
-          let d1: f64 = 0;
-          for (let n: usize = 0; n < 3; n++) {
-            const column = <usize>load<u32>(I + ((n * stride + at) << 2));
-            const e = ((3 * m + n) << 4) + l8;
-            const f = ((3 * n + m) << 4) + l8;
-            const there = (row * nodes + column) << 3;
-            const back = (column * nodes + row) << 3;
-            let re: f64 = 0;
-            let im: f64 = 0;
-            if (eta != 0) {
-              let curl: f64 = 0;
-              for (let x: usize = 0; x < 3; x++) {
-                curl += load<f64>(C + (3 * m + x) * line8 + op) * load<f64>(C + (3 * n + x) * line8 + (at << 3));
-              }
-              re = -eta * (facing * load<f64>(gi + e) - curl * totalIm);
-              im = eta * (facing * load<f64>(g + e) - curl * total);
-            }
-            take(ar + there, re - load<f64>(to + e));
-            take(ai + there, im - load<f64>(toIm + e));
-            take(ar + back, re - load<f64>(from + e));
-            take(ai + back, im - load<f64>(fromIm + e));
-            b0 += load<f64>(g + e) + eta * load<f64>(fromIm + e);
-            b1 += load<f64>(gi + e) - eta * load<f64>(from + e);
-            d0 += load<f64>(g + f) + eta * load<f64>(toIm + f);
-            d1 += load<f64>(gi + f) - eta * load<f64>(to + f);
-          }
-          take(br + b, b0);
-          take(bi + b, b1);
-          take(br + d, d0);
-          take(bi + d, d1);
+        facing = f64x2.mul(
+          splat(k * k),
+          f64x2.add(f64x2.add(f64x2.mul(nx, mx), f64x2.mul(ny, my)), f64x2.mul(nz, mz)),
+        );
+      }
+      // Sources on q and q + 1, at the corners of p.
+      for (let m: usize = 0; m < 3; m++) {
+        const e = 48 * m;
+        let re = f64x2.add(f64x2.add(v128.load(g + e), v128.load(g + e, 16)), v128.load(g + e, 32));
+        let im = f64x2.add(f64x2.add(v128.load(gi + e), v128.load(gi + e, 16)), v128.load(gi + e, 32));
+        if (eta != 0) {
+          const fr = f64x2.add(f64x2.add(v128.load(from + e), v128.load(from + e, 16)), v128.load(from + e, 32));
+          const fi = f64x2.add(f64x2.add(v128.load(fromIm + e), v128.load(fromIm + e, 16)), v128.load(fromIm + e, 32));
+          re = f64x2.add(re, f64x2.mul(splat(eta), fi));
+          im = f64x2.sub(im, f64x2.mul(splat(eta), fr));
+        }
+        const o = (<usize>load<u32>(I + ((m * stride + <usize>p) << 2)) * <usize>count + <usize>q) << 3;
+        if (both) {
+          gather(br + o, re);
+          gather(bi + o, im);
+        } else {
+          take(br + o, f64x2.extract_lane(re, 0));
+          take(bi + o, f64x2.extract_lane(im, 0));
         }
       }
+      for (let n: usize = 0; n < 3; n++) {
+        const corner = I + ((n * stride + <usize>q) << 2);
+        const one = nodal + (<usize>load<u32>(corner) << 7);
+        const two = nodal + (<usize>load<u32>(corner, 4) << 7);
+        let re = splat(0);
+        let im = splat(0);
+        for (let m: usize = 0; m < 3; m++) {
+          const e = 48 * m + 16 * n;
+          const gr = v128.load(g + e);
+          const gm = v128.load(gi + e);
+          const tr = v128.load(to + e);
+          const ti = v128.load(toIm + e);
+          const fr = v128.load(from + e);
+          const fi = v128.load(fromIm + e);
+          re = f64x2.add(re, gr);
+          im = f64x2.add(im, gm);
+          let there = f64x2.neg(tr);
+          let thereIm = f64x2.neg(ti);
+          let back = f64x2.neg(fr);
+          let backIm = f64x2.neg(fi);
+          if (eta != 0) {
+            re = f64x2.add(re, f64x2.mul(splat(eta), ti));
+            im = f64x2.sub(im, f64x2.mul(splat(eta), tr));
+            const cp = C + 3 * m * line8 + op;
+            const cq = C + 3 * n * line8 + oq;
+            const curl = f64x2.add(
+              f64x2.add(
+                f64x2.mul(v128.load_splat<f64>(cp), v128.load(cq)),
+                f64x2.mul(v128.load_splat<f64>(cp + line8), v128.load(cq + line8)),
+              ),
+              f64x2.mul(v128.load_splat<f64>(cp + 2 * line8), v128.load(cq + 2 * line8)),
+            );
+            const nr = f64x2.mul(splat(-eta), f64x2.sub(f64x2.mul(facing, gm), f64x2.mul(curl, totalIm)));
+            const ni = f64x2.mul(splat(eta), f64x2.sub(f64x2.mul(facing, gr), f64x2.mul(curl, total)));
+            there = f64x2.add(there, nr);
+            thereIm = f64x2.add(thereIm, ni);
+            back = f64x2.add(back, nr);
+            backIm = f64x2.add(backIm, ni);
+          }
+          const o = m << 5;
+          gather(one + o, low(there, thereIm));
+          gather(one + o + 16, low(back, backIm));
+          if (both) {
+            gather(two + o, high(there, thereIm));
+            gather(two + o + 16, high(back, backIm));
+          }
+        }
+        gather(one + 96, low(re, im));
+        if (both) gather(two + 96, high(re, im));
+      }
+    }
+    // Out to the matrices, and back to nothing.
+    const row0 = <usize>load<u32>(I + (<usize>p << 2));
+    const row1 = <usize>load<u32>(I + ((stride + <usize>p) << 2));
+    const row2 = <usize>load<u32>(I + ((2 * stride + <usize>p) << 2));
+    for (let c: usize = 0; c < nodes; c++) {
+      const at = nodal + (c << 7);
+      for (let m: usize = 0; m < 3; m++) {
+        const row = m == 0 ? row0 : m == 1 ? row1 : row2;
+        const there = (row * nodes + c) << 3;
+        const back = (c * nodes + row) << 3;
+        const from = at + (m << 5);
+        take(ar + there, load<f64>(from));
+        take(ai + there, load<f64>(from, 8));
+        take(ar + back, load<f64>(from, 16));
+        take(ai + back, load<f64>(from, 24));
+      }
+      const d = (c * <usize>count + <usize>p) << 3;
+      take(br + d, load<f64>(at, 96));
+      take(bi + d, load<f64>(at, 104));
+      for (let o: usize = 0; o < 128; o += 16) v128.store(at + o, splat(0));
     }
   }
 }

@@ -1,7 +1,7 @@
 import { triangleRule } from "#engine/numerics";
 import type { PanelGeometry } from "./panelGeometry.ts";
 import { panelPoints } from "./panelPoints.ts";
-import { staticTriangle } from "./staticTriangle.ts";
+import { staticTriangle, type TriangleFrames, triangleFrames } from "./staticTriangle.ts";
 
 /**
  * What the plain three-point rule misses of the static kernels between near panels. Pair by pair (a <= b), 27 numbers,
@@ -16,9 +16,9 @@ export interface NearPairs {
 }
 
 /** Pairs count as near up to a distance of centres of `reach` times the sum of their longest edges. */
-const reach = 1.1;
+const reach = 0.8;
 
-/** Galerkin integrals of the static kernels: inner in closed form, outer by 12 points (7 where the panels do not touch). */
+/** Galerkin integrals of the static kernels: inner in closed form, outer by 12 points (6 where the panels do not touch). */
 export function nearPairs(g: PanelGeometry): NearPairs {
   const found: number[] = [];
   for (let a = 0; a < g.panels; a++) {
@@ -34,15 +34,16 @@ export function nearPairs(g: PanelGeometry): NearPairs {
   const panel = Uint32Array.from(found);
   const missing = new Float64Array(27 * count);
   const points = panelPoints(g);
+  const frames = triangleFrames(g);
   const exact = new Float64Array(18);
   for (let p = 0; p < count; p++) {
     const a = panel[2 * p];
     const b = panel[2 * p + 1];
     const out = missing.subarray(27 * p, 27 * p + 27);
-    outer(g, a, b, exact);
+    outer(g, frames, a, b, exact);
     for (let i = 0; i < 18; i++) out[i] = exact[i];
     if (a !== b) {
-      outer(g, b, a, exact); // rows of b: transposed
+      outer(g, frames, b, a, exact); // rows of b: transposed
       for (let m = 0; m < 3; m++) {
         for (let n = 0; n < 3; n++) {
           out[3 * m + n] = 0.5 * (out[3 * m + n] + exact[3 * n + m]);
@@ -56,33 +57,33 @@ export function nearPairs(g: PanelGeometry): NearPairs {
 }
 
 const fine = triangleRule(6);
-const medium = triangleRule(5);
+const medium = triangleRule(4);
 
-function outer(g: PanelGeometry, a: number, b: number, out: Float64Array): void {
-  const touching = a === b || touch(g, a, b);
-  const { points, weights } = touching ? fine : medium;
-  const corners = new Float64Array(9);
-  for (let m = 0; m < 3; m++)
-    for (let d = 0; d < 3; d++) corners[3 * m + d] = g.place[3 * g.corner[3 * b + m] + d];
-  const normal = g.normal.subarray(3 * b, 3 * b + 3);
+/** Outer integral over panel a, inner over panel b in closed form: 9 moments of 1/r and 9 of (x - y).n_b/r^3. */
+function outer(g: PanelGeometry, frames: TriangleFrames, a: number, b: number, out: Float64Array): void {
+  const { points, weights } = a === b || touch(g, a, b) ? fine : medium;
+  const [p, q, r] = [0, 1, 2].map((m) => 3 * g.corner[3 * a + m]);
+  const { place } = g;
   const single = new Float64Array(3);
   const double = new Float64Array(3);
   out.fill(0);
-  const x = [0, 0, 0];
-  for (let q = 0; q < weights.length; q++) {
-    for (let d = 0; d < 3; d++) {
-      x[d] = 0;
-      for (let m = 0; m < 3; m++) x[d] += points[3 * q + m] * g.place[3 * g.corner[3 * a + m] + d];
-    }
-    staticTriangle(corners, normal, x[0], x[1], x[2], single, double);
+  for (let i = 0; i < weights.length; i++) {
+    const u = points[3 * i];
+    const v = points[3 * i + 1];
+    const w = points[3 * i + 2];
+    const x = u * place[p] + v * place[q] + w * place[r];
+    const y = u * place[p + 1] + v * place[q + 1] + w * place[r + 1];
+    const z = u * place[p + 2] + v * place[q + 2] + w * place[r + 2];
+    staticTriangle(frames, b, x, y, z, single, double);
     for (let m = 0; m < 3; m++) {
-      const w = weights[q] * g.area[a] * points[3 * q + m];
+      const weight = weights[i] * g.area[a] * points[3 * i + m];
       for (let n = 0; n < 3; n++) {
-        out[3 * m + n] += w * single[n];
-        out[9 + 3 * m + n] += a === b ? 0 : w * double[n];
+        out[3 * m + n] += weight * single[n];
+        out[9 + 3 * m + n] += weight * double[n];
       }
     }
   }
+  if (a === b) out.fill(0, 9); // on its own plane: only rounding
 }
 
 function touch(g: PanelGeometry, a: number, b: number): boolean {

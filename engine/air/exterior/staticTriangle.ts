@@ -1,102 +1,126 @@
+import type { PanelGeometry } from "./panelGeometry.ts";
+
+/**
+ * What the closed forms below need of each panel, 42 numbers by panel: corners x,y,z (9); outward unit normal (3); by edge
+ * from corner m to the next its unit tangent and in-plane outward normal (18) and length (3); gradients of the hats (9),
+ */
+export type TriangleFrames = Float64Array;
+
+const width = 42;
+
+export function triangleFrames(g: PanelGeometry): TriangleFrames {
+  const frames = new Float64Array(width * g.panels);
+  for (let t = 0; t < g.panels; t++) {
+    const f = frames.subarray(width * t, width * (t + 1));
+    for (let m = 0; m < 3; m++)
+      for (let d = 0; d < 3; d++) f[3 * m + d] = g.place[3 * g.corner[3 * t + m] + d];
+    f.set(g.normal.subarray(3 * t, 3 * t + 3), 9);
+    for (let m = 0; m < 3; m++) {
+      const next = (m + 1) % 3;
+      const edge = [0, 1, 2].map((d) => f[3 * next + d] - f[3 * m + d]);
+      const length = Math.hypot(edge[0], edge[1], edge[2]);
+      f[30 + m] = length;
+      for (let d = 0; d < 3; d++) {
+        const [e, h] = [(d + 1) % 3, (d + 2) % 3];
+        f[12 + 6 * m + d] = edge[d] / length;
+        f[15 + 6 * m + d] = (edge[e] * f[9 + h] - edge[h] * f[9 + e]) / length;
+        // curl = n x gradient, so gradient = curl x n.
+        const c = 9 * t + 3 * m;
+        f[33 + 3 * m + d] = g.curl[c + e] * f[9 + h] - g.curl[c + h] * f[9 + e];
+      }
+    }
+  }
+  return frames;
+}
+
 /**
  * Potentials of one flat triangle with hat functions h_m, seen from a point x off its edges, in closed form:
  *   single[m] = integral of h_m / r,   double[m] = integral of h_m (x - y).n / r^3,   r = |x - y|, n the outward normal
  * For each edge with unit tangent l, in-plane outward normal u, ends at s1, s2 along l, distance t0 from the foot of x along
- * u and d = height of x over the plane, R0^2 = t0^2 + d^2:
- *   f = ln((R2 + s2)/(R1 + s1)),  b = atan(t0 s2/(R0^2 + |d| R2)) - atan(t0 s1/(R0^2 + |d| R1))
- *   integral 1/r = sum t0 f - |d| sum b;            integral d/r^3 = sign(d) sum b
+ * u and d = height of x over the plane, R0^2 = t0^2 + d^2, W the solid angle with the sign of d:
+ *   f = ln((R2 + s2)/(R1 + s1));   integral 1/r = sum t0 f - d W;   integral d/r^3 = W
  *   integral (y - foot)/r = sum u (R0^2 f + s2 R2 - s1 R1)/2;   integral (y - foot) d/r^3 = -d sum u f
- * place: x,y,z of three corners, anticlockwise about n. Source: WILTON-1984 (from memory; checked by quadrature in its test).
+ * Sources: WILTON-1984; solid angle: OOSTEROM-1983 (both from memory, checked by quadrature in the test).
  */
 export function staticTriangle(
-  corners: Float64Array,
-  normal: ArrayLike<number>,
+  frames: TriangleFrames,
+  panel: number,
   x: number,
   y: number,
   z: number,
   single: Float64Array,
   double: Float64Array,
 ): void {
-  const nx = normal[0];
-  const ny = normal[1];
-  const nz = normal[2];
-  const d = (x - corners[0]) * nx + (y - corners[1]) * ny + (z - corners[2]) * nz;
-  const height = Math.abs(d);
-  let plain = 0;
-  let angle = 0;
-  // Vector integrals in space: sum of u times a number.
-  let ax = 0;
-  let ay = 0;
-  let az = 0;
-  let bx = 0;
-  let by = 0;
-  let bz = 0;
+  const F = width * panel;
+  // From x to the corners.
+  const ax = frames[F] - x;
+  const ay = frames[F + 1] - y;
+  const az = frames[F + 2] - z;
+  const bx = frames[F + 3] - x;
+  const by = frames[F + 4] - y;
+  const bz = frames[F + 5] - z;
+  const cx = frames[F + 6] - x;
+  const cy = frames[F + 7] - y;
+  const cz = frames[F + 8] - z;
+  const a = Math.sqrt(ax * ax + ay * ay + az * az);
+  const b = Math.sqrt(bx * bx + by * by + bz * bz);
+  const c = Math.sqrt(cx * cx + cy * cy + cz * cz);
+  const d = -(ax * frames[F + 9] + ay * frames[F + 10] + az * frames[F + 11]);
+  const volume = ax * (by * cz - bz * cy) + ay * (bz * cx - bx * cz) + az * (bx * cy - by * cx);
+  const below =
+    a * b * c +
+    (ax * bx + ay * by + az * bz) * c +
+    (bx * cx + by * cy + bz * cz) * a +
+    (cx * ax + cy * ay + cz * az) * b;
+  const solid = -2 * Math.atan2(volume, below);
+  let plain = -d * solid;
+  // Sums over the edges of u times e, and of u times f.
+  let ex = 0;
+  let ey = 0;
+  let ez = 0;
+  let fx = 0;
+  let fy = 0;
+  let fz = 0;
   for (let m = 0; m < 3; m++) {
-    const p = 3 * m;
-    const q = m === 2 ? 0 : p + 3;
-    let lx = corners[q] - corners[p];
-    let ly = corners[q + 1] - corners[p + 1];
-    let lz = corners[q + 2] - corners[p + 2];
-    const length = Math.sqrt(lx * lx + ly * ly + lz * lz);
-    lx /= length;
-    ly /= length;
-    lz /= length;
-    const ux = ly * nz - lz * ny;
-    const uy = lz * nx - lx * nz;
-    const uz = lx * ny - ly * nx;
-    const px = corners[p] - x;
-    const py = corners[p + 1] - y;
-    const pz = corners[p + 2] - z;
-    const s1 = px * lx + py * ly + pz * lz;
-    const s2 = s1 + length;
+    const E = F + 12 + 6 * m;
+    const px = m === 0 ? ax : m === 1 ? bx : cx;
+    const py = m === 0 ? ay : m === 1 ? by : cy;
+    const pz = m === 0 ? az : m === 1 ? bz : cz;
+    const r1 = m === 0 ? a : m === 1 ? b : c;
+    const r2 = m === 0 ? b : m === 1 ? c : a;
+    const s1 = px * frames[E] + py * frames[E + 1] + pz * frames[E + 2];
+    const s2 = s1 + frames[F + 30 + m];
+    const ux = frames[E + 3];
+    const uy = frames[E + 4];
+    const uz = frames[E + 5];
     const t0 = px * ux + py * uy + pz * uz;
     const square = t0 * t0 + d * d;
-    const r1 = Math.sqrt(square + s1 * s1);
-    const r2 = Math.sqrt(square + s2 * s2);
+    // Of three equal forms the one that does not cancel.
     const f =
       s1 > 0
         ? Math.log((r2 + s2) / (r1 + s1))
         : s2 < 0
           ? Math.log((r1 - s1) / (r2 - s2))
           : Math.log(((r2 + s2) * (r1 - s1)) / square);
-    const b =
-      square > 0
-        ? Math.atan((t0 * s2) / (square + height * r2)) - Math.atan((t0 * s1) / (square + height * r1))
-        : 0;
     plain += t0 * f;
-    angle += b;
     const e = 0.5 * (square * f + s2 * r2 - s1 * r1);
-    ax += ux * e;
-    ay += uy * e;
-    az += uz * e;
-    bx += ux * f;
-    by += uy * f;
-    bz += uz * f;
+    ex += ux * e;
+    ey += uy * e;
+    ez += uz * e;
+    fx += ux * f;
+    fy += uy * f;
+    fz += uz * f;
   }
-  plain -= height * angle;
-  const solid = d > 0 ? angle : -angle;
-  const flat = d === 0;
-  // Hats: value at the foot of x and gradient, from the corners.
   for (let m = 0; m < 3; m++) {
-    const p = 3 * ((m + 1) % 3);
-    const q = 3 * ((m + 2) % 3);
-    const o = 3 * m;
-    const ex = corners[q] - corners[p];
-    const ey = corners[q + 1] - corners[p + 1];
-    const ez = corners[q + 2] - corners[p + 2];
-    // n x e is square to the opposite edge and points at corner m.
-    let gx = ny * ez - nz * ey;
-    let gy = nz * ex - nx * ez;
-    let gz = nx * ey - ny * ex;
-    const scale =
-      gx * (corners[o] - corners[p]) +
-      gy * (corners[o + 1] - corners[p + 1]) +
-      gz * (corners[o + 2] - corners[p + 2]);
-    gx /= scale;
-    gy /= scale;
-    gz /= scale;
-    const hat = gx * (x - corners[p]) + gy * (y - corners[p + 1]) + gz * (z - corners[p + 2]);
-    single[m] = hat * plain + gx * ax + gy * ay + gz * az;
-    double[m] = flat ? 0 : hat * solid - d * (gx * bx + gy * by + gz * bz);
+    const G = F + 33 + 3 * m;
+    const gx = frames[G];
+    const gy = frames[G + 1];
+    const gz = frames[G + 2];
+    const px = m === 0 ? ax : m === 1 ? bx : cx;
+    const py = m === 0 ? ay : m === 1 ? by : cy;
+    const pz = m === 0 ? az : m === 1 ? bz : cz;
+    const hat = 1 - (gx * px + gy * py + gz * pz);
+    single[m] = hat * plain + gx * ex + gy * ey + gz * ez;
+    double[m] = hat * solid - d * (gx * fx + gy * fy + gz * fz);
   }
 }

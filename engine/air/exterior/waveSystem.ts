@@ -29,7 +29,7 @@ export interface WaveSystem {
 /** Doubles that a wave system of so many panels, nodes and patterns needs. */
 export function waveSystemRoom(panels: number, nodes: number, count: number): number {
   const matrices = 2 * nodes * (nodes + panels + count) + panels * count;
-  return panelRoom(panels) + matrices + 10 * nodes + 8 * panels + 64;
+  return panelRoom(panels) + matrices + 18 * nodes + 8 * panels + 256;
 }
 
 /** patterns: P x panels, unit normal velocities. The kernels must have `waveSystemRoom` left. */
@@ -55,7 +55,7 @@ export function waveSystem(
     sources: kernels.allocate(2 * nodes * n),
     pressure: kernels.allocate(2 * nodes * count),
     pivot: kernels.allocateIndices(nodes),
-    scratch: kernels.allocate(8 * Math.max(nodes, n, 14)),
+    scratch: kernels.allocate(Math.max(108 + 16 * nodes, 8 * n)),
   };
 }
 

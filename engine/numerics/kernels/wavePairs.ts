@@ -25,7 +25,7 @@ export interface WavePairsKernels {
    * three points on each, with hats h_m for the test and h_n for the field, constant sources in b:
    *   a_mn += - integral of h_m h_n dG/dn_y + i eta integral of ( k2 n_x.n_y h_m h_n - curl h_m . curl h_n ) G
    *   b_mt +=   integral of h_m G           - i eta integral of h_m dG/dn_x,          G = exp(-ikr)/(4 pi r), k2 = k^2
-   * scratch: place of 108 doubles.
+   * scratch: place of 108 + 16 nodes doubles.
    */
   addWavePairs(
     k: number,
