@@ -28,6 +28,7 @@ export type {
 } from "./body/bodySpec.ts";
 export { bodySystem, joinedSystem } from "./body/bodySystem.ts";
 export { looseParts } from "./body/looseParts.ts";
+export { plateMotionMap } from "./body/motionRows.ts";
 export { plateMesh } from "./body/plateMesh.ts";
 export { platePiece } from "./body/platePiece.ts";
 export { pointRows } from "./body/pointRows.ts";

@@ -112,7 +112,7 @@ export function describedModes(
     identity(n),
     vectors.subarray(rigidCount * n),
     count,
-    kernels,
+    (doubles) => kernels(Math.ceil(doubles)),
   )[0];
   const loss = new Float64Array(count * count);
   for (let i = 0; i < count; i++)

@@ -1,4 +1,4 @@
-import type { MotionMap } from "./bodyModel.ts";
+import type { BodyLayout, MotionMap } from "./bodyModel.ts";
 
 /** All motions under the unknowns x (rows): T x. */
 export function motionsUnder(
@@ -38,3 +38,30 @@ export function rowsOfMotions(
   });
   return { start, row: Uint32Array.from(row), weight: Float64Array.from(weight) };
 }
+
+/**
+ * How the motions of a plate's own matrices (6 by node of its mesh IN ITS PLATE FRAME, then its ribs' turns) hang on the
+ * rows: for the back the reflection between plate and body frame is in the weights.
+ */
+export function plateMotionMap(layout: BodyLayout, which: "top" | "back"): MotionMap {
+  const motion = which === "top" ? layout.topMotion : layout.backMotion;
+  const nodes = 6 * (layout.places.length / 3);
+  const start = new Uint32Array(motion.length + 1);
+  const row: number[] = [];
+  const weight: number[] = [];
+  motion.forEach((k, i) => {
+    const sign = which === "back" && k < nodes ? backSigns[k % 6] : 1;
+    for (let p = layout.map.start[k]; p < layout.map.start[k + 1]; p++) {
+      row.push(layout.map.row[p]);
+      weight.push(sign * layout.map.weight[p]);
+    }
+    start[i + 1] = row.length;
+  });
+  return { start, row: Uint32Array.from(row), weight: Float64Array.from(weight) };
+}
+
+/**
+ * Sign of each motion of a node when the back's plate frame (x, y, height outward) is read in the body frame
+ * (x, y, z = -height): the reflection turns a displacement's z and, as for every axial vector, the rotations about x and y.
+ */
+export const backSigns = [1, 1, -1, -1, -1, 1] as const;

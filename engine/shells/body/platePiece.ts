@@ -9,15 +9,10 @@ import { thicknessAt } from "../thicknessAt.ts";
 import type { BodyPiece } from "./bodyModel.ts";
 import type { BodyShellSpec } from "./bodySpec.ts";
 import { plateLining, withLining } from "./liningLayer.ts";
+import { backSigns } from "./motionRows.ts";
 import { finishedPiece, motionsOf, pieceMatrices } from "./pieceMatrices.ts";
 import { plateSlope, type SeatedPlate } from "./plateMesh.ts";
 import { liningStrip, sideLine } from "./plateSeat.ts";
-
-/**
- * Sign of each motion of a node when the back's plate frame (x, y, height outward) is read in the body frame
- * (x, y, z = -height): the reflection turns a displacement's z and, as for every axial vector, the rotations about x and y.
- */
-export const backSigns = [1, 1, -1, -1, -1, 1] as const;
 
 /** Matrices of one plate with its ribs, patches, film, lining and the strip of wood outside the side's mid-surface. */
 export function platePiece(
