@@ -29,9 +29,12 @@ export type {
 export { bodySystem, joinedSystem } from "./body/bodySystem.ts";
 export { looseParts } from "./body/looseParts.ts";
 export { plateMotionMap } from "./body/motionRows.ts";
-export { plateMesh } from "./body/plateMesh.ts";
+export { plateMesh, type SeatedPlate } from "./body/plateMesh.ts";
 export { platePiece } from "./body/platePiece.ts";
 export { pointRows } from "./body/pointRows.ts";
+export { type StringLoadFigures, stringLoadFigures } from "./body/staticFigures.ts";
+export { type StringPull, stringLoads } from "./body/staticLoads.ts";
+export { bodyStatic } from "./body/staticSolution.ts";
 export type {
   EdgeSupport,
   Panel,
