@@ -1,11 +1,12 @@
 import { type KernelSource, lowestDense, symmetricMultiply } from "#engine/numerics";
-import type { NominalModes, ReducedParameter } from "./reducedModel.ts";
+import { projected } from "./projectChange.ts";
+import type { NominalModes, ReducedParameter, StructureChange } from "./reducedModel.ts";
 
 /** Modes whose corrections are sought, from the lowest. */
 const aimedAt = 60;
 
 /**
- * Loads whose static answers correct the nominal modes for a parameter: `count` x n.
+ * Loads whose static answers correct the nominal modes for a parameter: at most `count`, each n.
  *
  * At a changed place mode i is out of balance by g_i = (dK - w_i^2 dM) phi_i, which acts on the changed elements alone; what
  * the nominal modes lack is about K^-1 g_i. The loads are the leading combinations of all g_i / w_i at the outermost
@@ -17,71 +18,108 @@ export function correctionLoads(
   count: number,
   source: KernelSource,
 ): Float64Array {
-  const knots = outermost(parameter);
-  const { motions } = knots[0].change;
-  const m = motions.start.length - 1;
   const { rigidCount, values } = nominal;
   const n = nominal.vectors.length / (rigidCount + values.length);
+  const knots = outermost(parameter);
+  const touched = touchedRows(
+    knots.flatMap((knot) => knot.changes),
+    n,
+  );
+  const m = touched.rows.length;
   const modes = Math.min(aimedAt, values.length);
   const size = modes * knots.length;
+  if (m === 0 || size === 0) return new Float64Array(0);
   const forces = new Float64Array(size * m);
   const scale = new Float64Array(m);
-  for (const [q, { change }] of knots.entries()) {
-    const { colStart, values: entries } = change.stiffness;
-    for (let k = 0; k < m; k++) scale[k] += Math.abs(entries[colStart[k]]);
-    for (let i = 0; i < modes; i++) {
-      const phi = local(nominal.vectors.subarray((rigidCount + i) * n, (rigidCount + i + 1) * n), motions);
-      const f = symmetricMultiply(change.stiffness, phi);
-      const inertia = symmetricMultiply(change.mass, phi);
-      const weight = 1 / Math.sqrt(values[i]);
-      for (let k = 0; k < m; k++) forces[(q * modes + i) * m + k] = weight * (f[k] - values[i] * inertia[k]);
+  for (const [q, { changes }] of knots.entries()) {
+    for (const change of changes) {
+      if (change.stiffness.n === 0) continue;
+      addDiagonal(change, touched.place, scale);
+      for (let i = 0; i < modes; i++) {
+        const phi = nominal.vectors.subarray((rigidCount + i) * n, (rigidCount + i + 1) * n);
+        const to = forces.subarray((q * modes + i) * m, (q * modes + i + 1) * m);
+        addForce(change, phi, values[i], touched.place, to);
+      }
     }
   }
   const largest = scale.reduce((a, b) => Math.max(a, b), 0);
-  const inverse = scale.map((s) => 1 / (s + 1e-9 * largest));
-  const gram = new Float64Array(size * size);
-  for (let i = 0; i < size; i++) {
-    for (let j = 0; j <= i; j++) {
-      let sum = 0;
-      for (let k = 0; k < m; k++) sum += inverse[k] * forces[i * m + k] * forces[j * m + k];
-      gram[i * size + j] = -sum;
-    }
+  if (!(largest > 0)) {
+    // a change of mass alone: all rows alike
+    scale.fill(1);
   }
+  const inverse = {
+    n: m,
+    colStart: Uint32Array.from({ length: m + 1 }, (_, k) => k),
+    rowIndex: Uint32Array.from({ length: m }, (_, k) => k),
+    values: scale.map((s) => 1 / (s + (largest > 0 ? 1e-9 * largest : 0))),
+  };
+  const alone = { start: inverse.colStart, row: inverse.rowIndex, weight: new Float64Array(m).fill(1) };
+  const [packed] = projected([inverse], alone, forces, size, source);
+  const gram = new Float64Array(size * size);
   const one = new Float64Array(size * size);
-  for (let i = 0; i < size; i++) one[i * size + i] = 1;
+  for (let i = 0, p = 0; i < size; i++) {
+    one[i * size + i] = 1;
+    for (let j = 0; j <= i; j++) gram[i * size + j] = -packed[p++];
+  }
   const led = lowestDense(gram, one, size, count, source);
   if (!led.ok) return new Float64Array(0);
-  const loads = new Float64Array(count * n);
-  for (let c = 0; c < Math.min(count, size); c++) {
-    if (!(led.value.values[c] < 0)) break;
-    const f = new Float64Array(m);
+  let found = 0;
+  while (found < Math.min(count, size) && led.value.values[found] < 1e-14 * led.value.values[0]) found++;
+  const loads = new Float64Array(found * n);
+  for (let c = 0; c < found; c++) {
     for (let i = 0; i < size; i++) {
       const w = led.value.vectors[c * size + i];
-      for (let k = 0; k < m; k++) f[k] += w * forces[i * m + k];
-    }
-    for (let k = 0; k < m; k++) {
-      for (let p = motions.start[k]; p < motions.start[k + 1]; p++)
-        loads[c * n + motions.row[p]] += motions.weight[p] * f[k];
+      for (let k = 0; k < m; k++) loads[c * n + touched.rows[k]] += w * forces[i * m + k];
     }
   }
   return loads;
 }
 
-/** The knots with the least and the greatest factor, all on the motions of the first. */
+/** The knots with the least and the greatest factor. */
 function outermost({ knots }: ReducedParameter): ReducedParameter["knots"] {
   const sorted = [...knots].sort((a, b) => a.factor - b.factor);
   return sorted.length < 2 ? sorted : [sorted[0], sorted[sorted.length - 1]];
 }
 
-/** The motions of a map under a vector of rows. */
-function local(
-  vector: Float64Array,
-  motions: { start: Uint32Array; row: Uint32Array; weight: Float64Array },
-): Float64Array {
-  const out = new Float64Array(motions.start.length - 1);
-  for (let k = 0; k < out.length; k++) {
+/** rows: all rows that the changes touch, ascending; place: of each row of n among them. */
+function touchedRows(
+  changes: readonly StructureChange[],
+  n: number,
+): { readonly rows: Uint32Array; readonly place: Int32Array } {
+  const place = new Int32Array(n).fill(-1);
+  for (const { motions } of changes) for (const row of motions.row) place[row] = 0;
+  const rows: number[] = [];
+  for (let i = 0; i < n; i++) if (place[i] === 0) place[i] = rows.push(i) - 1;
+  return { rows: Uint32Array.from(rows), place };
+}
+
+function addDiagonal({ motions, stiffness }: StructureChange, place: Int32Array, out: Float64Array): void {
+  for (let k = 0; k < stiffness.n; k++) {
+    const d = Math.abs(stiffness.values[stiffness.colStart[k]]);
     for (let p = motions.start[k]; p < motions.start[k + 1]; p++)
-      out[k] += motions.weight[p] * vector[motions.row[p]];
+      out[place[motions.row[p]]] += motions.weight[p] ** 2 * d;
   }
-  return out;
+}
+
+/** Adds w^-1 (dK - w^2 dM) phi on the touched rows. */
+function addForce(
+  { motions, stiffness, mass }: StructureChange,
+  phi: Float64Array,
+  value: number,
+  place: Int32Array,
+  out: Float64Array,
+): void {
+  const local = new Float64Array(stiffness.n);
+  for (let k = 0; k < local.length; k++) {
+    for (let p = motions.start[k]; p < motions.start[k + 1]; p++)
+      local[k] += motions.weight[p] * phi[motions.row[p]];
+  }
+  const elastic = symmetricMultiply(stiffness, local);
+  const inertia = symmetricMultiply(mass, local);
+  const scale = 1 / Math.sqrt(value);
+  for (let k = 0; k < local.length; k++) {
+    const f = scale * (elastic[k] - value * inertia[k]);
+    for (let p = motions.start[k]; p < motions.start[k + 1]; p++)
+      out[place[motions.row[p]]] += motions.weight[p] * f;
+  }
 }

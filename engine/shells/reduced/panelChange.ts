@@ -1,82 +1,75 @@
 import { addElements, type SparseSymmetric, symmetricPattern } from "#engine/numerics";
 import type { MotionMap } from "../body/bodyModel.ts";
-import { elementLaminates } from "../elementLaminates.ts";
 import { emptyTriangle, shellTriangle } from "../elements/shellTriangle.ts";
 import type { Laminate } from "../laminate.ts";
 import type { Panel } from "../panel.ts";
 import { ribElements } from "../ribElements.ts";
 import type { ShellMesh } from "../shellMesh.ts";
+import { changedRegion } from "./changedRegion.ts";
 import type { ReduciblePlate, StructureChange } from "./reducedModel.ts";
 
-/** A plate's laminates and rib matrices as they are, to hold changed ones against. */
-export interface PanelElements {
-  readonly laminates: readonly Laminate[];
-  readonly ribs: readonly RibMatrices[];
-}
-
-interface RibMatrices {
-  readonly rib: number;
-  readonly at: number;
-  readonly stiffness: Float64Array;
-  readonly loss: Float64Array;
-  readonly mass: Float64Array;
-}
-
-export function panelElements(panel: Panel, mesh: ShellMesh): PanelElements {
-  const ribs: RibMatrices[] = [];
-  ribElements(panel, mesh, (rib, at, e) =>
-    ribs.push({
-      rib,
-      at,
-      stiffness: e.stiffness.slice(),
-      loss: e.loss.slice(),
-      mass: e.mass.slice(),
-    }),
-  );
-  return { laminates: elementLaminates(panel, mesh), ribs };
-}
-
 /**
- * Matrices of the plate with the panel `after` minus those with its own panel, over the elements that differ. `before`
- * is `panelElements` of the plate's own panel. `after` must have the same plan: ribs, patches and outline where they are.
+ * Matrices of the plate with the panel `after` minus those with its own, over the elements that differ. `after` must have
+ * the same plan: as many ribs and patches, where they are.
  */
-export function panelChange(plate: ReduciblePlate, before: PanelElements, after: Panel): StructureChange {
-  const { mesh } = plate;
-  const now = panelElements(after, mesh);
+export function panelChange(plate: ReduciblePlate, after: Panel): StructureChange {
+  const { mesh, panel: before } = plate;
   const lists: Int32Array[] = [];
   const stiffness: Float64Array[] = [];
   const loss: Float64Array[] = [];
   const mass: Float64Array[] = [];
-  const element = emptyTriangle();
-  const corners = new Float64Array(9);
-  before.laminates.forEach((was, e) => {
-    const is = now.laminates[e];
-    if (sameLaminate(was, is)) return;
-    const nodes = mesh.triangles.subarray(3 * e, 3 * e + 3);
-    for (let c = 0; c < 3; c++) for (let k = 0; k < 3; k++) corners[3 * c + k] = mesh.nodes[3 * nodes[c] + k];
-    shellTriangle(corners, is, element);
-    const [k, l, m] = [element.stiffness.slice(), element.loss.slice(), element.mass.slice()];
-    shellTriangle(corners, was, element);
-    lists.push(motionsOf(nodes));
-    stiffness.push(less(k, element.stiffness));
-    loss.push(less(l, element.loss));
-    mass.push(less(m, element.mass));
-  });
-  const turn = ribTurns(mesh);
-  before.ribs.forEach((was, i) => {
-    const is = now.ribs[i];
-    const k = less(is.stiffness.slice(), was.stiffness);
-    const m = less(is.mass.slice(), was.mass);
-    const l = less(is.loss.slice(), was.loss);
-    if (zero(k) && zero(m) && zero(l)) return;
-    const chain = mesh.ribs[was.rib];
-    const first = turn[was.rib] + was.at;
-    lists.push(motionsOf(chain.subarray(was.at, was.at + 2), [first, first + 1]));
+  const add = (list: Int32Array, is: Matrices, was: Matrices): void => {
+    const [k, l, m] = [less(is.stiffness, was.stiffness), less(is.loss, was.loss), less(is.mass, was.mass)];
+    if (zero(k) && zero(l) && zero(m)) return;
+    lists.push(list);
     stiffness.push(k);
     loss.push(l);
     mass.push(m);
-  });
+  };
+
+  const region = changedRegion(before, after, mesh);
+  const part: ShellMesh = { ...mesh, triangles: region.triangles };
+  const was = plate.laminates(before, part);
+  const is = plate.laminates(after, part);
+  const [one, two] = [emptyTriangle(), emptyTriangle()];
+  const corners = new Float64Array(9);
+  for (let e = 0; e < was.length; e++) {
+    if (sameLaminate(was[e], is[e])) continue;
+    const nodes = part.triangles.subarray(3 * e, 3 * e + 3);
+    for (let c = 0; c < 3; c++) for (let k = 0; k < 3; k++) corners[3 * c + k] = mesh.nodes[3 * nodes[c] + k];
+    shellTriangle(corners, was[e], one);
+    shellTriangle(corners, is[e], two);
+    add(motionsOf(nodes), two, one);
+  }
+
+  const chains = region.ribs.map((r) => mesh.ribs[r]);
+  const some: ShellMesh = { ...mesh, ribs: chains };
+  const only = (panel: Panel): Panel => ({ ...panel, ribs: region.ribs.map((r) => panel.ribs[r]) });
+  const beams: Matrices[] = [];
+  ribElements(
+    only(before),
+    some,
+    (_r, _k, e) => beams.push({ stiffness: e.stiffness.slice(), loss: e.loss.slice(), mass: e.mass.slice() }),
+    plate.slope,
+  );
+  const turn = ribTurns(mesh);
+  let at = 0;
+  ribElements(
+    only(after),
+    some,
+    (r, k, e) => {
+      const first = turn[region.ribs[r]] + k;
+      add(motionsOf(chains[r].subarray(k, k + 2), [first, first + 1]), e, beams[at++]);
+    },
+    plate.slope,
+  );
   return assembled(plate.motions, lists, stiffness, loss, mass);
+}
+
+interface Matrices {
+  readonly stiffness: Float64Array;
+  readonly loss: Float64Array;
+  readonly mass: Float64Array;
 }
 
 /** Sum of the element matrices on the motions they touch, in ascending order. */
@@ -111,17 +104,17 @@ function assembled(
 }
 
 /** The rows of a map that belong to some motions. */
-function mapOf(all: MotionMap, motions: readonly number[]): MotionMap {
+export function mapOf(all: MotionMap, motions: ArrayLike<number>): MotionMap {
   const start = new Uint32Array(motions.length + 1);
-  motions.forEach((k, i) => {
-    start[i + 1] = start[i] + all.start[k + 1] - all.start[k];
-  });
+  for (let i = 0; i < motions.length; i++)
+    start[i + 1] = start[i] + all.start[motions[i] + 1] - all.start[motions[i]];
   const row = new Uint32Array(start[motions.length]);
   const weight = new Float64Array(row.length);
-  motions.forEach((k, i) => {
-    row.set(all.row.subarray(all.start[k], all.start[k + 1]), start[i]);
-    weight.set(all.weight.subarray(all.start[k], all.start[k + 1]), start[i]);
-  });
+  for (let i = 0; i < motions.length; i++) {
+    const [from, to] = [all.start[motions[i]], all.start[motions[i] + 1]];
+    row.set(all.row.subarray(from, to), start[i]);
+    weight.set(all.weight.subarray(from, to), start[i]);
+  }
   return { start, row, weight };
 }
 
@@ -153,10 +146,10 @@ function sameLaminate(a: Laminate, b: Laminate): boolean {
   return true;
 }
 
-/** a - b, in a. */
 function less(a: Float64Array, b: Float64Array): Float64Array {
-  for (let k = 0; k < a.length; k++) a[k] -= b[k];
-  return a;
+  const out = new Float64Array(a.length);
+  for (let k = 0; k < a.length; k++) out[k] = a[k] - b[k];
+  return out;
 }
 
 function zero(a: Float64Array): boolean {

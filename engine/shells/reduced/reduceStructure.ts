@@ -10,7 +10,7 @@ import type { MotionMap } from "../body/bodyModel.ts";
 import { blockBasis, combined, mixed } from "./blockBasis.ts";
 import { correctionLoads } from "./correctionLoads.ts";
 import { takeOut } from "./orthogonalTo.ts";
-import { projected } from "./projectChange.ts";
+import { packedLength, projected } from "./projectChange.ts";
 import type {
   NominalModes,
   ReducedBlock,
@@ -81,9 +81,17 @@ export function reduceStructure(
   for (const [i, p] of parameters.entries()) {
     if (ctx.cancelled()) return failed("cancelled", "while the reduced model was made");
     ctx.progress(0.6 + (0.4 * i) / parameters.length);
-    const each = p.knots.map(({ change: c }) =>
-      projected([c.stiffness, c.mass, c.lossStiffness], c.motions, vectors, count, source),
-    );
+    const each = p.knots.map(({ changes }) => {
+      const sum = [0, 1, 2].map(() => new Float64Array(packedLength(count)));
+      for (const c of changes) {
+        if (c.stiffness.n === 0) continue;
+        const some = projected([c.stiffness, c.mass, c.lossStiffness], c.motions, vectors, count, source);
+        some.forEach((a, q) => {
+          for (let i = 0; i < a.length; i++) sum[q][i] += a[i];
+        });
+      }
+      return sum;
+    });
     terms.push({
       parameter: p.id,
       factors: Float64Array.from(p.knots, (knot) => knot.factor),

@@ -11,6 +11,7 @@
  */
 import type { SparseSymmetric } from "#engine/numerics";
 import type { MotionMap } from "../body/bodyModel.ts";
+import type { Laminate } from "../laminate.ts";
 import type { Panel } from "../panel.ts";
 import type { ShellMesh } from "../shellMesh.ts";
 
@@ -19,6 +20,10 @@ export interface ReduciblePlate {
   readonly panel: Panel;
   readonly mesh: ShellMesh;
   readonly motions: MotionMap;
+  /** Rise per metre along x of the plane that the dome stands on. */
+  readonly slope: number;
+  /** Laminates of a mesh's triangles for a changed panel. */
+  readonly laminates: (panel: Panel, mesh: ShellMesh) => readonly Laminate[];
 }
 
 /** What the reduced model needs of a structure: its matrices on n rows. */
@@ -39,7 +44,7 @@ export interface StructureChange {
 /** A parameter to be prepared: the structure's changes at some factors other than 1. */
 export interface ReducedParameter {
   readonly id: string;
-  readonly knots: readonly { readonly factor: number; readonly change: StructureChange }[];
+  readonly knots: readonly { readonly factor: number; readonly changes: readonly StructureChange[] }[];
   /** Corrections and probes wanted for it; none: its term acts on the modes and loads alone. */
   readonly corrections: number;
   readonly probes: number;
