@@ -81,7 +81,7 @@ function thicknessField({ thickness }: BuildPlate): ThicknessField {
 }
 
 /** A brace as a rib of rectangular section with its area and its inertia about the glue face. */
-function rib(brace: BuildBrace): PanelRib {
+export function rib(brace: BuildBrace): PanelRib {
   const share = equivalentRectangle(brace.section);
   const { wood } = brace;
   return {

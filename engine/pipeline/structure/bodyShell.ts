@@ -69,11 +69,13 @@ function partOf(role: PatchRole, has: (from: BuildState) => boolean): boolean {
   return has("braced top");
 }
 
+export interface StringEnds {
+  readonly crown: Extract<PointRef, { part: "top" | "back" }>;
+  readonly nut: Extract<PointRef, { part: "neck" }>;
+}
+
 /** Where each string meets the body: its crown over the top and its end at the nut. */
-export function stringEnds(
-  build: Build,
-  geometry: InstrumentGeometry,
-): readonly { readonly crown: PointRef; readonly nut: PointRef }[] {
+export function stringEnds(build: Build, geometry: InstrumentGeometry): readonly StringEnds[] {
   const { from, to } = boardLine(build, geometry);
   return build.strings.map(({ crown: [x, y, height], nut }) => {
     const s = (nut[0] - from[0]) / (to[0] - from[0]);

@@ -48,7 +48,7 @@ export function cavitySpec(build: Build, plan: BodyPlan, settings: CavitySetting
       dome: back.dome,
     },
     hole: {
-      polygon: plan.holeMeetsEdge ? sampleCurve(plan.hole, holeSpacing) : plan.holePolygon,
+      polygon: wholeHole(plan),
       wall: rimThickness(build, plan),
       scoop: { height: sides.topLining.height, wall: sides.thickness },
     },
@@ -60,19 +60,25 @@ export function cavitySpec(build: Build, plan: BodyPlan, settings: CavitySetting
   });
 }
 
-/** The outer faces in the air's terms. */
+/** The outer faces in the air's terms: mid-surfaces of the plates, the outer edge of the sides. */
 export function exteriorSpec(build: Build, plan: BodyPlan): ExteriorSpec {
   const { depthAtTail, depthAtNeck, length } = rimHeights(build, plan);
-  const plates = (build.top.meanThickness + build.back.meanThickness) / 2;
+  const { top, back, sides } = build;
+  const plates = (top.meanThickness + back.meanThickness) / 2;
   return {
     outline: plan.outlinePolygon,
-    hole: plan.holePolygon.length === 0 ? null : plan.holePolygon,
-    topDome: build.top.dome,
-    backDome: build.back.dome,
-    depthAtTail: depthAtTail + plates,
-    depthAtNeck: depthAtNeck + plates,
-    length,
+    hole: { polygon: wholeHole(plan), scoop: plan.holeMeetsEdge ? sides.topLining.height : 0 },
+    top: { at: -edgeHeight(plan, top.dome), perX: 0, dome: top.dome },
+    back: {
+      at: -depthAtTail - plates + edgeHeight(plan, back.dome),
+      perX: (depthAtTail - depthAtNeck) / length,
+      dome: back.dome,
+    },
   };
+}
+
+function wholeHole(plan: BodyPlan): Polygon {
+  return plan.holeMeetsEdge ? sampleCurve(plan.hole, holeSpacing) : plan.holePolygon;
 }
 
 function sideArea(build: Build, plan: BodyPlan): number {

@@ -1,0 +1,79 @@
+import {
+  type CavityModes,
+  type CavitySpec,
+  cavityModes,
+  type ExteriorField,
+  type ExteriorOptions,
+  type ExteriorSurface,
+  exteriorField,
+} from "#engine/air";
+import { type Context, done, failed, type Outcome } from "#engine/numerics";
+import {
+  type BodyMesh,
+  type BodyModes,
+  type BodyPiece,
+  type BodyShellSpec,
+  bodyModes,
+  joinedSystem,
+  type PointRef,
+  plateMesh,
+  platePiece,
+  type SeatedPlate,
+} from "#engine/shells";
+import { type LoadInput, type StringLoad, solveStringLoad } from "./stringLoad.ts";
+
+/** One plate of the body, meshed in its seat and assembled. */
+export interface MadePlate {
+  readonly seated: SeatedPlate;
+  readonly piece: BodyPiece;
+}
+
+export interface PlateInput {
+  readonly spec: BodyShellSpec;
+  readonly which: "top" | "back";
+  /** Edge length wanted, m. */
+  readonly size: number;
+}
+
+/** The body as far as it is made, for whoever joins it. */
+export interface BodyInput {
+  readonly spec: BodyShellSpec;
+  readonly mesh: BodyMesh;
+  readonly plates: readonly BodyPiece[];
+}
+
+export interface ModesInput extends BodyInput {
+  readonly points: readonly PointRef[];
+  /** Hz */
+  readonly toFrequency: number;
+}
+
+export interface ExteriorInput {
+  readonly surface: ExteriorSurface;
+  /** P x panels, normal velocity out of the body. */
+  readonly patterns: Float64Array;
+  readonly options: ExteriorOptions;
+}
+
+/** The stages that may run in a worker: plain data in, plain data out. */
+export const stageJobs = {
+  plate: (input: PlateInput, ctx: Context): Outcome<MadePlate | null> => {
+    if (ctx.cancelled()) return failed("cancelled", `before the ${input.which} was meshed`);
+    const seated = plateMesh(input.spec, input.which, input.size);
+    if (!seated.ok) return seated;
+    if (seated.value === null) return done(null);
+    const piece = platePiece(input.spec, input.which, seated.value);
+    return done({ seated: seated.value, piece }, seated.warnings);
+  },
+  modes: ({ spec, mesh, plates, points, toFrequency }: ModesInput, ctx: Context): Outcome<BodyModes> => {
+    const system = joinedSystem(spec, mesh, plates);
+    return system.ok ? bodyModes(system.value, points, toFrequency, ctx) : system;
+  },
+  load: ({ spec, mesh, plates, load }: BodyInput & { readonly load: LoadInput }, ctx: Context) => {
+    const system = joinedSystem(spec, mesh, plates);
+    return system.ok ? solveStringLoad(system.value, load, ctx) : (system as Outcome<StringLoad>);
+  },
+  cavity: (spec: CavitySpec, ctx: Context): Outcome<CavityModes> => cavityModes(spec, ctx),
+  exterior: ({ surface, patterns, options }: ExteriorInput, ctx: Context): Outcome<ExteriorField> =>
+    exteriorField(surface, patterns, options, ctx),
+};

@@ -1,0 +1,65 @@
+import type { Build } from "#engine/instrument";
+import { type Context, done, failed, type Outcome } from "#engine/numerics";
+import {
+  type BodySystem,
+  bodyStatic,
+  type StringLoadFigures,
+  type StringPull,
+  stringLoadFigures,
+  stringLoads,
+} from "#engine/shells";
+import type { InstrumentGeometry } from "../geometry.ts";
+import type { SetString } from "../stringSet.ts";
+import { stringEnds } from "../structure/bodyShell.ts";
+
+/** All strings at pitch as they pull on the body, and where the answer is read. Plain data. */
+export interface LoadInput {
+  readonly pulls: readonly StringPull[];
+  /** The bridge's footprint in plan. */
+  readonly footprint: Float64Array;
+  readonly saddle: { readonly x: number; readonly y: number; readonly height: number };
+  readonly nut: readonly [number, number, number];
+  readonly block: string;
+}
+
+export interface StringLoad {
+  readonly figures: StringLoadFigures;
+  /** Rise of each node of the top's mesh, m. */
+  readonly topRise: Float64Array;
+  /** |K x - b| / |b| of the solution. */
+  readonly residual: number;
+}
+
+export function loadInput(
+  build: Build,
+  geometry: InstrumentGeometry,
+  strings: readonly SetString[],
+): LoadInput {
+  const [a, b] = build.bridge.saddleLine;
+  const ends = stringEnds(build, geometry);
+  const nuts = ends.map(({ nut }) => nut.at);
+  const middle = [0, 1, 2].map((k) => nuts.reduce((sum, nut) => sum + nut[k]!, 0) / nuts.length);
+  return {
+    pulls: ends.map(({ nut, crown }, i) => ({ crown, nut: nut.at, tension: strings[i]!.tension })),
+    footprint: build.bridge.polygon,
+    saddle: { x: (a[0] + b[0]) / 2, y: (a[1] + b[1]) / 2, height: 0 },
+    nut: [middle[0]!, middle[1]!, middle[2]!],
+    block: "neck block",
+  };
+}
+
+/** Static answer of the whole body, free in space, to the strings at pitch: a load in equilibrium with itself. */
+export function solveStringLoad(system: BodySystem, load: LoadInput, ctx: Context): Outcome<StringLoad> {
+  const solved = bodyStatic(system, [stringLoads(system, load.pulls, load.footprint)], ctx);
+  if (!solved.ok) return solved;
+  const answer = solved.value[0];
+  if (answer === undefined) return failed("no-answer", "the string load has no solution");
+  const figures = stringLoadFigures(system, answer, load);
+  if (!figures.ok) return figures;
+  const { topNode } = system.mesh;
+  return done({
+    figures: figures.value,
+    topRise: Float64Array.from(topNode, (node) => answer.motion[6 * node + 2]!),
+    residual: answer.residual,
+  });
+}
