@@ -1,0 +1,124 @@
+import { type Context, failed, type Outcome } from "#engine/numerics";
+import type { Crew, JobTable } from "#engine/pipeline";
+import type { FromWorker, WorkerPort } from "./port.ts";
+
+/** How often a running job's caller is asked whether it is still wanted, ms. */
+const askGap = 20;
+
+interface Waiting {
+  readonly kind: string;
+  readonly input: unknown;
+  readonly ctx: Context;
+  readonly settle: (outcome: Outcome<unknown>) => void;
+  readonly fail: (error: Error) => void;
+}
+
+interface Hand {
+  port: WorkerPort;
+  busy: { readonly job: number; readonly waiting: Waiting; readonly ask: ReturnType<typeof setInterval> } | null;
+}
+
+/** A crew that must be dismissed when the work is over. */
+export interface WorkerCrew<T extends JobTable> extends Crew<T> {
+  close(): void;
+}
+
+/**
+ * So many workers, each doing one job at a time; jobs wait in the order they come. A job that is called off ends with
+ * "cancelled": by a flag in shared memory where there is any, else by ending its worker. A worker that has thrown is
+ * never used again: whatever it left half done goes with it. `sharing`: whether memory can be shared with workers.
+ */
+export function workerCrew<T extends JobTable>(
+  hire: () => WorkerPort,
+  hands: number,
+  sharing: boolean,
+): WorkerCrew<T> {
+  const queue: Waiting[] = [];
+  const crew: Hand[] = [];
+  let jobs = 0;
+  let closed = false;
+
+  const release = (hand: Hand): Waiting | null => {
+    if (hand.busy === null) return null;
+    clearInterval(hand.busy.ask);
+    const { waiting } = hand.busy;
+    hand.busy = null;
+    return waiting;
+  };
+  const replace = (hand: Hand): void => {
+    hand.port.end();
+    hand.port = hire();
+    hand.port.listen((message, reason) => hear(hand, hand.port, message, reason));
+  };
+  const hear = (hand: Hand, port: WorkerPort, message: FromWorker | null, reason: string): void => {
+    if (closed || port !== hand.port) return;
+    if (message !== null && message.job !== hand.busy?.job) return;
+    if (message?.says === "progress") {
+      hand.busy?.waiting.ctx.progress(message.fraction);
+      return;
+    }
+    const waiting = release(hand);
+    if (message?.says === "outcome") {
+      waiting?.settle(message.outcome as Outcome<unknown>);
+    } else {
+      replace(hand);
+      waiting?.fail(new Error(message?.says === "thrown" ? message.error : `the worker ended: ${reason}`));
+    }
+    next();
+  };
+  const start = (hand: Hand, waiting: Waiting): void => {
+    const job = ++jobs;
+    const callOff = sharing ? new Int32Array(new SharedArrayBuffer(4)) : null;
+    const ask = setInterval(() => {
+      if (!waiting.ctx.cancelled()) return;
+      if (callOff !== null) {
+        Atomics.store(callOff, 0, 1);
+        return;
+      }
+      release(hand);
+      replace(hand);
+      waiting.settle(failed("cancelled", `"${waiting.kind}" was called off`));
+      next();
+    }, askGap);
+    hand.busy = { job, waiting, ask };
+    hand.port.post({ job, kind: waiting.kind, input: waiting.input, callOff });
+  };
+  const next = (): void => {
+    for (const hand of crew) {
+      if (hand.busy !== null) continue;
+      const waiting = queue.shift();
+      if (waiting === undefined) return;
+      if (waiting.ctx.cancelled()) {
+        waiting.settle(failed("cancelled", `"${waiting.kind}" was called off before it began`));
+        next();
+        return;
+      }
+      start(hand, waiting);
+    }
+  };
+  for (let i = 0; i < hands; i++) {
+    const hand: Hand = { port: hire(), busy: null };
+    hand.port.listen((message, reason) => hear(hand, hand.port, message, reason));
+    crew.push(hand);
+  }
+  return {
+    hands,
+    run: (kind, input, ctx) =>
+      new Promise((settle, fail) => {
+        if (closed) {
+          fail(new Error("the crew was dismissed"));
+          return;
+        }
+        queue.push({ kind, input, ctx, settle: settle as (outcome: Outcome<unknown>) => void, fail });
+        next();
+      }),
+    close: () => {
+      closed = true;
+      for (const hand of crew) {
+        release(hand)?.fail(new Error("the crew was dismissed"));
+        hand.port.end();
+      }
+      for (const waiting of queue.splice(0)) waiting.fail(new Error("the crew was dismissed"));
+    },
+  };
+}
