@@ -3,6 +3,7 @@ import { complexModes } from "./complexModes.ts";
 import { type CoupledStructure, timesTransposed } from "./coupledStructure.ts";
 import { modalLosses } from "./modalLosses.ts";
 import { undampedStructure } from "./undampedStructure.ts";
+import { unitMass } from "./unitMass.ts";
 
 /** Modes of the coupled body, ascending by damped frequency; motions of the undamped modes, forms of the damped. */
 export interface DampedStructure {
@@ -47,7 +48,8 @@ export function dampedStructure(c: CoupledStructure): Outcome<DampedStructure> {
   const formsRe = joined([...real, pressureRe]);
   const formsIm = new Float64Array(formsRe.length);
   formsIm.set(pressureIm, formsRe.length - pressureIm.length);
-  const damped = complexModes(losses.re, losses.im, count, formsRe, formsIm);
+  const unit = unitMass(losses, count, formsRe, formsIm);
+  const damped = complexModes(unit.re, unit.im, count, unit.formsRe, unit.formsIm);
   const omega = new Float64Array(count);
   const q = new Float64Array(count);
   for (let i = 0; i < count; i++) {

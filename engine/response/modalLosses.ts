@@ -11,53 +11,55 @@ export interface UndampedModes {
   readonly vectors: Float64Array;
 }
 
-/** What damping adds to the diagonal omega^2 of the undamped modes. */
+/** What damping makes of the equations of the undamped modes: ( re + i im ) - w^2 ( 1 - i g g' ). */
 export interface ModalLosses {
-  /** count x count: stiffness with what depends on frequency, and loss; both symmetric, the loss positive semidefinite. */
+  /** count x count: stiffness with what depends on frequency, and its loss; both symmetric, the loss positive semidefinite. */
   readonly re: Float64Array;
   readonly im: Float64Array;
-  /** count x 3 [wood, hole and leak, radiation]: diagonal of the loss by its causes. */
+  /** count x width: g, loss that grows with the acceleration. */
+  readonly inertial: Float64Array;
+  readonly width: number;
+  /** count x 3 [wood, hole and leak, radiation]: each mode's own loss by its causes, as a stiffness. */
   readonly parts: Float64Array;
 }
 
 /**
- * The frequency-dependent equations X'( K + i D + air(w) )X with every term taken at the modes' own frequencies. A loss
- * w -> l(w) g g' becomes (root l(w_i) g_i)(root l(w_j) g_j): exact on the diagonal, right between close modes, and a Gram
- * matrix, so that the sum over the damped modes takes energy at every frequency. A real part w -> k(w) g g' becomes
- * (k(w_i) + k(w_j))/2 g_i g_j. Laws at w > 0, with e_n, y_n of `CoupledStructure`:
+ * The frequency-dependent equations X'( K + i D + air(w) - w^2 M )X made linear in w^2, every term taken at the modes' own
+ * frequencies. Laws at w > 0, with e_n, y_n of `CoupledStructure`:
  *   kappa_n(w) = kappa_n / (1 + (1 - i) h_n w^-1/2 + kappa_n G/(i w))        heat in the walls' layer; leak G (n = 0 alone)
  *   - w^2 m_n (1 - i) f_n w^-1/2                                             friction in the walls' layer
  *   i w^3/2 rub,   i w^3 resistance - w^2 (mass - mass at the lowest frequency) of the outer air
+ * A loss w -> l(w) g g' with the l of the walls' heat becomes (root l(w_i) g_i)(root l(w_j) g_j); one that grows with w about as
+ * an inertia does (friction, radiation) becomes w^2 (root l(w_i) g_i/w_i)(root l(w_j) g_j/w_j): exact on each mode, close to
+ * the law between modes, and a Gram matrix either way, so that the sum over the damped modes takes energy at every
+ * frequency. (Radiation as a stiffness loses the cancelling of plates' and hole's flows: 1.7 times too much real part
+ * between main air and main top.) A real part w -> k(w) g g' becomes (k(w_i) + k(w_j))/2 g_i g_j.
  */
 export function modalLosses(c: CoupledStructure, modes: UndampedModes): ModalLosses {
   const { n, laws, outside } = c;
   const { count, square, vectors } = modes;
   const omega = square.map(Math.sqrt);
-  const wood = timesTransposed(timesTransposed(vectors, c.wood, count, n, n), vectors, count, count, n);
+  const im = timesTransposed(timesTransposed(vectors, c.wood, count, n, n), vectors, count, count, n);
   const re = new Float64Array(count * count);
   const parts = new Float64Array(3 * count);
   for (let i = 0; i < count; i++) {
     re[i * count + i] = square[i];
-    parts[3 * i] = wood[i * count + i];
+    parts[3 * i] = im[i * count + i];
   }
-  let im = wood;
-  const addLoss = (gram: Float64Array, width: number, part: number) => {
-    const whole = timesTransposed(gram, gram, count, count, width);
-    for (let i = 0; i < count; i++) parts[3 * i + part] += whole[i * count + i];
-    im = im.map((v, k) => v + whole[k]);
-  };
   const addStiffness = (scaled: Float64Array, plain: Float64Array, width: number) => {
     const half = timesTransposed(scaled, plain, count, count, width);
     for (let i = 0; i < count; i++)
       for (let j = 0; j < count; j++) re[i * count + j] += 0.5 * (half[i * count + j] + half[j * count + i]);
   };
+  const k = laws?.count ?? 0;
+  const rubs = laws ? laws.rub.length / n : 0;
+  const r = outside?.rank ?? 0;
+  const width = k + rubs + r;
+  const inertial = new Float64Array(count * width);
   if (laws) {
-    const k = laws.count;
     const strain = timesTransposed(vectors, laws.strain, count, k, n);
     const flow = timesTransposed(vectors, laws.flow, count, k, n);
-    const rubs = laws.rub.length / n;
-    const width = 2 * k + rubs;
-    const gram = new Float64Array(count * width);
+    const gram = new Float64Array(count * k);
     const scaled = new Float64Array(count * 2 * k);
     const plain = new Float64Array(count * 2 * k);
     const rub = timesTransposed(vectors, laws.rub, count, rubs, n);
@@ -66,22 +68,25 @@ export function modalLosses(c: CoupledStructure, modes: UndampedModes): ModalLos
         const air = airChange(laws, m, omega[i]);
         const e = strain[i * k + m];
         const y = flow[i * k + m];
-        gram[i * width + m] = Math.sqrt(air.strainIm) * e;
-        gram[i * width + k + m] = Math.sqrt(air.friction) * y;
+        gram[i * k + m] = Math.sqrt(air.strainIm) * e;
+        inertial[i * width + m] = (Math.sqrt(air.friction) * y) / omega[i];
         scaled[i * 2 * k + m] = air.strainRe * e;
         scaled[i * 2 * k + k + m] = -air.friction * y;
         plain[i * 2 * k + m] = e;
         plain[i * 2 * k + k + m] = y;
+        parts[3 * i + 1] += air.strainIm * e * e + air.friction * y * y;
       }
-      for (let m = 0; m < rubs; m++) gram[i * width + 2 * k + m] = omega[i] ** 0.75 * rub[i * rubs + m];
+      for (let m = 0; m < rubs; m++) {
+        inertial[i * width + k + m] = omega[i] ** -0.25 * rub[i * rubs + m];
+        parts[3 * i + 1] += omega[i] ** 1.5 * rub[i * rubs + m] ** 2;
+      }
     }
-    addLoss(gram, width, 1);
+    const warm = timesTransposed(gram, gram, count, count, k);
+    for (let i = 0; i < warm.length; i++) im[i] += warm[i];
     addStiffness(scaled, plain, 2 * k);
   }
   if (outside) {
-    const r = outside.rank;
     const q = timesTransposed(vectors, outside.rows, count, r, n);
-    const gram = new Float64Array(count * r);
     const scaled = new Float64Array(count * r);
     const local = { root: new Float64Array(r * r), mass: new Float64Array(r * r) };
     for (let i = 0; i < count; i++) {
@@ -90,21 +95,21 @@ export function modalLosses(c: CoupledStructure, modes: UndampedModes): ModalLos
       mix(outside.mass, weights, local.mass);
       // Beyond the table the resistance itself stays: w^2 r(w) is held.
       const w = Math.min(omega[i], outside.omega[outside.omega.length - 1]);
-      const loss = Math.sqrt(omega[i]) * w;
+      const loss = w / Math.sqrt(omega[i]);
       for (let a = 0; a < r; a++) {
         let [sb, sm] = [0, 0];
         for (let b = 0; b < r; b++) {
           sb += local.root[a * r + b] * q[i * r + b];
           sm += local.mass[a * r + b] * q[i * r + b];
         }
-        gram[i * r + a] = loss * sb;
+        inertial[i * width + k + rubs + a] = loss * sb;
         scaled[i * r + a] = -square[i] * sm;
+        parts[3 * i + 2] += square[i] * (loss * sb) ** 2;
       }
     }
-    addLoss(gram, r, 2);
     addStiffness(scaled, q, r);
   }
-  return { re, im, parts };
+  return { re, im, inertial, width, parts };
 }
 
 export interface AirChange {
