@@ -7,6 +7,7 @@ import { openingLoads } from "./openingLoads.ts";
 import { type OpeningPanels, openingPanels } from "./openingPanels.ts";
 import { patternBasis, patternsOf } from "./openingPatterns.ts";
 import { evenFlow, openingPotential } from "./openingPotential.ts";
+import { addRows, rowProducts } from "./rowProducts.ts";
 import type { StaticField } from "./staticField.ts";
 
 /** Patterns kept. */
@@ -50,9 +51,10 @@ export function cavityAperture(
   const { n, volume, lambda } = still.field;
   const load = openingLoads(mesh, panels, flows);
   const flanged = flangedField(mesh, panels, flows, volume);
-  const coupling = still.coupling(load, members);
-  const flangedCoupling = still.coupling(flanged.loads, members);
-  const answer = still.residual(flanged.loads, members);
+  const coupling = still.coupling(load);
+  const flangedCoupling = still.coupling(flanged.loads);
+  const answer = still.residual(flanged.loads);
+  const onOpening = rowProducts(answer, load, n);
   const modes = lambda.length;
   const end = quadratic(flows, members, (f) => product(potential, f));
   const plug = quadratic(flows, members, (f) =>
@@ -62,8 +64,7 @@ export function cavityAperture(
   const listed = new Float64Array(members * members);
   for (let a = 0; a < members; a++) {
     for (let b = 0; b < members; b++) {
-      let sum = -flanged.mean[a] * coupling[b * modes];
-      for (let i = 0; i < n; i++) sum += load[b * n + i] * answer[a * n + i];
+      let sum = onOpening[a * members + b] - flanged.mean[a] * coupling[b * modes];
       for (let m = 1; m < modes; m++) {
         const [own, other] = [coupling[a * modes + m], coupling[b * modes + m]];
         sum += (other * flangedCoupling[a * modes + m]) / (volume * lambda[m]);
@@ -165,11 +166,8 @@ function congruent(c: Float64Array, m: Float64Array, members: number): Float64Ar
 /** C X: rows of X (members x width) combined. */
 function rowsTimes(c: Float64Array, x: Float64Array, members: number): Float64Array {
   const width = x.length / members;
-  const count = c.length / members;
-  const out = new Float64Array(count * width);
-  for (let a = 0; a < count; a++)
-    for (let j = 0; j < members; j++)
-      for (let i = 0; i < width; i++) out[a * width + i] += c[a * members + j] * x[j * width + i];
+  const out = new Float64Array((c.length / members) * width);
+  addRows(out, c, x, width);
   return out;
 }
 

@@ -1,5 +1,6 @@
 import { type Context, done, factorize, type Outcome, solveFactored } from "#engine/numerics";
 import type { CavityModes, WallFlow } from "./cavityRecords.ts";
+import { rowProducts } from "./rowProducts.ts";
 import { staticField } from "./staticField.ts";
 
 /**
@@ -22,24 +23,20 @@ export function cavityResidual(cavity: CavityModes, flow: WallFlow, ctx: Context
   const loads = new Float64Array(count * n);
   for (let m = 0; m < count; m++)
     for (let i = 0; i < size; i++) loads[m * n + fieldNode[i]] = flow.loads[m * size + i];
-  const answer = still.residual(loads, count);
+  const answer = still.residual(loads);
   const patterns = aperture?.count ?? 0;
   const all = count + patterns;
   const out = new Float64Array(all * all);
   const onWall = new Float64Array(count * size);
   for (let m = 0; m < count; m++)
     for (let i = 0; i < size; i++) onWall[m * size + i] = answer[m * n + fieldNode[i]];
+  const walls = rowProducts(flow.loads, onWall, size);
+  const opened = rowProducts(answer, aperture?.loads ?? new Float64Array(0), n);
   for (let i = 0; i < count; i++) {
-    for (let j = 0; j <= i; j++) {
-      let sum = 0;
-      for (let p = 0; p < size; p++) sum += flow.loads[i * size + p] * onWall[j * size + p];
-      out[i * all + j] = out[j * all + i] = air.density * sum;
-    }
-    for (let a = 0; a < patterns; a++) {
-      let sum = 0;
-      for (let p = 0; p < n; p++) sum += (aperture?.loads[a * n + p] ?? 0) * answer[i * n + p];
-      out[i * all + count + a] = out[(count + a) * all + i] = air.density * sum;
-    }
+    for (let j = 0; j < count; j++)
+      out[i * all + j] = (air.density * (walls[i * count + j] + walls[j * count + i])) / 2;
+    for (let a = 0; a < patterns; a++)
+      out[i * all + count + a] = out[(count + a) * all + i] = air.density * opened[i * patterns + a];
   }
   return done(out);
 }

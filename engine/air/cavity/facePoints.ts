@@ -26,53 +26,70 @@ const LINE = {
  * polynomials of degree 4 (triangles, in barycentric coordinates) and 5 along either side (squares).
  */
 export function facePoints(wall: CavityWall, pieces: (face: number) => number): FacePoints {
-  const at: number[] = [];
-  const area: number[] = [];
-  const faces: number[] = [];
-  const shapes: number[] = [];
-  const [value, du, dv] = [new Float64Array(9), new Float64Array(9), new Float64Array(9)];
-  const add = (face: number, weight: number) => {
-    const { nodes } = wall.faces[face];
-    const [x, xu, xv] = [
-      [0, 0, 0],
-      [0, 0, 0],
-      [0, 0, 0],
-    ];
-    for (let i = 0; i < nodes.length; i++) {
-      for (let d = 0; d < 3; d++) {
-        const p = wall.nodes[3 * nodes[i] + d];
-        x[d] += p * value[i];
-        xu[d] += p * du[i];
-        xv[d] += p * dv[i];
-      }
-    }
-    at.push(x[0], x[1], x[2]);
-    area.push(
-      weight * (xu[1] * xv[2] - xu[2] * xv[1]),
-      weight * (xu[2] * xv[0] - xu[0] * xv[2]),
-      weight * (xu[0] * xv[1] - xu[1] * xv[0]),
-    );
-    faces.push(face);
-    for (let i = 0; i < 9; i++) shapes.push(i < nodes.length ? value[i] : 0);
+  const cuts = wall.faces.map((_, f) => pieces(f));
+  const count = wall.faces.reduce(
+    (sum, { nodes }, f) => sum + cuts[f] ** 2 * (nodes.length === 6 ? TRIANGLE.weights.length : 9),
+    0,
+  );
+  const out = {
+    count,
+    at: new Float64Array(3 * count),
+    area: new Float64Array(3 * count),
+    face: new Uint32Array(count),
+    shape: new Float64Array(9 * count),
   };
+  const value = new Float64Array(9);
+  const du = new Float64Array(9);
+  const dv = new Float64Array(9);
+  let g = 0;
   for (let f = 0; f < wall.faces.length; f++) {
-    const cuts = pieces(f);
-    if (wall.faces[f].nodes.length === 6)
-      onTriangle(cuts, value, du, dv, (w) => {
-        add(f, w);
-      });
-    else
-      onSquare(cuts, value, du, dv, (w) => {
-        add(f, w);
-      });
+    const visit = (weight: number) => {
+      setPoint(wall, f, value, du, dv, weight, out, g++);
+    };
+    if (wall.faces[f].nodes.length === 6) onTriangle(cuts[f], value, du, dv, visit);
+    else onSquare(cuts[f], value, du, dv, visit);
   }
-  return {
-    count: faces.length,
-    at: Float64Array.from(at),
-    area: Float64Array.from(area),
-    face: Uint32Array.from(faces),
-    shape: Float64Array.from(shapes),
-  };
+  return out;
+}
+
+/** Point g: place, area vector and functions from the values and derivatives of the face's functions there. */
+function setPoint(
+  wall: CavityWall,
+  face: number,
+  value: Float64Array,
+  du: Float64Array,
+  dv: Float64Array,
+  weight: number,
+  out: FacePoints,
+  g: number,
+): void {
+  const { nodes } = wall.faces[face];
+  let xu = 0;
+  let yu = 0;
+  let zu = 0;
+  let xv = 0;
+  let yv = 0;
+  let zv = 0;
+  for (let i = 0; i < nodes.length; i++) {
+    const p = 3 * nodes[i];
+    const x = wall.nodes[p];
+    const y = wall.nodes[p + 1];
+    const z = wall.nodes[p + 2];
+    out.at[3 * g] += x * value[i];
+    out.at[3 * g + 1] += y * value[i];
+    out.at[3 * g + 2] += z * value[i];
+    xu += x * du[i];
+    yu += y * du[i];
+    zu += z * du[i];
+    xv += x * dv[i];
+    yv += y * dv[i];
+    zv += z * dv[i];
+    out.shape[9 * g + i] = value[i];
+  }
+  out.area[3 * g] = weight * (yu * zv - zu * yv);
+  out.area[3 * g + 1] = weight * (zu * xv - xu * zv);
+  out.area[3 * g + 2] = weight * (xu * yv - yu * xv);
+  out.face[g] = face;
 }
 
 function onTriangle(

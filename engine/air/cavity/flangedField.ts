@@ -2,6 +2,7 @@ import type { CavityMesh } from "./cavityMesh.ts";
 import { wallParts } from "./cavityRecords.ts";
 import { facePoints } from "./facePoints.ts";
 import type { OpeningPanels } from "./openingPanels.ts";
+import { rowProducts } from "./rowProducts.ts";
 
 /** What the field of flows through the opening, as if under an endless flange, does at the cavity's own walls. */
 export interface FlangedField {
@@ -36,34 +37,36 @@ export function flangedField(
     return nearOpening(mesh, panels, f) ? 3 : 1;
   });
   const loads = new Float64Array(count * n);
-  const mean = new Float64Array(count);
-  const total = points.count;
   const { centroids, areas } = panels;
-  const flux = new Float64Array(panels.count);
-  const level = new Float64Array(panels.count);
-  for (let g = 0; g < total; g++) {
-    const [x, y, z] = points.at.subarray(3 * g, 3 * g + 3);
-    const [ax, ay, az] = points.area.subarray(3 * g, 3 * g + 3);
-    for (let p = 0; p < panels.count; p++) {
-      const [dx, dy, dz] = [x - centroids[3 * p], y - centroids[3 * p + 1], z - centroids[3 * p + 2]];
+  const size = panels.count;
+  const flux = new Float64Array(size);
+  const level = new Float64Array(size);
+  for (let g = 0; g < points.count; g++) {
+    const x = points.at[3 * g];
+    const y = points.at[3 * g + 1];
+    const z = points.at[3 * g + 2];
+    const ax = points.area[3 * g];
+    const ay = points.area[3 * g + 1];
+    const az = points.area[3 * g + 2];
+    for (let p = 0; p < size; p++) {
+      const dx = x - centroids[3 * p];
+      const dy = y - centroids[3 * p + 1];
+      const dz = z - centroids[3 * p + 2];
       // The softening keeps points that happen to lie beside a panel's middle from counting it as a spike.
       const square = dx * dx + dy * dy + dz * dz + 0.1 * areas[p];
       const through = (dx * ax + dy * ay + dz * az) / Math.sqrt(square);
-      level[p] = through;
+      level[p] += through;
       flux[p] = through / square;
     }
+    const flow = rowProducts(flux, patterns, size);
     const { nodes } = wall.faces[points.face[g]];
-    for (let b = 0; b < count; b++) {
-      let [flow, height] = [0, 0];
-      for (let p = 0; p < panels.count; p++) {
-        flow += patterns[b * panels.count + p] * flux[p];
-        height += patterns[b * panels.count + p] * level[p];
-      }
-      mean[b] += height / (4 * Math.PI * volume);
-      for (let i = 0; i < nodes.length; i++)
-        loads[b * n + wall.fieldNode[nodes[i]]] += (points.shape[9 * g + i] * flow) / (2 * Math.PI);
+    for (let i = 0; i < nodes.length; i++) {
+      const share = points.shape[9 * g + i] / (2 * Math.PI);
+      const to = wall.fieldNode[nodes[i]];
+      for (let b = 0; b < count; b++) loads[b * n + to] += share * flow[b];
     }
   }
+  const mean = rowProducts(level, patterns, size).map((v) => v / (4 * Math.PI * volume));
   return { loads, mean };
 }
 

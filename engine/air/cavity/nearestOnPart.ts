@@ -8,61 +8,40 @@ export interface MovingWall {
   readonly part: Uint8Array;
 }
 
-/** Weights of a triangle's three nodes at the place nearest to a point. */
-export interface SurfacePlace {
-  readonly triangle: number;
-  readonly weights: readonly [number, number, number];
-}
+/** Finds the place nearest to (x, y, z): its triangle comes back, the weights of the triangle's nodes in `weights` (3). */
+export type NearestPlace = (x: number, y: number, z: number, weights: Float64Array) => number;
 
 /**
  * Finds the place of one part that is nearest to a point: in plan for top and back (flat = true: z is left out), in space
  * for the sides. Triangles are sorted into columns over the plan about as wide as they are; columns are searched outward
  * until nothing nearer can come. null if the part has no triangle.
  */
-export function nearestOnPart(
-  wall: MovingWall,
-  part: number,
-  flat: boolean,
-): ((x: number, y: number, z: number) => SurfacePlace) | null {
+export function nearestOnPart(wall: MovingWall, part: number, flat: boolean): NearestPlace | null {
   const { nodes, triangles } = wall;
   const own: number[] = [];
   for (let t = 0; t < wall.part.length; t++) if (wall.part[t] === part) own.push(t);
   if (own.length === 0) return null;
-  const boxes = own.map((t) => {
-    const [a, b, c] = [3 * triangles[3 * t], 3 * triangles[3 * t + 1], 3 * triangles[3 * t + 2]];
-    const low = (d: number) => Math.min(nodes[a + d], nodes[b + d], nodes[c + d]);
-    const high = (d: number) => Math.max(nodes[a + d], nodes[b + d], nodes[c + d]);
-    return [low(0), low(1), high(0), high(1)] as const;
-  });
-  const x0 = Math.min(...boxes.map((b) => b[0]));
-  const y0 = Math.min(...boxes.map((b) => b[1]));
-  let span = 0;
-  for (const b of boxes) span += Math.max(b[2] - b[0], b[3] - b[1]);
-  const cell = (1.2 * span) / boxes.length;
-  const columns = Math.floor((Math.max(...boxes.map((b) => b[2])) - x0) / cell) + 1;
-  const rows = Math.floor((Math.max(...boxes.map((b) => b[3])) - y0) / cell) + 1;
-  const cells: number[][] = Array.from({ length: columns * rows }, () => []);
-  own.forEach((t, k) => {
-    const [l, b, r, u] = boxes[k];
-    for (let i = Math.floor((l - x0) / cell); i <= Math.floor((r - x0) / cell); i++)
-      for (let j = Math.floor((b - y0) / cell); j <= Math.floor((u - y0) / cell); j++)
-        cells[j * columns + i].push(t);
-  });
-  return (x, y, z) => {
-    const ci = Math.min(columns - 1, Math.max(0, Math.floor((x - x0) / cell)));
-    const cj = Math.min(rows - 1, Math.max(0, Math.floor((y - y0) / cell)));
+  const columns = planColumns(wall, own);
+  const { x0, y0, cell, across, along, start, list } = columns;
+  const up = flat ? 0 : 1;
+  const found = new Float64Array(3);
+  return (x, y, z, weights) => {
+    const ci = Math.min(across - 1, Math.max(0, Math.floor((x - x0) / cell)));
+    const cj = Math.min(along - 1, Math.max(0, Math.floor((y - y0) / cell)));
     let least = Number.POSITIVE_INFINITY;
-    let best: SurfacePlace = { triangle: own[0], weights: [1, 0, 0] };
-    for (let ring = 0; ring < columns + rows; ring++) {
-      for (let i = Math.max(0, ci - ring); i <= Math.min(columns - 1, ci + ring); i++) {
-        for (let j = Math.max(0, cj - ring); j <= Math.min(rows - 1, cj + ring); j++) {
-          if (Math.max(Math.abs(i - ci), Math.abs(j - cj)) !== ring) continue;
-          for (const t of cells[j * columns + i]) {
-            const found = onTriangle(wall, t, flat, x, y, z);
-            if (found.square < least) {
-              least = found.square;
-              best = { triangle: t, weights: found.weights };
-            }
+    let best = own[0];
+    for (let ring = 0; ring < across + along; ring++) {
+      for (let j = Math.max(0, cj - ring); j <= Math.min(along - 1, cj + ring); j++) {
+        const whole = j === cj - ring || j === cj + ring;
+        for (let i = ci - ring; i <= ci + ring; i += whole ? 1 : Math.max(1, 2 * ring)) {
+          if (i < 0 || i >= across) continue;
+          const c = j * across + i;
+          for (let k = start[c]; k < start[c + 1]; k++) {
+            const square = nearOnTriangle(nodes, triangles, list[k], up, x, y, z, least, found);
+            if (square >= least) continue;
+            least = square;
+            best = list[k];
+            weights.set(found);
           }
         }
       }
@@ -73,46 +52,122 @@ export function nearestOnPart(
   };
 }
 
-/** Nearest place of one triangle, by the regions of its plane. Source: Ericson, Real-Time Collision Detection, 5.1.5 (from memory). */
-function onTriangle(
-  { nodes, triangles }: MovingWall,
+/** Triangles by square columns over the plan: list[start[c] .. start[c + 1]] of column c = row x across + column. */
+function planColumns({ nodes, triangles }: MovingWall, own: readonly number[]) {
+  const boxes = new Float64Array(4 * own.length);
+  let x0 = Number.POSITIVE_INFINITY;
+  let y0 = Number.POSITIVE_INFINITY;
+  let x1 = Number.NEGATIVE_INFINITY;
+  let y1 = Number.NEGATIVE_INFINITY;
+  let span = 0;
+  own.forEach((t, k) => {
+    const a = 3 * triangles[3 * t];
+    const b = 3 * triangles[3 * t + 1];
+    const c = 3 * triangles[3 * t + 2];
+    boxes[4 * k] = Math.min(nodes[a], nodes[b], nodes[c]);
+    boxes[4 * k + 1] = Math.min(nodes[a + 1], nodes[b + 1], nodes[c + 1]);
+    boxes[4 * k + 2] = Math.max(nodes[a], nodes[b], nodes[c]);
+    boxes[4 * k + 3] = Math.max(nodes[a + 1], nodes[b + 1], nodes[c + 1]);
+    x0 = Math.min(x0, boxes[4 * k]);
+    y0 = Math.min(y0, boxes[4 * k + 1]);
+    x1 = Math.max(x1, boxes[4 * k + 2]);
+    y1 = Math.max(y1, boxes[4 * k + 3]);
+    span += Math.max(boxes[4 * k + 2] - boxes[4 * k], boxes[4 * k + 3] - boxes[4 * k + 1]);
+  });
+  const cell = span / own.length;
+  const across = Math.floor((x1 - x0) / cell) + 1;
+  const along = Math.floor((y1 - y0) / cell) + 1;
+  const start = new Uint32Array(across * along + 1);
+  let list = new Uint32Array(0);
+  // Twice: first to count, then to put in.
+  for (const counting of [true, false]) {
+    own.forEach((t, k) => {
+      for (
+        let j = Math.floor((boxes[4 * k + 1] - y0) / cell);
+        j <= Math.floor((boxes[4 * k + 3] - y0) / cell);
+        j++
+      ) {
+        for (
+          let i = Math.floor((boxes[4 * k] - x0) / cell);
+          i <= Math.floor((boxes[4 * k + 2] - x0) / cell);
+          i++
+        ) {
+          const c = j * across + i;
+          if (counting) start[c]++;
+          else list[--start[c]] = t;
+        }
+      }
+    });
+    if (!counting) break;
+    for (let c = 1; c < start.length; c++) start[c] += start[c - 1];
+    list = new Uint32Array(start[start.length - 1]);
+  }
+  return { x0, y0, cell, across, along, start, list };
+}
+
+/**
+ * Squared distance of (x, y, up z) from a triangle, its place's weights in `weights`; a triangle whose plane is farther
+ * than `enough` is not looked at closely.
+ */
+function nearOnTriangle(
+  nodes: Float64Array,
+  triangles: Uint32Array,
   t: number,
-  flat: boolean,
+  up: number,
   x: number,
   y: number,
   z: number,
-): { square: number; weights: [number, number, number] } {
-  const [a, b, c] = [3 * triangles[3 * t], 3 * triangles[3 * t + 1], 3 * triangles[3 * t + 2]];
-  const up = flat ? 0 : 1;
-  const [ux, uy, uz] = [nodes[b] - nodes[a], nodes[b + 1] - nodes[a + 1], up * (nodes[b + 2] - nodes[a + 2])];
-  const [vx, vy, vz] = [nodes[c] - nodes[a], nodes[c + 1] - nodes[a + 1], up * (nodes[c + 2] - nodes[a + 2])];
-  const [px, py, pz] = [x - nodes[a], y - nodes[a + 1], up * (z - nodes[a + 2])];
-  const [uu, uv, vv] = [
-    ux * ux + uy * uy + uz * uz,
-    ux * vx + uy * vy + uz * vz,
-    vx * vx + vy * vy + vz * vz,
-  ];
-  const [pu, pv] = [px * ux + py * uy + pz * uz, px * vx + py * vy + pz * vz];
+  enough: number,
+  weights: Float64Array,
+): number {
+  const a = 3 * triangles[3 * t];
+  const b = 3 * triangles[3 * t + 1];
+  const c = 3 * triangles[3 * t + 2];
+  const ux = nodes[b] - nodes[a];
+  const uy = nodes[b + 1] - nodes[a + 1];
+  const uz = up * (nodes[b + 2] - nodes[a + 2]);
+  const vx = nodes[c] - nodes[a];
+  const vy = nodes[c + 1] - nodes[a + 1];
+  const vz = up * (nodes[c + 2] - nodes[a + 2]);
+  const px = x - nodes[a];
+  const py = y - nodes[a + 1];
+  const pz = up * (z - nodes[a + 2]);
+  const uu = ux * ux + uy * uy + uz * uz;
+  const uv = ux * vx + uy * vy + uz * vz;
+  const vv = vx * vx + vy * vy + vz * vz;
+  const pu = px * ux + py * uy + pz * uz;
+  const pv = px * vx + py * vy + pz * vz;
+  const pp = px * px + py * py + pz * pz;
   const det = uu * vv - uv * uv;
   let wb = (pu * vv - pv * uv) / det;
   let wc = (pv * uu - pu * uv) / det;
+  let square = pp - wb * pu - wc * pv;
+  if (square >= enough) return square;
   if (wb < 0 || wc < 0 || wb + wc > 1) {
-    const clamp = (v: number) => Math.min(1, Math.max(0, v));
-    const onU = clamp(pu / uu);
-    const onV = clamp(pv / vv);
-    const onW = clamp((pv - pu - uv + uu) / (uu - 2 * uv + vv));
-    let least = Number.POSITIVE_INFINITY;
-    for (const [b2, c2] of [
-      [onU, 0],
-      [0, onV],
-      [1 - onW, onW],
-    ]) {
-      const away =
-        (px - b2 * ux - c2 * vx) ** 2 + (py - b2 * uy - c2 * vy) ** 2 + (pz - b2 * uz - c2 * vz) ** 2;
-      if (away < least) [least, wb, wc] = [away, b2, c2];
+    // Outside: the nearest place of the three edges. |p - wb u - wc v|2 multiplied out.
+    const onU = Math.min(1, Math.max(0, pu / uu));
+    const onV = Math.min(1, Math.max(0, pv / vv));
+    const onW = Math.min(1, Math.max(0, (pv - pu - uv + uu) / (uu - 2 * uv + vv)));
+    const fromU = onU * (onU * uu - 2 * pu);
+    const fromV = onV * (onV * vv - 2 * pv);
+    const rest = 1 - onW;
+    const fromW = rest * rest * uu + onW * onW * vv + 2 * (rest * onW * uv - rest * pu - onW * pv);
+    if (fromU <= fromV && fromU <= fromW) {
+      wb = onU;
+      wc = 0;
+      square = pp + fromU;
+    } else if (fromV <= fromW) {
+      wb = 0;
+      wc = onV;
+      square = pp + fromV;
+    } else {
+      wb = rest;
+      wc = onW;
+      square = pp + fromW;
     }
   }
-  const square =
-    (px - wb * ux - wc * vx) ** 2 + (py - wb * uy - wc * vy) ** 2 + (pz - wb * uz - wc * vz) ** 2;
-  return { square, weights: [1 - wb - wc, wb, wc] };
+  weights[0] = 1 - wb - wc;
+  weights[1] = wb;
+  weights[2] = wc;
+  return Math.max(0, square);
 }

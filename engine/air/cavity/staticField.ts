@@ -1,4 +1,5 @@
 import type { CavityField } from "./cavityRecords.ts";
+import { addRows, rowProducts } from "./rowProducts.ts";
 
 /** Static answers of the air to flows through its walls, beside what the listed modes give. */
 export interface StaticField {
@@ -7,9 +8,9 @@ export interface StaticField {
    * columns x n loads (integral of a node's function times outward flow) -> columns x n potentials: the sum over the
    * modes that are not listed of psi (psi . load)/(V lambda), to 1/2000 (the shift).
    */
-  residual(loads: Float64Array, columns: number): Float64Array;
+  residual(loads: Float64Array): Float64Array;
   /** columns x count: psi_n . load. */
-  coupling(loads: Float64Array, columns: number): Float64Array;
+  coupling(loads: Float64Array): Float64Array;
 }
 
 /** `solve`: (stiffness + shift mass)^-1 of columns x n loads. */
@@ -18,26 +19,15 @@ export function staticField(
   solve: (loads: Float64Array, columns: number) => Float64Array,
 ): StaticField {
   const { n, volume, shift, modes, lambda } = field;
-  const coupling = (loads: Float64Array, columns: number): Float64Array => {
-    const out = new Float64Array(columns * lambda.length);
-    for (let c = 0; c < columns; c++) {
-      for (let m = 0; m < lambda.length; m++) {
-        let sum = 0;
-        for (let i = 0; i < n; i++) sum += modes[m * n + i] * loads[c * n + i];
-        out[c * lambda.length + m] = sum;
-      }
-    }
-    return out;
-  };
-  const residual = (loads: Float64Array, columns: number): Float64Array => {
+  const coupling = (loads: Float64Array) => rowProducts(loads, modes, n);
+  const residual = (loads: Float64Array): Float64Array => {
+    const columns = loads.length / n;
     const out = solve(loads, columns);
-    const listed = coupling(loads, columns);
+    const listed = coupling(loads);
     for (let c = 0; c < columns; c++) {
-      for (let m = 0; m < lambda.length; m++) {
-        const share = listed[c * lambda.length + m] / (volume * (lambda[m] + shift));
-        for (let i = 0; i < n; i++) out[c * n + i] -= share * modes[m * n + i];
-      }
+      for (let m = 0; m < lambda.length; m++) listed[c * lambda.length + m] /= -volume * (lambda[m] + shift);
     }
+    addRows(out, listed, modes, n);
     return out;
   };
   return { field, residual, coupling };

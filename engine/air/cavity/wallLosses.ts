@@ -53,16 +53,18 @@ export function wallLosses({ wall }: CavityMesh, air: AirProperties): WallLosses
       const friction = new Float64Array(lambda.length);
       for (let m = 0; m < lambda.length; m++) {
         let [square, slope] = [0, 0];
-        used.forEach((t, k) => {
-          const v = [0, 1, 2].map((i) => pressure[m * count + triangles[3 * t + i]]);
-          square +=
-            (areas[k] / 6) *
-            (v[0] * v[0] + v[1] * v[1] + v[2] * v[2] + v[0] * v[1] + v[1] * v[2] + v[2] * v[0]);
+        const from = m * count;
+        for (let k = 0; k < used.length; k++) {
+          const t = 3 * used[k];
+          const v0 = pressure[from + triangles[t]];
+          const v1 = pressure[from + triangles[t + 1]];
+          const v2 = pressure[from + triangles[t + 2]];
+          square += (areas[k] / 6) * (v0 * v0 + v1 * v1 + v2 * v2 + v0 * v1 + v1 * v2 + v2 * v0);
           for (let d = 0; d < 3; d++) {
-            const g = v[0] * slopes[9 * k + d] + v[1] * slopes[9 * k + 3 + d] + v[2] * slopes[9 * k + 6 + d];
+            const g = v0 * slopes[9 * k + d] + v1 * slopes[9 * k + 3 + d] + v2 * slopes[9 * k + 6 + d];
             slope += areas[k] * g * g;
           }
-        });
+        }
         heat[m] = (ratio * (air.heatRatio - 1) * Math.sqrt(air.thermalDiffusivity / 2) * square) / volume;
         if (m > 0)
           friction[m] = (ratio * Math.sqrt(air.viscosity / air.density / 2) * slope) / (lambda[m] * volume);
