@@ -1,6 +1,6 @@
 import { complexLu, complexLuSolve, done, failed, type Outcome } from "#engine/numerics";
 import { airChange } from "./modalLosses.ts";
-import { tableWeights } from "./outerBasis.ts";
+import { evenWeights } from "./outerBasis.ts";
 import { prepareCoupling } from "./prepareCoupling.ts";
 import type { OuterAir, StructureParts } from "./structureParts.ts";
 
@@ -143,10 +143,7 @@ function outerTables(
   omega: number,
 ): { readonly count: number; readonly resistance: Float64Array; readonly mass: Float64Array } {
   const { count } = air;
-  const weights = tableWeights(
-    air.frequencies.map((f) => 2 * Math.PI * f),
-    omega,
-  );
+  const weights = evenWeights(air.frequencies, omega / (2 * Math.PI));
   const size = count * count;
   const resistance = new Float64Array(size);
   const mass = air.mass.slice(0, size).map((m) => -m);

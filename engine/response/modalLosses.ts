@@ -1,6 +1,6 @@
 import type { CoupledStructure } from "./coupledStructure.ts";
 import { timesTransposed } from "./coupledStructure.ts";
-import { tableWeights } from "./outerBasis.ts";
+import { mix, tableWeights } from "./outerBasis.ts";
 
 /** Undamped modes of the coupled body, mass-normalised. */
 export interface UndampedModes {
@@ -135,15 +135,4 @@ export function airChange(laws: NonNullable<CoupledStructure["laws"]>, n: number
     strainIm: size * b,
     friction: omega * root * laws.inertia[n] * laws.friction[n],
   };
-}
-
-/** out = sum of weight x table, tables one after the other. */
-export function mix(tables: Float64Array, weights: Float64Array, out: Float64Array): void {
-  const size = out.length;
-  out.fill(0);
-  for (let f = 0; f < weights.length; f++) {
-    const w = weights[f];
-    if (w === 0) continue;
-    for (let i = 0; i < size; i++) out[i] += w * tables[f * size + i];
-  }
 }

@@ -1,7 +1,7 @@
 import type { BodyResponse, ModePressure } from "./bodyResponse.ts";
 import { type CoupledStructure, timesTransposed } from "./coupledStructure.ts";
 import type { DampedStructure } from "./dampedStructure.ts";
-import { tableWeights } from "./outerBasis.ts";
+import { evenWeights } from "./outerBasis.ts";
 
 /** Pressure of every mode at every listener by frequency, or null where no outer field is given. */
 export function modePressure(c: CoupledStructure, d: DampedStructure): ModePressure | null {
@@ -20,7 +20,7 @@ export function modePressure(c: CoupledStructure, d: DampedStructure): ModePress
     return out;
   };
   return {
-    frequencies: outside.omega.map((w) => w / (2 * Math.PI)),
+    frequencies: outside.frequencies,
     listeners: ["metre", "ear"].slice(0, outside.listeners),
     re: table(outside.pressureRe, d.pressure.re),
     im: table(outside.pressureIm, d.pressure.im),
@@ -32,10 +32,12 @@ export function modePressure(c: CoupledStructure, d: DampedStructure): ModePress
 /** Real part at the first listener at each mode's own frequency, travel taken out: what a small source of that strength would give. */
 export function ownPressure(p: ModePressure, d: DampedStructure): Float64Array {
   const m = d.rigidCount + d.count;
-  const table = p.frequencies.map((f) => 2 * Math.PI * f);
   const listeners = p.travel.length;
   return d.omega.map((w, i) =>
-    tableWeights(table, w).reduce((sum, x, f) => sum + x * p.re[f * listeners * m + d.rigidCount + i], 0),
+    evenWeights(p.frequencies, w / (2 * Math.PI)).reduce(
+      (sum, x, f) => sum + x * p.re[f * listeners * m + d.rigidCount + i],
+      0,
+    ),
   );
 }
 
@@ -51,20 +53,22 @@ export function pressureAt(
   const p = body.pressure;
   if (!p) return null;
   const m = body.rigidCount + body.count;
-  const weights = tableWeights(
-    p.frequencies.map((f) => 2 * Math.PI * f),
-    omega,
-  );
+  const at = omega / (2 * Math.PI);
+  const weights = evenWeights(p.frequencies, at);
   const re = new Float64Array(m);
   const im = new Float64Array(m);
   const phase = (-omega * p.travel[listener]) / p.soundSpeed;
   const [c, s] = [Math.cos(phase), Math.sin(phase)];
   weights.forEach((x, f) => {
     if (x === 0) return;
-    const at = (f * p.travel.length + listener) * m;
+    const from = (f * p.travel.length + listener) * m;
+    // The real part is even in frequency, the imaginary part odd.
+    const odd = x * (p.frequencies[f] > 0 ? at / p.frequencies[f] : 0);
     for (let i = 0; i < m; i++) {
-      re[i] += x * (c * p.re[at + i] - s * p.im[at + i]);
-      im[i] += x * (c * p.im[at + i] + s * p.re[at + i]);
+      const a = x * p.re[from + i];
+      const b = odd * p.im[from + i];
+      re[i] += c * a - s * b;
+      im[i] += c * b + s * a;
     }
   });
   return { re, im };

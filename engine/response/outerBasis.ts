@@ -6,18 +6,20 @@ import type { OuterAir } from "./structureParts.ts";
  * The outer air in few rows. The kernel exp(-ikr)/r differs from 1/r smoothly, so what depends on frequency has low rank:
  *   resistance(w) ~ Q' r(w) Q,   mass(w) - mass(lowest) ~ Q' m(w) Q
  * with R rows Q found from the tables themselves. r is kept as its symmetric root b, r = b b, and it is b that is
- * interpolated: the resistance stays positive between the tabled frequencies.
+ * interpolated between closely laid frequencies: the resistance stays positive there.
  */
 export interface OuterBasis {
   readonly rank: number;
-  /** rad/s, ascending. */
+  /** rad/s, ascending from 0: G frequencies laid closely. */
   readonly omega: Float64Array;
   /** R x n: Q. */
   readonly rows: Float64Array;
-  /** F x R x R: b. */
+  /** G x R x R: b. */
   readonly root: Float64Array;
-  /** F x R x R: m, its first zero. */
+  /** G x R x R: m. */
   readonly mass: Float64Array;
+  /** Hz: the F frequencies of the table. */
+  readonly frequencies: Float64Array;
   /** F x L rows of n: pressure per unit acceleration, travel taken out. */
   readonly pressureRe: Float64Array;
   readonly pressureIm: Float64Array;
@@ -28,6 +30,8 @@ export interface OuterBasis {
 
 /** Parts of the frequency-dependent air smaller than this share of the greatest (each coordinate scaled to unit mass) are left out. */
 const TOLERANCE = 1e-5;
+/** Frequencies laid between 0 and the highest for each of the table. */
+const CLOSER = 3;
 
 /** scale: by coordinate of the table, the root of its mass: the measure by which small is small. The first n coordinates of x are the table's. */
 export function outerBasis(air: OuterAir, scale: Float64Array, n: number): OuterBasis {
@@ -69,8 +73,6 @@ export function outerBasis(air: OuterAir, scale: Float64Array, n: number): Outer
       take[r * p + i] = v / scale[i];
     }
   }
-  const root = new Float64Array(f * rank * rank);
-  const mass = new Float64Array(f * rank * rank);
   const small = (table: Float64Array, k: number) =>
     timesTransposed(
       timesTransposed(take, table.subarray(k * p * p, (k + 1) * p * p), rank, p, p),
@@ -79,14 +81,25 @@ export function outerBasis(air: OuterAir, scale: Float64Array, n: number): Outer
       rank,
       p,
     );
-  const first = small(air.mass, 0);
+  const size = rank * rank;
+  const resistances = new Float64Array(f * size);
+  const masses = new Float64Array(f * size);
   for (let k = 0; k < f; k++) {
-    root.set(symmetricRoot(small(air.resistance, k), rank), k * rank * rank);
-    mass.set(
-      small(air.mass, k).map((m, i) => m - first[i]),
-      k * rank * rank,
-    );
+    resistances.set(small(air.resistance, k), k * size);
+    masses.set(small(air.mass, k), k * size);
   }
+  const g = CLOSER * f + 1;
+  const close = Float64Array.from({ length: g }, (_, k) => (omega[f - 1] * k) / (g - 1));
+  const root = new Float64Array(g * size);
+  const mass = new Float64Array(g * size);
+  const own = new Float64Array(size);
+  close.forEach((w, k) => {
+    const weights = evenWeights(frequencies, w / (2 * Math.PI));
+    mix(resistances, weights, own);
+    root.set(symmetricRoot(own, rank), k * size);
+    mix(masses, weights, own);
+    for (let i = 0; i < size; i++) mass[k * size + i] = own[i] - masses[i];
+  });
   const listeners = air.travel.length;
   const wide = (a: Float64Array) => {
     const out = new Float64Array(f * listeners * n);
@@ -95,10 +108,11 @@ export function outerBasis(air: OuterAir, scale: Float64Array, n: number): Outer
   };
   return {
     rank,
-    omega,
+    omega: close,
     rows,
     root,
     mass,
+    frequencies,
     pressureRe: wide(air.pressureRe),
     pressureIm: wide(air.pressureIm),
     listeners,
@@ -121,7 +135,7 @@ function symmetricRoot(a: Float64Array, n: number): Float64Array {
   return out;
 }
 
-/** Weights of the tabled frequencies for the value at omega: cubic through the four nearest, the end's value beyond the table. */
+/** Weights of the frequencies (rad/s) for the value at omega: cubic through the four nearest, the end's value beyond them. */
 export function tableWeights(table: Float64Array, omega: number): Float64Array {
   const f = table.length;
   const out = new Float64Array(f);
@@ -136,4 +150,30 @@ export function tableWeights(table: Float64Array, omega: number): Float64Array {
     out[i] = product;
   }
   return out;
+}
+
+/**
+ * Weights of the outer air's frequencies (Hz) for the value at a frequency between 0 and the highest: the polynomial in the square
+ * of frequency through all of them, which they are laid for (Chebyshev points); beyond, the value at the highest.
+ */
+export function evenWeights(frequencies: Float64Array, at: number): Float64Array {
+  const top = frequencies[frequencies.length - 1];
+  const s = frequencies.map((f) => (f / top) ** 2);
+  const x = Math.min(1, (at / top) ** 2);
+  return s.map((own, i) => {
+    let weight = 1;
+    for (let j = 0; j < s.length; j++) if (j !== i) weight *= (x - s[j]) / (own - s[j]);
+    return weight;
+  });
+}
+
+/** out = sum of weight x table, tables one after the other. */
+export function mix(tables: Float64Array, weights: Float64Array, out: Float64Array): void {
+  const size = out.length;
+  out.fill(0);
+  for (let f = 0; f < weights.length; f++) {
+    const w = weights[f];
+    if (w === 0) continue;
+    for (let i = 0; i < size; i++) out[i] += w * tables[f * size + i];
+  }
 }
