@@ -5,6 +5,7 @@ export type { CavityAperture, CavityModes, CavityWall, WallFlow } from "./cavity
 export { cavityResidual } from "./cavity/cavityResidual.ts";
 export type { CavitySpec, HoleOpening, InnerFace, RimThickness } from "./cavity/cavitySpec.ts";
 export { wallFlow } from "./cavity/wallFlow.ts";
+export { type OuterEnd, withOuterEnd } from "./cavity/withOuterEnd.ts";
 export type {
   ExteriorAt,
   ExteriorField,
@@ -18,6 +19,7 @@ export { exteriorField } from "./exterior/exteriorField.ts";
 export { exteriorFrequencies } from "./exterior/exteriorFrequencies.ts";
 export { exteriorSurface } from "./exterior/exteriorSurface.ts";
 export { apertureFlows, panelFlows } from "./exterior/panelFlows.ts";
+export { type OuterInertance, staticOuterInertance } from "./exterior/staticOuterInertance.ts";
 export { type FlowSources, holeConductance } from "./holeConductance.ts";
 export { type HoleFlow, holeFlow } from "./holeFlow.ts";
 export { outerAirMass } from "./outerAirMass.ts";

@@ -63,10 +63,11 @@ export function waveSystem(
  * Pressure on the surface per unit ACCELERATION of each pattern and unit density, into `pressure` (nodes x count, hats).
  * Burton and Miller's combination of the boundary integral equation and its normal derivative, both tested with hats:
  *   (1/2 - K) p + i eta N p = S v - i eta (1/2 + K') v,   <N p, q> = integral of (k2 n.n' p q - curl p . curl q) G
+ * given: S v tested with hats (nodes x count, real) in place of the patterns' own.
  * k in 1/m, eta in m (0: the plain equation, which fails at the inner resonances of the body's shape with zero pressure).
  * Fails: 'singular'. Sources: BURTON-MILLER-1971; weak form of N: NEDELEC-1982 (both from memory, proven on spheres).
  */
-export function solveWaves(s: WaveSystem, k: number, eta: number): Outcome<null> {
+export function solveWaves(s: WaveSystem, k: number, eta: number, given?: Float64Array): Outcome<null> {
   const { kernels, geometry: g, count } = s;
   const { nodes, panels } = g;
   s.matrix.fill(0);
@@ -99,19 +100,21 @@ export function solveWaves(s: WaveSystem, k: number, eta: number): Outcome<null>
   const scratch = placeOf(s.scratch);
   const pRe = placeOf(s.pressure);
   const pIm = pRe + nodes * count;
+  if (given !== undefined) s.pressure.set(given);
   // Real and imaginary rows stand below each other, so that one real product serves both.
-  kernels.complexLu.multiplyRows(
-    2 * nodes,
-    panels,
-    count,
-    bRe,
-    panels,
-    placeOf(s.patterns),
-    count,
-    pRe,
-    count,
-    scratch,
-  );
+  else
+    kernels.complexLu.multiplyRows(
+      2 * nodes,
+      panels,
+      count,
+      bRe,
+      panels,
+      placeOf(s.patterns),
+      count,
+      pRe,
+      count,
+      scratch,
+    );
   let largest = 0;
   for (let i = 0; i < 2 * nodes * nodes; i++) largest = Math.max(largest, Math.abs(s.matrix[i]));
   const pivot = placeOf(s.pivot);
