@@ -19,11 +19,6 @@ export interface BucklingOptions {
   readonly group?: Uint32Array;
   /** Rank-one terms of the geometric stiffness (strings). */
   readonly springs?: readonly SpringTerm[];
-  /**
-   * Rigid motions of a free structure, M-orthonormal, one after the other, and M times them; `stiffness` is then K + s M
-   * with s > 0. They are kept out of the shapes.
-   */
-  readonly rigid?: { readonly shapes: Float64Array; readonly inertia: Float64Array; readonly shift: number };
 }
 
 /**
@@ -72,7 +67,6 @@ export function bucklingFactors(
     const rest: Trial[] = [];
     for (let c = 0; c < columns; c++) {
       const trial = { x: images.slice(c * n, (c + 1) * n), kx: forces.slice(c * n, (c + 1) * n) };
-      if (o.rigid) clearRigid(o.rigid, trial);
       for (let pass = 0; pass < 2; pass++) clear(trial, space.basis, space.weighted);
       rest.push(trial);
     }
@@ -134,17 +128,6 @@ function clear(trial: Trial, basis: readonly Float64Array[], weighted: readonly 
     const part = dot(weighted[k], trial.x);
     addScaled(trial.x, -part, basis[k]);
     addScaled(trial.kx, -part, weighted[k]);
-  }
-}
-
-/** Takes the rigid motions out: (K + s M) r = s M r. */
-function clearRigid(rigid: NonNullable<BucklingOptions["rigid"]>, { x, kx }: Trial): void {
-  const n = x.length;
-  for (let at = 0; at < rigid.shapes.length; at += n) {
-    const inertia = rigid.inertia.subarray(at, at + n);
-    const part = dot(inertia, x);
-    addScaled(x, -part, rigid.shapes.subarray(at, at + n));
-    addScaled(kx, -part * rigid.shift, inertia);
   }
 }
 

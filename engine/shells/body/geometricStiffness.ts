@@ -1,0 +1,118 @@
+import { addElements, type SparseSymmetric } from "#engine/numerics";
+import { facetGeometric } from "../facetForces.ts";
+import { ribGeometric } from "../ribForces.ts";
+import type { BodyPiece, BodySystem, SpringTerm } from "./bodyModel.ts";
+import { geometricBeam } from "./geometricBeam.ts";
+import {
+  type BeamChain,
+  type BodyForces,
+  beamChains,
+  type PlateForces,
+  plateFacets,
+  sideFacets,
+} from "./geometricForces.ts";
+import { joinPieces } from "./joinPieces.ts";
+import { backSigns } from "./motionRows.ts";
+import { motionsOf } from "./pieceMatrices.ts";
+import { plateSlope } from "./plateMesh.ts";
+
+/**
+ * Geometric stiffness of the loaded body, on the pattern of its stiffness: membrane forces of top, back and sides, axial
+ * forces of ribs, neck, board and rods. What is left out: the moments' share, and the turning of the arms inside the
+ * rigid blocks (both small against the stiffness they meet).
+ */
+export function bodyGeometric(system: BodySystem, forces: BodyForces): SparseSymmetric {
+  const parts = system.pieces.map((piece, p) => {
+    const made = { ...piece.stiffness, values: new Float64Array(piece.stiffness.values.length) };
+    if (piece.part === "top" || piece.part === "back") {
+      const own = forces[piece.part];
+      if (own !== null) addPlate(system, piece.part, own, made);
+    } else addFrames(system, piece, forces, made);
+    return { pattern: made, motion: system.pieceMotions[p], values: [made.values] };
+  });
+  return joinPieces(system.layout, parts)[0];
+}
+
+function addPlate(system: BodySystem, which: "top" | "back", forces: PlateForces, to: SparseSymmetric): void {
+  const facets = plateFacets(system, which);
+  const mesh = system.mesh[which];
+  const panel = system.mesh[which === "top" ? "topPanel" : "backPanel"];
+  if (facets === null || mesh === null || panel === null) return;
+  const put = (dofs: Int32Array, k: Float64Array): void => {
+    if (which === "back") reflect(k, dofs.length);
+    addElements([to], dofs, [k]);
+  };
+  facetGeometric(facets, forces.triangles, (e, k) => {
+    put(motionsOf(mesh.triangles.subarray(3 * e, 3 * e + 3)), k);
+  });
+  const first: number[] = [];
+  let turn = 2 * mesh.nodes.length;
+  for (const chain of mesh.ribs) {
+    first.push(turn);
+    turn += chain.length;
+  }
+  ribGeometric(
+    panel,
+    mesh,
+    forces.ribs,
+    (r, k, stiffness) => {
+      const chain = mesh.ribs[r];
+      put(motionsOf([chain[k], chain[k + 1]], [first[r] + k, first[r] + k + 1]), stiffness);
+    },
+    plateSlope(system.spec, which),
+  );
+}
+
+/** From the back's plate frame to the body frame: six motions by node, what follows the nodes stays. */
+function reflect(a: Float64Array, size: number): void {
+  const plate = size - (size % 6);
+  const sign = (i: number): number => (i < plate ? backSigns[i % 6] : 1);
+  for (let i = 0; i < size; i++) for (let j = 0; j < size; j++) a[size * i + j] *= sign(i) * sign(j);
+}
+
+/** Sides, rods, neck and board: whatever of them the piece holds. */
+function addFrames(system: BodySystem, piece: BodyPiece, forces: BodyForces, to: SparseSymmetric): void {
+  const own = new Map(Array.from(piece.nodes ?? [], (node, k) => [node, k]));
+  const local = (nodes: ArrayLike<number>): Int32Array =>
+    motionsOf(Array.from(nodes, (node) => own.get(node) ?? -1));
+  const { places } = system.layout;
+  const beams = (chain: BeamChain, axial: Float64Array): void => {
+    axial.forEach((force, k) => {
+      const [i, j] = [chain.nodes[k], chain.nodes[k + 1]];
+      const [a, b] = [places.subarray(3 * i, 3 * i + 3), places.subarray(3 * j, 3 * j + 3)];
+      const shear = chain.GA[k] * ((b[0] - a[0]) ** 2 + (b[1] - a[1]) ** 2 + (b[2] - a[2]) ** 2);
+      const phi = (EI: number): number => (shear > 0 ? (12 * EI) / shear : 0);
+      addElements([to], local([i, j]), [
+        geometricBeam(a, b, force, phi(chain.EIup[k]), phi(chain.EIacross[k])),
+      ]);
+    });
+  };
+  const chains = beamChains(system);
+  if (piece.part === "neck") {
+    beams(chains.neck, forces.neck);
+    beams(chains.tongue, forces.tongue);
+    return;
+  }
+  const side = sideFacets(system);
+  if (side !== null)
+    facetGeometric(side, forces.side, (e, k) => {
+      addElements([to], local(side.triangles.subarray(3 * e, 3 * e + 3)), [k]);
+    });
+  for (const [r, chain] of chains.rods.entries()) beams(chain, forces.rods[r]);
+}
+
+/** K + share x KG, and the system it makes. */
+export function loadedSystem(
+  system: BodySystem,
+  geometric: SparseSymmetric,
+  strings: readonly SpringTerm[],
+  share = 1,
+): BodySystem {
+  const { stiffness } = system;
+  const values = stiffness.values.map((v, k) => v + share * geometric.values[k]);
+  return {
+    ...system,
+    stiffness: { ...stiffness, values },
+    springs: [...system.springs, ...strings.map((s) => ({ ...s, stiffness: share * s.stiffness }))],
+  };
+}
