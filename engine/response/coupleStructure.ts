@@ -46,7 +46,7 @@ export function solveCoupling(
 ): Outcome<BodyResponse> {
   if (ctx.cancelled()) return failed("cancelled", "while coupling the body");
   const { system, top } = coupling;
-  const solved = dampedStructure(system);
+  const solved = dampedStructure(system, ctx.kernels);
   if (!solved.ok) return solved;
   ctx.progress(0.8);
   if (ctx.cancelled()) return failed("cancelled", "while coupling the body");

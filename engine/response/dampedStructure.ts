@@ -1,4 +1,4 @@
-import { done, failed, type Outcome } from "#engine/numerics";
+import { done, failed, type KernelSource, type Outcome } from "#engine/numerics";
 import { complexModes } from "./complexModes.ts";
 import { type CoupledStructure, timesTransposed } from "./coupledStructure.ts";
 import { modalLosses } from "./modalLosses.ts";
@@ -34,8 +34,8 @@ export interface ComplexForms {
 }
 
 /** Undamped modes, then damping as it couples them (`modalLosses`, `complexModes`). Fails as `undampedStructure` does. */
-export function dampedStructure(c: CoupledStructure): Outcome<DampedStructure> {
-  const solved = undampedStructure(c);
+export function dampedStructure(c: CoupledStructure, kernels?: KernelSource): Outcome<DampedStructure> {
+  const solved = undampedStructure(c, kernels);
   if (!solved.ok) return solved;
   const { modes, rigid } = solved.value;
   const { n, rows, outside } = c;

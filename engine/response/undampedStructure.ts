@@ -1,4 +1,4 @@
-import { done, failed, generalizedSymmetricEigen, type Outcome, symmetricEigen } from "#engine/numerics";
+import { done, failed, type KernelSource, lowestDense, type Outcome, symmetricEigen } from "#engine/numerics";
 import { type CoupledStructure, timesTransposed } from "./coupledStructure.ts";
 import type { UndampedModes } from "./modalLosses.ts";
 
@@ -17,9 +17,9 @@ const NOTHING = 1e-4;
  * nothing of the structure and are left out. Fails with 'not-positive-definite' if the mass is not, 'rigid-motion-held' if a
  * motion of the whole body meets a stiffness (cavity and structure do not fit each other), 'not-stable' if a mode has no stiffness.
  */
-export function undampedStructure(c: CoupledStructure): Outcome<UndampedStructure> {
+export function undampedStructure(c: CoupledStructure, kernels?: KernelSource): Outcome<UndampedStructure> {
   const { n, rigidCount: r, structureCount: p } = c;
-  const eigen = generalizedSymmetricEigen(c.stiffness, c.mass, n);
+  const eigen = lowestDense(c.stiffness, c.mass, n, n, kernels);
   if (!eigen.ok) return failed(eigen.reason, `mass of the coupled body: ${eigen.detail}`);
   const { values, vectors } = eigen.value;
   const still = r + Math.max(0, c.apertureCount - 1);
