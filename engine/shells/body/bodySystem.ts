@@ -43,8 +43,7 @@ export function joinedSystem(
   );
   const pieceMotions = pieces.map((piece) => pieceMotion(piece, layout));
   const [stiffness, lossStiffness, mass] = joinPieces(
-    layout.n,
-    layout.map,
+    layout,
     pieces.map((piece, k) => ({
       pattern: piece.stiffness,
       motion: pieceMotions[k],

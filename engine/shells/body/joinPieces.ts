@@ -1,5 +1,5 @@
 import type { SparseSymmetric } from "#engine/numerics";
-import type { MotionMap } from "./bodyModel.ts";
+import type { BodyLayout } from "./bodyModel.ts";
 
 /** One matrix of a piece: several value arrays on one pattern, and the body motion of each of its motions. */
 export interface JoinPart {
@@ -9,104 +9,134 @@ export interface JoinPart {
 }
 
 /**
- * Sum over the parts of T' A T on one common pattern (whole diagonal included), T turning rows into motions. All parts
- * carry the same number of value arrays; so many matrices come back.
+ * Sum over the parts of T' A T, T turning rows into motions, on one pattern of dense blocks between the layout's groups
+ * of rows (all rows of two nodes that share an entry). All parts carry the same number of value arrays; so many matrices
+ * come back.
  *
  * An entry a of motions i >= j stands for a (e_i e_j' + e_j e_i') off the diagonal, so that with e_i = sum w_p row_p each
  * pair of rows (p of i, q of j) gains a w_p w_q, twice where they are one and the same row.
  */
 export function joinPieces(
-  n: number,
-  map: MotionMap,
+  { n, map, group }: Pick<BodyLayout, "n" | "map" | "group">,
   parts: readonly JoinPart[],
 ): readonly SparseSymmetric[] {
-  const matrices = parts[0].values.length;
+  const groupOf = new Int32Array(n);
+  const first: number[] = [];
+  for (let r = 0; r < n; r++) {
+    if (r === 0 || group[r] !== group[r - 1]) first.push(r);
+    groupOf[r] = first.length - 1;
+  }
+  const groups = first.length;
+  first.push(n);
+  const groupsOf = parts.map((part) => motionGroups(part.motion, map, groupOf));
+  const near = neighbours(groups, parts, groupsOf);
+
+  // column c of group h: the rest of its own group, then the groups below it one after another
+  const offset = new Uint32Array(near.list.length);
+  const colStart = new Uint32Array(n + 1);
+  for (let h = 0; h < groups; h++) {
+    let below = 0;
+    for (let q = near.start[h]; q < near.start[h + 1]; q++) {
+      offset[q] = below;
+      below += first[near.list[q] + 1] - first[near.list[q]];
+    }
+    for (let c = first[h]; c < first[h + 1]; c++) colStart[c + 1] = colStart[c] + first[h + 1] - c + below;
+  }
+  const rowIndex = new Uint32Array(colStart[n]);
+  for (let h = 0; h < groups; h++) {
+    for (let c = first[h]; c < first[h + 1]; c++) {
+      let at = colStart[c];
+      for (let r = c; r < first[h + 1]; r++) rowIndex[at++] = r;
+      for (let q = near.start[h]; q < near.start[h + 1]; q++)
+        for (let r = first[near.list[q]]; r < first[near.list[q] + 1]; r++) rowIndex[at++] = r;
+    }
+  }
+  const matrices = parts[0].values.map(() => new Float64Array(rowIndex.length));
+  /** Place in column c (group h) of the first row of group g > h, less that row. */
+  const block = (g: number, h: number): number => {
+    let q = near.start[h];
+    while (near.list[q] !== g) q++;
+    return offset[q] - first[g];
+  };
   const { start, row, weight } = map;
-  /** Calls `take` with (lower row, upper column, factor, entry) of every contribution. */
-  const each = (
-    part: JoinPart,
-    take: (r: number, c: number, factor: number, entry: number) => void,
-  ): void => {
-    const { pattern: a, motion } = part;
+  parts.forEach(({ pattern: a, motion, values }, k) => {
+    const own = groupsOf[k];
     for (let j = 0; j < a.n; j++) {
-      const mj = motion[j];
-      const j0 = start[mj];
-      const j1 = start[mj + 1];
+      const j0 = start[motion[j]];
+      const j1 = start[motion[j] + 1];
       if (j0 === j1) continue;
+      const h = own[j];
+      let g = -1;
+      let shift = 0;
       for (let p = a.colStart[j]; p < a.colStart[j + 1]; p++) {
         const i = a.rowIndex[p];
-        const mi = motion[i];
-        const i0 = start[mi];
-        const i1 = start[mi + 1];
+        const i0 = start[motion[i]];
+        const i1 = start[motion[i] + 1];
+        if (i0 === i1) continue;
+        if (own[i] !== g) {
+          g = own[i];
+          shift = g === h ? 0 : g > h ? block(g, h) : block(h, g);
+        }
         for (let u = i0; u < i1; u++) {
-          const r = row[u];
-          for (let v = i === j ? j0 : j0; v < j1; v++) {
-            const c = row[v];
-            if (i === j && v > u) break;
+          const end = i === j ? u + 1 : j1;
+          for (let v = j0; v < end; v++) {
+            const r = Math.max(row[u], row[v]);
+            const c = Math.min(row[u], row[v]);
+            const place = g === h ? colStart[c] + r - c : colStart[c] + first[groupOf[c] + 1] - c + shift + r;
             const factor = weight[u] * weight[v] * (i !== j && r === c ? 2 : 1);
-            if (r >= c) take(r, c, factor, p);
-            else take(c, r, factor, p);
+            for (let m = 0; m < matrices.length; m++) matrices[m][place] += factor * values[m][p];
           }
         }
       }
     }
-  };
-  // contributions sorted by column, then row: first into rows, then row after row into columns
-  const byRow = new Uint32Array(n + 1);
-  for (const part of parts) each(part, (r) => byRow[r + 1]++);
-  for (let r = 0; r < n; r++) byRow[r + 1]++; // the diagonal
-  for (let r = 0; r < n; r++) byRow[r + 1] += byRow[r];
-  const count = byRow[n];
-  const column = new Uint32Array(count);
-  const factor = new Float64Array(count);
-  const source = new Int32Array(count);
-  const owner = new Uint8Array(count);
-  const next = byRow.slice(0, n);
-  for (let r = 0; r < n; r++) {
-    const k = next[r]++;
-    column[k] = r;
-    source[k] = -1;
-  }
-  parts.forEach((part, o) => {
-    each(part, (r, c, f, entry) => {
-      const k = next[r]++;
-      column[k] = c;
-      factor[k] = f;
-      source[k] = entry;
-      owner[k] = o;
-    });
   });
-  const inColumn = new Uint32Array(n + 1);
-  for (let k = 0; k < count; k++) inColumn[column[k] + 1]++;
-  for (let c = 0; c < n; c++) inColumn[c + 1] += inColumn[c];
-  const order = new Uint32Array(count);
-  const rowAt = new Uint32Array(count);
-  const at = inColumn.slice(0, n);
-  for (let r = 0; r < n; r++) {
-    for (let k = byRow[r]; k < byRow[r + 1]; k++) {
-      const to = at[column[k]]++;
-      order[to] = k;
-      rowAt[to] = r;
-    }
+  return matrices.map((v) => ({ n, colStart, rowIndex, values: v }));
+}
+
+/** Group of the rows on which each motion hangs (a motion hangs on rows of one group only), -1 where it is held. */
+function motionGroups(motion: Uint32Array, map: BodyLayout["map"], groupOf: Int32Array): Int32Array {
+  const out = new Int32Array(motion.length);
+  for (let k = 0; k < out.length; k++) {
+    const at = map.start[motion[k]];
+    out[k] = at === map.start[motion[k] + 1] ? -1 : groupOf[map.row[at]];
   }
-  const colStart = new Uint32Array(n + 1);
-  const rowIndex = new Uint32Array(count);
-  const values = Array.from({ length: matrices }, () => new Float64Array(count));
-  let kept = 0;
-  for (let c = 0; c < n; c++) {
-    let last = -1;
-    for (let t = inColumn[c]; t < inColumn[c + 1]; t++) {
-      if (rowAt[t] !== last) {
-        last = rowAt[t];
-        rowIndex[kept++] = last;
+  return out;
+}
+
+/** For each group the groups above it in number with which it shares an entry, ascending. */
+function neighbours(
+  groups: number,
+  parts: readonly JoinPart[],
+  groupsOf: readonly Int32Array[],
+): { readonly start: Uint32Array; readonly list: Uint32Array } {
+  const keys: number[] = [];
+  parts.forEach(({ pattern: a }, k) => {
+    const own = groupsOf[k];
+    let before = -1;
+    for (let j = 0; j < a.n; j++) {
+      const h = own[j];
+      // a node's six columns have the same neighbours, and a rib's turn those of its node
+      if (h < 0 || (j % 6 !== 0 && h === before)) continue;
+      before = h;
+      let last = -1;
+      for (let p = a.colStart[j]; p < a.colStart[j + 1]; p++) {
+        const g = own[a.rowIndex[p]];
+        if (g < 0 || g === h || g === last) continue;
+        last = g;
+        keys.push(g > h ? h * groups + g : g * groups + h);
       }
-      const k = order[t];
-      if (source[k] < 0) continue;
-      const from = parts[owner[k]].values;
-      for (let m = 0; m < matrices; m++) values[m][kept - 1] += factor[k] * from[m][source[k]];
     }
-    colStart[c + 1] = kept;
-  }
-  const index = rowIndex.slice(0, kept);
-  return values.map((v) => ({ n, colStart, rowIndex: index, values: v.slice(0, kept) }));
+  });
+  const sorted = Float64Array.from(keys).sort();
+  const start = new Uint32Array(groups + 1);
+  const list = new Uint32Array(sorted.length);
+  let count = 0;
+  sorted.forEach((key, k) => {
+    if (k > 0 && key === sorted[k - 1]) return;
+    const h = Math.floor(key / groups);
+    list[count++] = key - h * groups;
+    start[h + 1]++;
+  });
+  for (let h = 0; h < groups; h++) start[h + 1] += start[h];
+  return { start, list: list.slice(0, count) };
 }

@@ -31,7 +31,12 @@ export function neckPiece(spec: BodyShellSpec, layout: BodyLayout): BodyPiece | 
   const end = layout.neckNode[layout.neckNode.length - 1];
   const head = motionsOf([name(end)]);
   const points = carried.map(({ node }) => motionsOf([name(node)]));
-  const made = pieceMatrices(6 * nodes.length, [...pieces.map((p) => p.dofs), head, ...points]);
+  const made = pieceMatrices(
+    nodes.length,
+    0,
+    [],
+    pieces.map((p) => p.dofs),
+  );
   const at = (node: number): Float64Array => layout.places.subarray(3 * node, 3 * node + 3);
   for (const p of pieces) {
     const e = beamElement(at(p.from), at(p.to), p.section);

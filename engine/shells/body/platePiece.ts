@@ -29,15 +29,12 @@ export function platePiece(
     motions += chain.length;
     return first;
   });
-  const faces = Array.from({ length: triangles }, (_, e) =>
-    motionsOf(mesh.triangles.subarray(3 * e, 3 * e + 3)),
-  );
   const ribs = mesh.ribs.map((chain, r) =>
     Array.from({ length: chain.length - 1 }, (_, k) =>
       motionsOf([chain[k], chain[k + 1]], [turn[r] + k, turn[r] + k + 1]),
     ),
   );
-  const made = pieceMatrices(motions, [...faces, ...ribs.flat()]);
+  const made = pieceMatrices(nodeCount, motions - 6 * nodeCount, mesh.triangles, ribs.flat());
   const flow = new Float64Array(motions);
   const { laminates, liningMass } = seatedLaminates(spec, which, panel, mesh);
   const element = emptyTriangle();
@@ -48,7 +45,7 @@ export function platePiece(
     shellTriangle(corners, laminates[e], element);
     if (signs !== null)
       for (const a of [element.stiffness, element.loss, element.mass]) reflect(a, 18, signs);
-    made.add(faces[e], element.stiffness, element.loss, element.mass);
+    made.addTriangle(nodes, element.stiffness, element.loss, element.mass);
     for (let c = 0; c < 3; c++) {
       for (let k = 0; k < 6; k++) flow[6 * nodes[c] + k] += (signs?.[k] ?? 1) * element.flow[6 * c + k];
     }
@@ -71,10 +68,12 @@ export function platePiece(
 /** Changes the signs of an element's rows and columns: six motions by node, what follows the nodes stays. */
 function reflect(a: Float64Array, size: number, signs: readonly number[]): void {
   const plate = size - (size % 6);
-  for (let i = 0; i < size; i++) {
+  for (let i = 0; i < plate; i++) {
+    if (signs[i % 6] > 0) continue;
+    // each row and column of a turned motion once: where two of them meet the sign comes back
     for (let j = 0; j < size; j++) {
-      const s = (i < plate ? signs[i % 6] : 1) * (j < plate ? signs[j % 6] : 1);
-      if (s < 0) a[size * i + j] = -a[size * i + j];
+      a[size * i + j] = -a[size * i + j];
+      a[size * j + i] = -a[size * j + i];
     }
   }
 }

@@ -30,13 +30,15 @@ export function rimPiece(spec: BodyShellSpec, mesh: BodyMesh, layout: BodyLayout
     }
     return k;
   };
-  const faces = sides.map((e) => motionsOf(Array.from(triangles.subarray(3 * e, 3 * e + 3), name)));
+  const faces = Uint32Array.from(
+    sides.flatMap((e) => Array.from(triangles.subarray(3 * e, 3 * e + 3), name)),
+  );
   const rods = layout.rodNode.map((chain) =>
     Array.from({ length: chain.length - 1 }, (_, k) => motionsOf([name(chain[k]), name(chain[k + 1])])),
   );
   const blocks = spec.blocks.map((_, b) => motionsOf([name(layout.blockNode[b])]));
   const points = carried.map(({ node }) => motionsOf([name(node)]));
-  const made = pieceMatrices(6 * nodes.length, [...faces, ...rods.flat(), ...blocks, ...points]);
+  const made = pieceMatrices(nodes.length, 0, faces, rods.flat());
   const flow = new Float64Array(6 * nodes.length);
   if (spec.sides !== null) {
     const laminateAt = sideLaminates(spec, spec.sides);
@@ -46,8 +48,9 @@ export function rimPiece(spec: BodyShellSpec, mesh: BodyMesh, layout: BodyLayout
       for (let c = 0; c < 3; c++)
         for (let k = 0; k < 3; k++) corners[3 * c + k] = place[3 * triangles[3 * e + c] + k];
       shellTriangle(corners, laminateAt(corners), element, levelTangent(corners));
-      made.add(faces[f], element.stiffness, element.loss, element.mass);
-      for (let k = 0; k < 18; k++) flow[faces[f][k]] += element.flow[k];
+      const corner = faces.subarray(3 * f, 3 * f + 3);
+      made.addTriangle(corner, element.stiffness, element.loss, element.mass);
+      for (let k = 0; k < 18; k++) flow[6 * corner[Math.floor(k / 6)] + (k % 6)] += element.flow[k];
     });
   }
   spec.rods.forEach((rod, r) => {
