@@ -5,12 +5,14 @@
  *
  * Prints upperThirdShare (the share of the top's mean square motion between 80 Hz and 1 kHz that lies in its upper third, for
  * 1 N rms at each crown in turn) in all and by third octaves. Nothing is tuned: each variant is the same guitar
- * but for the parts named. Run: node tools/run.mjs examples/trade-question.ts [nodes a plate]
+ * but for the parts named. Run: node tools/run.mjs examples/trade-question.ts [mesh size in mm]
  */
+import type { Voice } from "#engine/pipeline";
 import { variants, variantVoice } from "./tradeVariants.ts";
 
-const nodes = Number(process.argv[2] ?? 2500);
-const voices = Object.keys(variants).map((name) => [name, variantVoice(name, nodes)] as const);
+const size = Number(process.argv[2] ?? 8.2) / 1000;
+const voices: (readonly [string, Voice])[] = [];
+for (const name of Object.keys(variants)) voices.push([name, await variantVoice(name, size)]);
 const bands = voices[0]![1].activeTop.byThirdOctave.map(({ centreHz }) => centreHz);
 const row = (cells: readonly string[]) => `| ${cells.join(" | ")} |`;
 process.stdout.write(

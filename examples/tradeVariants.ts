@@ -4,8 +4,17 @@
  */
 import { readFileSync } from "node:fs";
 import { checkInstrument } from "#engine/instrument";
-import { opened } from "#engine/numerics";
-import { computeVoice, instrumentGeometry, stringSet, type Voice } from "#engine/pipeline";
+import { opened, quiet } from "#engine/numerics";
+import {
+  alone,
+  computeVoice,
+  defaultBodySettings,
+  instrumentGeometry,
+  stageJobs,
+  stringSet,
+  type Voice,
+} from "#engine/pipeline";
+import { wasmKernels } from "#kernels";
 
 type Json = Record<string, unknown>;
 
@@ -87,8 +96,8 @@ export const variants: Readonly<Record<string, readonly ((document: Json) => voi
   "edge hole, radial braces, raised board": [edge, radial, raised],
 };
 
-/** The voice of one variant. Throws if the document is refused. */
-export function variantVoice(name: string, nodesPerPlate: number): Voice {
+/** The voice of one variant, its plates meshed `size` fine (m). Throws if the document is refused. */
+export async function variantVoice(name: string, size: number): Promise<Voice> {
   const document = JSON.parse(exampleB) as Json;
   for (const change of variants[name]!) change(document);
   const checked = checkInstrument(JSON.stringify(document));
@@ -96,6 +105,7 @@ export function variantVoice(name: string, nodesPerPlate: number): Voice {
     throw new Error(`${name}: ${checked.issues.map((i) => `${i.path} ${i.message}`).join("; ")}`);
   const geometry = opened(instrumentGeometry(checked.build, checked.plan));
   const strings = opened(stringSet(checked.build));
-  const voice = opened(computeVoice(checked.build, geometry, strings, { nodesPerPlate, modesPerPlate: 60 }));
-  return voice;
+  const settings = { ...defaultBodySettings, meshSize: { top: size, back: size, side: 1.7 * size } };
+  const stages = { stage: () => ({ ...quiet, kernels: wasmKernels }) };
+  return opened(await computeVoice(checked.build, geometry, strings, alone(stageJobs), settings, stages));
 }

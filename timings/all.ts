@@ -5,5 +5,5 @@ import { voiceTimings } from "./voiceStages.ts";
 const say = (line: string): void => {
   process.stdout.write(`${line}\n`);
 };
-voiceTimings(say); // first, as its cold column is only cold in a fresh process
+await voiceTimings(say); // first, as its cold column is only cold in a fresh process
 timeEigen(say);

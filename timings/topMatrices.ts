@@ -10,7 +10,7 @@ export function exampleTop(): Panel {
   const checked = checkInstrument(text);
   if (!checked.ok) throw new Error(checked.issues.map((i) => `${i.path}: ${i.message}`).join("\n"));
   const { plan, board } = opened(instrumentGeometry(checked.build, checked.plan));
-  return platePanels(checked.build, plan, board).top;
+  return { ...platePanels(checked.build, plan, board).top, edge: { kind: "hinged" } };
 }
 
 /** A mesh of the panel within 10 % of `nodes` nodes or the nearest of three tries, ready to be assembled. */

@@ -1,6 +1,6 @@
 /** The stages of `voice` alone: node tools/run.mjs timings/voice.ts. */
 import { voiceTimings } from "./voiceStages.ts";
 
-voiceTimings((line) => {
+await voiceTimings((line) => {
   process.stdout.write(`${line}\n`);
 });

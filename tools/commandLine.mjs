@@ -30,7 +30,10 @@ async function bundle() {
   const { build } = await import("esbuild");
   const made = `${ready}.${process.pid}`;
   await build({
-    entryPoints: [join(root, "host", "cli", "main.ts")],
+    entryPoints: {
+      main: join(root, "host", "cli", "main.ts"),
+      worker: join(root, "host", "jobs", "worker.ts"),
+    },
     outdir: made,
     bundle: true,
     splitting: true,

@@ -6,19 +6,10 @@ import {
   polygonArea,
   polygonIntersection,
 } from "#engine/geometry";
-import type { Build, BuildBrace, BuildFilm, BuildPatch, BuildPlate, BuildSides } from "#engine/instrument";
-import {
-  type EdgeSupport,
-  type Panel,
-  type PanelFilm,
-  type PanelPatch,
-  type PanelRib,
-  rimEdge,
-  type ThicknessField,
-} from "#engine/shells";
-import { depthAt } from "./rimBody.ts";
+import type { Build, BuildBrace, BuildFilm, BuildPatch, BuildPlate } from "#engine/instrument";
+import type { Panel, PanelFilm, PanelPatch, PanelRib, ThicknessField } from "#engine/shells";
 
-/** Top and back as panels for the shells, edges held by the rim; right-handed, body frame in plan. */
+/** Top and back as panels for the shells, edges free (the sides join them); right-handed, body frame in plan. */
 export interface PlatePanels {
   readonly top: Panel;
   readonly back: Panel;
@@ -32,7 +23,7 @@ export type PatchRole = "bridge" | "bridge plate" | "board" | "plate";
 /** Nearer than this two corners are one, m: a tenth of what a hand can cut. */
 const snap = 1e-5;
 
-/** Puts plate, braces, bridge, bridge plate, board end and rim together; `board` is placed in the body frame. */
+/** Puts plate, braces, bridge, bridge plate and board end together; `board` is placed in the body frame. */
 export function platePanels(build: Build, plan: BodyPlan, board: BoardLayout): PlatePanels {
   const patches = build.bridge.patches.map(patch);
   const roles: PatchRole[] = patches.map(() => "bridge");
@@ -46,17 +37,12 @@ export function platePanels(build: Build, plan: BodyPlan, board: BoardLayout): P
   return {
     topPatches: [...roles, ...build.top.patches.map((): PatchRole => "plate")],
     backPatches: build.back.patches.map((): PatchRole => "plate"),
-    top: panel(build.top, plan.topRegion, patches, edgeOf(build, plan, "top")),
-    back: panel(build.back, plan.backRegion, [], edgeOf(build, plan, "back")),
+    top: panel(build.top, plan.topRegion, patches),
+    back: panel(build.back, plan.backRegion, []),
   };
 }
 
-function panel(
-  plate: BuildPlate,
-  region: BodyPlan["topRegion"],
-  patches: readonly PanelPatch[],
-  edge: EdgeSupport,
-): Panel {
+function panel(plate: BuildPlate, region: BodyPlan["topRegion"], patches: readonly PanelPatch[]): Panel {
   return {
     outline: region.outline,
     holes: region.holes,
@@ -67,7 +53,7 @@ function panel(
     ribs: plate.braces.map(rib),
     patches: [...patches, ...plate.patches.map(patch)],
     film: plate.film === null ? null : filmOf(plate.film),
-    edge,
+    edge: { kind: "free" },
   };
 }
 
@@ -120,24 +106,6 @@ export function filmOf({ thickness, density, stiffness: E, loss }: BuildFilm): P
   };
 }
 
-/**
- * Footprints of the blocks glued to a plate: solid boxes (a rod does not fill the box around it) that reach its inner face,
- * give or take a tenth of the depth there.
- */
-function blocks(build: Build, plan: BodyPlan, plate: "top" | "back"): Polygon[] {
-  const region = plate === "top" ? plan.topRegion : plan.backRegion;
-  return build.rimParts
-    .filter(({ centre: [x, , z], size: [along, across, height], volumeInside }) => {
-      const depth = depthAt(build.body, plan.length, x);
-      const gap = plate === "top" ? -(z + height / 2) : depth + (z - height / 2);
-      return volumeInside > 0 && volumeInside > 0.99 * along * across * height && gap < depth / 10;
-    })
-    .flatMap(({ centre: [x, y], size: [along, across] }) => {
-      const [x0, x1, y0, y1] = [x - along / 2, x + along / 2, y - across / 2, y + across / 2];
-      return polygonIntersection(Float64Array.of(x0, y0, x1, y0, x1, y1, x0, y1), region.outline, snap);
-    });
-}
-
 function patch(from: BuildPatch): PanelPatch {
   return {
     polygon: from.polygon,
@@ -166,45 +134,4 @@ function boardTongue(build: Build, plan: BodyPlan, board: BoardLayout): PanelPat
     grainAngle: 0,
     side: "outside",
   };
-}
-
-/**
- * Share of a kerfed lining's stiffness along the edge that its kerfs leave: the uncut web, about a sixth of the width
- * (common practice, no source).
- */
-const kerfedShare = 1 / 6;
-
-/** The rim as an edge, from side and lining. */
-function edgeOf(build: Build, plan: BodyPlan, plate: "top" | "back"): EdgeSupport {
-  const { sides, body } = build;
-  const lining = plate === "top" ? sides.topLining : sides.backLining;
-  const share = lining.kind === "kerfed" ? kerfedShare : 1;
-  return rimEdge({
-    bendingStiffnessAcross: stiffnessAcross(sides),
-    depth: (depthAt(body, plan.length, 0) + depthAt(body, plan.length, plan.length)) / 2,
-    shearStiffness: sides.plies.reduce((sum, ply) => sum + ply.wood.GLR * ply.thickness, 0),
-    lining: {
-      width: lining.width,
-      height: lining.height,
-      EL: share * lining.wood.EL,
-      G: share * lining.wood.GLR,
-    },
-    open: plate === "top" ? plan.openEdge : [],
-    held: blocks(build, plan, plate),
-  });
-}
-
-/**
- * Bending stiffness of the side across its depth, N m: sum of E (z1^3 - z0^3)/3 over the plies about mid-thickness (classical laminate,
- * plies of unlike stiffness not re-centred). The grain of every ply runs along the edge, so E is that across it.
- */
-function stiffnessAcross({ plies, thickness }: BuildSides): number {
-  let z = -thickness / 2;
-  let stiffness = 0;
-  for (const ply of plies) {
-    const next = z + ply.thickness;
-    stiffness += (ply.wood.ER * (next ** 3 - z ** 3)) / 3;
-    z = next;
-  }
-  return stiffness;
 }

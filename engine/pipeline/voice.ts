@@ -3,9 +3,10 @@ import { type BoardString, type NoteBoard, type NoteRow, noteBoard } from "#engi
 import { done, type Outcome, type Warning } from "#engine/numerics";
 import { crownView, type ThirdShare, upperThirdShare } from "#engine/response";
 import { fairness, type Knowledge, markMeant, type Verdict } from "#engine/verdicts";
+import { type BodySettings, defaultBodySettings } from "./body/bodySettings.ts";
+import { type StageCrew, type WholeBody, wholeBody } from "./body/wholeBody.ts";
 import type { InstrumentGeometry } from "./geometry.ts";
-import { loadVerdicts, type StringLoad, stringLoad } from "./load.ts";
-import { type BodySettings, defaultBodySettings, type SoundBody, soundBody } from "./soundBody.ts";
+import { loadVerdicts } from "./load.ts";
 import { type Stages, unwatched } from "./stages.ts";
 import { type Stamp, stamp } from "./stamp.ts";
 import type { SetString } from "./stringSet.ts";
@@ -15,8 +16,8 @@ import { curveFairness, knowledgeOf, voiceVerdicts } from "./voiceVerdicts.ts";
 export interface Voice {
   readonly build: Build;
   readonly geometry: InstrumentGeometry;
-  readonly body: SoundBody;
-  readonly load: StringLoad;
+  readonly strings: readonly SetString[];
+  readonly body: WholeBody;
   readonly board: NoteBoard;
   readonly activeTop: ThirdShare;
   readonly verdicts: readonly Verdict[];
@@ -46,7 +47,9 @@ export interface VoiceReport {
   readonly validToHz: number;
   readonly decayValidToHz: number;
   readonly modesToHz: number;
-  readonly rigidWallAirHz: SoundBody["response"]["rigidWallAir"];
+  readonly rigidWallAirHz: WholeBody["response"]["rigidWallAir"];
+  /** What it was computed with: shell nodes, modes of structure and air, outer panels and frequencies. */
+  readonly counts: WholeBody["counts"];
   readonly knowledge: Knowledge;
   readonly verdicts: readonly Verdict[];
   readonly warnings: readonly Warning[];
@@ -54,19 +57,18 @@ export interface VoiceReport {
 }
 
 /** The main job: from the build and its geometry to body, load, every note on the board, and verdicts. */
-export function computeVoice(
+export async function computeVoice(
   build: Build,
   geometry: InstrumentGeometry,
   strings: readonly SetString[],
+  crew: StageCrew,
   settings: BodySettings = defaultBodySettings,
   stages: Stages = unwatched,
-): Outcome<Voice> {
-  const body = soundBody(build, geometry, strings, settings, stages);
+): Promise<Outcome<Voice>> {
+  const body = await wholeBody(build, geometry, strings, settings, crew, stages);
   if (!body.ok) return body;
-  const { response, topSystem } = body.value;
-  const load = stringLoad(build, geometry, strings, topSystem);
-  if (!load.ok) return load;
-  const watching = stages.stage("every note on the board", 0.9, 1);
+  const { response } = body.value;
+  const watching = stages.stage("every note on the board", 0.92, 1);
   const board = noteBoard(
     {
       strings: boardStrings(geometry, strings),
@@ -82,7 +84,7 @@ export function computeVoice(
   const knowledge = knowledgeOf(build);
   const verdicts = markMeant(
     [
-      ...loadVerdicts(build, load.value),
+      ...loadVerdicts(build, strings, body.value.load),
       fairness(curveFairness(geometry.plan)),
       ...voiceVerdicts(build, response, board.value, knowledge),
     ],
@@ -91,15 +93,14 @@ export function computeVoice(
   return done({
     build,
     geometry,
+    strings,
     body: body.value,
-    load: load.value,
     board: board.value,
     activeTop: upperThirdShare(response),
     verdicts: verdicts.verdicts,
     knowledge,
     warnings: [
       ...body.warnings,
-      ...load.warnings,
       ...board.warnings,
       ...verdicts.unknown.map((id) => ({ code: "meant-unknown", detail: `no verdict is called "${id}"` })),
     ],
@@ -143,6 +144,7 @@ export function voiceReport(voice: Voice): VoiceReport {
     decayValidToHz: voice.board.decayValidToHz,
     modesToHz: response.modesToHz,
     rigidWallAirHz: response.rigidWallAir,
+    counts: voice.body.counts,
     knowledge: voice.knowledge,
     verdicts: voice.verdicts,
     warnings: voice.warnings,

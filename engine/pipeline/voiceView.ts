@@ -2,7 +2,7 @@ import type { BraceView, ModeView, VoiceView } from "#engine/drawings";
 import { mirrorBoard, mirrorPolygon, type Point, type Polygon } from "#engine/geometry";
 import type { Build } from "#engine/instrument";
 import { responseCurve } from "#engine/response";
-import { loadValidity, stringRows } from "./load.ts";
+import { loadValidity, stringRows, totalPull } from "./load.ts";
 import { slotsValidity } from "./slots.ts";
 import type { Voice } from "./voice.ts";
 
@@ -27,8 +27,10 @@ export function voiceView(voice: Voice): VoiceView {
     }
     return { nodes: flat, triangles };
   };
-  const topNodes = body.top.mesh.nodes.length / 3;
-  const backNodes = body.back.mesh.nodes.length / 3;
+  const shown = Math.min(shownModes, response.drawnCount ?? response.count);
+  const { top, back } = body.modes.mesh;
+  const topNodes = (top?.nodes.length ?? 0) / 3;
+  const backNodes = (back?.nodes.length ?? 0) / 3;
   return {
     title: build.name,
     subtitle: subtitle(build),
@@ -56,7 +58,7 @@ export function voiceView(voice: Voice): VoiceView {
       saddle: [turnPoint(build.bridge.saddleLine[0]), turnPoint(build.bridge.saddleLine[1])],
     },
     board: left ? mirrorBoard(geometry.board) : geometry.board,
-    plates: { top: mesh(body.top.mesh), back: mesh(body.back.mesh) },
+    plates: { top: mesh(top ?? noMesh), back: mesh(back ?? noMesh) },
     modes: Array.from(
       { length: response.count },
       (_, i): ModeView => ({
@@ -64,8 +66,8 @@ export function voiceView(voice: Voice): VoiceView {
         q: response.q[i]!,
         effectiveMassKg: response.effectiveMass[i]!,
         name: response.name[i]!,
-        topMotion: i < shownModes ? response.topMotion.slice(i * topNodes, (i + 1) * topNodes) : null,
-        backMotion: i < shownModes ? response.backMotion.slice(i * backNodes, (i + 1) * backNodes) : null,
+        topMotion: i < shown ? response.topMotion.slice(i * topNodes, (i + 1) * topNodes) : null,
+        backMotion: i < shown ? response.backMotion.slice(i * backNodes, (i + 1) * backNodes) : null,
       }),
     ),
     response: responseCurve(response, pitchAxis(60, response.modesToHz, responsePoints)),
@@ -75,9 +77,9 @@ export function voiceView(voice: Voice): VoiceView {
     levelSpreadDb: voice.board.evenness.levelSpreadDb,
     upperThirdShare: voice.activeTop.total,
     load: {
-      strings: stringRows(voice.load.strings),
-      totalN: voice.load.total,
-      bridgeRotation: voice.load.rotation,
+      strings: stringRows(voice.strings),
+      totalN: totalPull(voice.strings),
+      bridgeRotation: body.load.figures.bridgeRotation,
     },
     verdicts: voice.verdicts,
     limits: [
@@ -91,11 +93,12 @@ export function voiceView(voice: Voice): VoiceView {
   };
 }
 
+const noMesh = { nodes: new Float64Array(0), triangles: new Uint32Array(0) };
+
 const modelLimits: readonly string[] = [
-  "Top and back are computed on a rim that moves as one rigid body with the neck: neither neck nor sides bend in this model.",
-  "The air inside is one spring with the hole's mass of air; the cavity's own standing waves, from about 350 Hz, are not in it.",
-  "Pressure at 1 m counts the net flow of top, back and hole as a small source in free air: no room, no hands.",
-  "Other strings are damped; nut and frets do not move.",
+  "Top, back, sides, blocks, neck and rods are one elastic structure, free in space, with perfect joints; the strings' tension does not stiffen it here.",
+  "Air inside by finite elements, air outside by a boundary integral over the body alone: no room, no hands, no lap.",
+  "Other strings are damped; losses of wood are one value by species and direction, the same at every frequency.",
 ];
 
 function subtitle(build: Build): string {

@@ -1,5 +1,6 @@
-import { defaultBodySettings, type LoadReport, loadReport } from "#engine/pipeline";
+import { defaultBodySettings, type LoadReport, loadReport, type stageJobs } from "#engine/pipeline";
 import { exitStatus } from "#engine/verdicts";
+import { nodeCrew } from "#host/jobs";
 import { type Answer, good, refusal, writeInto } from "./answer.ts";
 import type { OpenInstrument } from "./instrument.ts";
 import { terminalProgress } from "./progress.ts";
@@ -7,10 +8,12 @@ import { kilogramsForce, millimetresOf, newtons, table, verdictText, wrapped } f
 import type { VerbOptions } from "./verbOptions.ts";
 
 /** `fairbout load`: string tensions, breaking margins and the turn of the bridge. */
-export function load(instrument: OpenInstrument, { json = false, out }: VerbOptions): Answer {
+export async function load(instrument: OpenInstrument, { json = false, out }: VerbOptions): Promise<Answer> {
   const { build, geometry, strings, path } = instrument;
   const progress = terminalProgress(process.stderr);
-  const report = loadReport(build, geometry, strings, defaultBodySettings.nodesPerPlate, progress);
+  const crew = nodeCrew<typeof stageJobs>();
+  const report = await loadReport(build, geometry, strings, defaultBodySettings, crew, progress);
+  crew.close();
   progress.end();
   if (!report.ok) return refusal(path, [{ path: "top", message: report.detail }], json);
   const text = JSON.stringify(report.value, null, 2);
@@ -38,6 +41,7 @@ ${table([["string", "note", "tension", "weight", "breaks", "inharmonicity B"], .
   in all              ${newtons(report.totalN)} (${kilogramsForce(report.totalN)})
   couple on bridge    ${bridge.momentNm.toFixed(1)} N m
   bridge turns        ${bridge.rotationDeg.toFixed(1)} degrees toward the nut, give or take 20 %
+  neck block turns    ${report.neckBlock.tiltDeg.toFixed(2)} degrees toward the nut, and twists by ${Math.abs(report.neckBlock.twistDeg).toFixed(2)}
   top sinks           ${millimetresOf(-bridge.topLeastM, 1)} at its hollow, and rises ${millimetresOf(bridge.topGreatestM, 1)} at its belly
 
 ${wrapped(`${bridge.validity}.`, "  ")}

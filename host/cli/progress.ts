@@ -1,5 +1,6 @@
 /** Progress on a terminal: one line, rewritten, shown only for work that takes longer than half a second. */
 import type { Context } from "#engine/numerics";
+import { wasmKernels } from "#kernels";
 
 const quietTime = 500;
 
@@ -19,6 +20,7 @@ export function terminalProgress(stream: NodeJS.WriteStream): Progress {
   return {
     stage(title, from, to) {
       return {
+        kernels: wasmKernels,
         cancelled: () => false,
         progress(fraction) {
           if (!stream.isTTY || performance.now() - begun < quietTime) return;

@@ -1,6 +1,15 @@
 import { voiceReport as voiceSheet } from "#engine/drawings";
-import { computeVoice, defaultBodySettings, type Voice, voiceReport, voiceView } from "#engine/pipeline";
+import {
+  computeVoice,
+  defaultBodySettings,
+  type stageJobs,
+  totalPull,
+  type Voice,
+  voiceReport,
+  voiceView,
+} from "#engine/pipeline";
 import { exitStatus, nearestNote } from "#engine/verdicts";
+import { nodeCrew } from "#host/jobs";
 import { type Answer, good, refusal, writeInto } from "./answer.ts";
 import type { OpenInstrument } from "./instrument.ts";
 import { terminalProgress } from "./progress.ts";
@@ -8,10 +17,12 @@ import { hertz, kilogramsForce, newtons, table, verdictText, wrapped } from "./t
 import type { VerbOptions } from "./verbOptions.ts";
 
 /** `fairbout voice`: the main job. With --out it also writes report.html and voice.json. */
-export function voice(instrument: OpenInstrument, { json = false, out }: VerbOptions): Answer {
+export async function voice(instrument: OpenInstrument, { json = false, out }: VerbOptions): Promise<Answer> {
   const { build, geometry, strings, path } = instrument;
   const progress = terminalProgress(process.stderr);
-  const computed = computeVoice(build, geometry, strings, defaultBodySettings, progress);
+  const crew = nodeCrew<typeof stageJobs>();
+  const computed = await computeVoice(build, geometry, strings, crew, defaultBodySettings, progress);
+  crew.close();
   progress.end();
   if (!computed.ok) return refusal(path, [{ path: "", message: computed.detail }], json);
   const text = JSON.stringify(voiceReport(computed.value), null, 2);
@@ -47,7 +58,7 @@ function voiceText(voice: Voice): string {
   const spread = evenness.levelSpreadDb;
   return `${voice.build.name}: voice
 
-  pull of the strings   ${kilogramsForce(voice.load.total)} (${newtons(voice.load.total)})
+  pull of the strings   ${kilogramsForce(totalPull(voice.strings))} (${newtons(totalPull(voice.strings))})
   modes valid to        ${hertz(response.modesToHz)}
   levels valid to       ${hertz(validToHz)}; the ${evenness.notesInRange - evenness.notesCounted} of ${evenness.notesInRange} notes above it to fret 15 carry no level
 

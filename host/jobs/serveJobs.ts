@@ -30,7 +30,14 @@ export function serveJobs(
       const { value, transfer } = packed(work(input as never, ctx));
       send({ job, says: "outcome", outcome: value }, transfer);
     } catch (error) {
-      send({ job, says: "thrown", error: error instanceof Error ? (error.stack ?? error.message) : String(error) }, []);
+      send(
+        {
+          job,
+          says: "thrown",
+          error: error instanceof Error ? (error.stack ?? error.message) : String(error),
+        },
+        [],
+      );
     }
   };
 }

@@ -15,7 +15,11 @@ interface Waiting {
 
 interface Hand {
   port: WorkerPort;
-  busy: { readonly job: number; readonly waiting: Waiting; readonly ask: ReturnType<typeof setInterval> } | null;
+  busy: {
+    readonly job: number;
+    readonly waiting: Waiting;
+    readonly ask: ReturnType<typeof setInterval>;
+  } | null;
 }
 
 /** A crew that must be dismissed when the work is over. */

@@ -1,3 +1,4 @@
+import { type BodyPlan, polygonCentroid } from "#engine/geometry";
 import type { Build } from "#engine/instrument";
 import { type Context, done, failed, type Outcome } from "#engine/numerics";
 import {
@@ -11,6 +12,7 @@ import {
 import type { InstrumentGeometry } from "../geometry.ts";
 import type { SetString } from "../stringSet.ts";
 import { stringEnds } from "../structure/bodyShell.ts";
+import { onTop } from "./listeners.ts";
 
 /** All strings at pitch as they pull on the body, and where the answer is read. Plain data. */
 export interface LoadInput {
@@ -28,6 +30,21 @@ export interface StringLoad {
   readonly topRise: Float64Array;
   /** |K x - b| / |b| of the solution. */
   readonly residual: number;
+}
+
+/**
+ * Couple (N m) of all pulls about the middle of the bridge's footprint on the top's mid-surface, about +y: what turns the
+ * bridge toward the nut.
+ */
+export function bridgeCouple(load: LoadInput, build: Build, plan: BodyPlan): number {
+  const [cx, cy] = polygonCentroid(load.footprint);
+  const [, , cz] = onTop(build, plan, cx, cy);
+  return load.pulls.reduce((sum, { crown, nut, tension }) => {
+    const [x, y, z] = onTop(build, plan, crown.x, crown.y);
+    const d = [nut[0] - x, nut[1] - y, nut[2] - z - crown.height] as const;
+    const pull = tension / Math.hypot(...d);
+    return sum + pull * ((z + crown.height - cz) * d[0] - (x - cx) * d[2]);
+  }, 0);
 }
 
 export function loadInput(

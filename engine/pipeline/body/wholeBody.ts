@@ -60,7 +60,7 @@ export async function wholeBody(
   stages: Stages,
 ): Promise<Outcome<WholeBody>> {
   const { plan } = geometry;
-  const spec = bodyShell(build, geometry, strings, "strung");
+  const spec = strungShell(build, geometry, strings);
   const made = await madeBody(spec, settings, crew, stages.stage("meshes and matrices", 0, 0.3));
   if (!made.ok) return made;
   const ends = stringEnds(build, geometry);
@@ -131,6 +131,15 @@ export async function wholeBody(
     },
     warnings,
   );
+}
+
+/** The finished instrument's structure. */
+export function strungShell(
+  build: Build,
+  geometry: InstrumentGeometry,
+  strings: readonly SetString[],
+): BodyShellSpec {
+  return bodyShell(build, geometry, strings, "strung");
 }
 
 /** Both plates meshed and assembled by the crew, and joined along the sides. */

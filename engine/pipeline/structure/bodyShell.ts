@@ -34,7 +34,6 @@ export function bodyShell(
   const panels = platePanels(build, plan, board);
   const asBuilt = (panel: Panel, roles: readonly PatchRole[]): Panel => ({
     ...panel,
-    edge: { kind: "free" },
     film: has("finished") ? panel.film : null,
     ribs: has("braced top") ? panel.ribs : [],
     patches: panel.patches.filter((_, i) => partOf(roles[i]!, has)),
