@@ -4,8 +4,8 @@ export { cavityModes } from "./cavity/cavityModes.ts";
 export type { CavityAperture, CavityModes, CavityWall, WallFlow } from "./cavity/cavityRecords.ts";
 export { cavityResidual } from "./cavity/cavityResidual.ts";
 export type { CavitySpec, HoleOpening, InnerFace, RimThickness } from "./cavity/cavitySpec.ts";
+export { stoppedFlow, withOuterEnd } from "./cavity/outerEnd.ts";
 export { wallFlow } from "./cavity/wallFlow.ts";
-export { type OuterEnd, withOuterEnd } from "./cavity/withOuterEnd.ts";
 export type {
   ExteriorAt,
   ExteriorField,

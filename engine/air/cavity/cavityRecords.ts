@@ -47,7 +47,7 @@ export interface CavityAperture {
   readonly count: number;
   /** Panels of the opening, thin along its edge: 4 corners x, y, z (12 by panel). */
   readonly corners: Float64Array;
-  /** x, y, z by panel. */
+  /** x, y, z by panel, on the inner face. */
   readonly centroids: Float64Array;
   /** Out of the body, x, y, z by panel. */
   readonly normals: Float64Array;
@@ -66,7 +66,7 @@ export interface CavityAperture {
   readonly inner: Float64Array;
   readonly wall: Float64Array;
   readonly outer: Float64Array;
-  /** The inertance with the least outer end (no flange) and the greatest (endless flange). */
+  /** The inertance with the least and the greatest outer end: no flange and an endless one, or those of `withOuterEnd`. */
   readonly range: { readonly low: Float64Array; readonly high: Float64Array };
   /** count x count: viscous resistance of the edge is this times sqrt(omega), Pa s/m3 per sqrt(rad/s). */
   readonly viscous: Float64Array;

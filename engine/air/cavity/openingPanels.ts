@@ -51,7 +51,7 @@ export function openingPanels(
   }
   if (hole !== null && opening.scooped !== null && hole.scoop.height > 0)
     sidePanels(opening.scooped, z, hole.scoop, rows, { corners, edge, wall });
-  const sides = measured(Float64Array.from(corners));
+  const sides = panelMeasures(Float64Array.from(corners));
   return {
     ...sides,
     edge: Float64Array.from(edge),
@@ -125,7 +125,7 @@ function pointAt(chain: Polyline, s: number): readonly [number, number] {
 }
 
 /** Centroids, areas and normals of nearly flat quadrangles (corners may coincide). */
-function measured(corners: Float64Array) {
+function panelMeasures(corners: Float64Array) {
   const count = corners.length / 12;
   const centroids = new Float64Array(3 * count);
   const normals = new Float64Array(3 * count);
