@@ -31,28 +31,9 @@ export function boxExcess(box: BlockSpec, p: ArrayLike<number>): readonly [numbe
  * Fails: 'block-outside' (its box lies clear of the plan), 'block-touches-nothing', both naming the block.
  */
 export function rigidRegions(spec: BodyShellSpec, mesh: BodyMesh): Outcome<RigidRegions> {
-  const { nodes, triangles, part } = mesh.surface;
+  const { nodes } = mesh.surface;
   const count = nodes.length / 3;
-  const normals = new Float64Array(3 * count);
-  const length = new Float64Array(count).fill(Number.POSITIVE_INFINITY);
-  const onSide = new Uint8Array(count);
-  const onPlate = new Uint8Array(count);
-  for (let e = 0; e < part.length; e++) {
-    const c = [triangles[3 * e], triangles[3 * e + 1], triangles[3 * e + 2]];
-    const at = (a: number, b: number): number[] =>
-      [0, 1, 2].map((q) => nodes[3 * c[b] + q] - nodes[3 * c[a] + q]);
-    const u = at(0, 1);
-    const v = at(0, 2);
-    const n = [u[1] * v[2] - u[2] * v[1], u[2] * v[0] - u[0] * v[2], u[0] * v[1] - u[1] * v[0]];
-    const l = Math.hypot(...u);
-    for (const k of c) {
-      length[k] = Math.min(length[k], l);
-      if (part[e] === 2) {
-        onSide[k] = 1;
-        for (let q = 0; q < 3; q++) normals[3 * k + q] += n[q];
-      } else onPlate[k] = 1;
-    }
-  }
+  const { normals, length, onSide, onPlate } = nodeSurroundings(mesh);
   const plates = [spec.top, spec.back].map((p) => (p === null ? 0 : nominalThickness(p)));
   const side = spec.sides === null ? 0 : sideThickness(spec.sides);
   const parent = spec.blocks.map((_, b) => b);
@@ -64,7 +45,13 @@ export function rigidRegions(spec: BodyShellSpec, mesh: BodyMesh): Outcome<Rigid
       return failed("block-outside", `${box.name} lies outside the body's outline`);
     }
     const reachZ = Math.max(2 * Math.max(...plates), 0.1 * box.size[2]);
+    const widest = reachZ + 0.1 * Math.max(...box.size) + 2 * side;
     for (let k = 0; k < count; k++) {
+      if (
+        Math.abs(nodes[3 * k] - box.centre[0]) > box.size[0] / 2 + widest ||
+        Math.abs(nodes[3 * k + 1] - box.centre[1]) > box.size[1] / 2 + widest
+      )
+        continue;
       const e = boxExcess(box, nodes.subarray(3 * k, 3 * k + 3));
       const slack = 0.05 * length[k];
       const flat =
@@ -109,6 +96,39 @@ export function rigidRegions(spec: BodyShellSpec, mesh: BodyMesh): Outcome<Rigid
     return known;
   });
   return done({ ofNode: owner.map((b) => (b < 0 ? -1 : ofBlock[b])), ofBlock, count: number.size });
+}
+
+/** By shell node: sum of the normals of its side triangles (not unit), shortest edge, and which parts it is on. */
+function nodeSurroundings({ surface }: BodyMesh): {
+  readonly normals: Float64Array;
+  readonly length: Float64Array;
+  readonly onSide: Uint8Array;
+  readonly onPlate: Uint8Array;
+} {
+  const { nodes: x, triangles, part } = surface;
+  const count = x.length / 3;
+  const normals = new Float64Array(3 * count);
+  const length = new Float64Array(count).fill(Number.POSITIVE_INFINITY);
+  const onSide = new Uint8Array(count);
+  const onPlate = new Uint8Array(count);
+  for (let e = 0; e < part.length; e++) {
+    const [a, b, c] = [3 * triangles[3 * e], 3 * triangles[3 * e + 1], 3 * triangles[3 * e + 2]];
+    const [ux, uy, uz] = [x[b] - x[a], x[b + 1] - x[a + 1], x[b + 2] - x[a + 2]];
+    const [vx, vy, vz] = [x[c] - x[a], x[c + 1] - x[a + 1], x[c + 2] - x[a + 2]];
+    const l = Math.sqrt(ux * ux + uy * uy + uz * uz);
+    for (let q = 0; q < 3; q++) {
+      const k = triangles[3 * e + q];
+      if (l < length[k]) length[k] = l;
+      if (part[e] !== 2) onPlate[k] = 1;
+      else {
+        onSide[k] = 1;
+        normals[3 * k] += uy * vz - uz * vy;
+        normals[3 * k + 1] += uz * vx - ux * vz;
+        normals[3 * k + 2] += ux * vy - uy * vx;
+      }
+    }
+  }
+  return { normals, length, onSide, onPlate };
 }
 
 /** Whether a box's plan lies wholly outside the outline. */

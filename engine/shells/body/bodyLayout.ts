@@ -131,6 +131,7 @@ export function bodyLayout(spec: BodyShellSpec, mesh: BodyMesh): Outcome<BodyLay
   });
 
   // rows of the nodes that stand on their own, node after node, a rib's turn beside its node
+  const place = Float64Array.from(places);
   const turnsOf = new Map<number, number[]>();
   turns.forEach(({ node, free }, t) => {
     if (free) turnsOf.set(node, [...(turnsOf.get(node) ?? []), t]);
@@ -146,10 +147,10 @@ export function bodyLayout(spec: BodyShellSpec, mesh: BodyMesh): Outcome<BodyLay
   }
   return done({
     shellNodes,
-    places: Float64Array.from(places),
+    places: place,
     motions,
     n: group.length,
-    map: motionMap(Float64Array.from(places), rowOf, hangsOn),
+    map: motionMap(place, rowOf, hangsOn),
     group: Uint32Array.from(group),
     rowMotion: rowMotions(rowOf, group.length),
     topMotion: maps[0],
@@ -174,31 +175,37 @@ function rowMotions(rowOf: Int32Array, n: number): Uint32Array {
 function motionMap(places: Float64Array, rowOf: Int32Array, hangsOn: ReadonlyMap<number, number>): MotionMap {
   const nodeCount = places.length / 3;
   const start = new Uint32Array(rowOf.length + 1);
-  const row: number[] = [];
-  const weight: number[] = [];
+  const most = rowOf.length + 12 * hangsOn.size;
+  const row = new Uint32Array(most);
+  const weight = new Float64Array(most);
+  let count = 0;
   const add = (motion: number, w: number): void => {
     if (rowOf[motion] < 0 || w === 0) return;
-    row.push(rowOf[motion]);
-    weight.push(w);
+    row[count] = rowOf[motion];
+    weight[count++] = w;
   };
-  for (let k = 0; k < rowOf.length; k++) {
-    const node = Math.floor(k / 6);
-    const on = node < nodeCount ? hangsOn.get(node) : undefined;
-    if (on === undefined) add(k, 1);
-    else {
-      const q = k % 6;
-      add(6 * on + q, 1);
-      if (q < 3) {
-        const a = (q + 1) % 3;
-        const b = (q + 2) % 3;
-        // (Theta x r)_q = Theta_a r_b - Theta_b r_a
-        add(6 * on + 3 + a, places[3 * node + b] - places[3 * on + b]);
-        add(6 * on + 3 + b, places[3 * on + a] - places[3 * node + a]);
+  for (let node = 0; node < nodeCount; node++) {
+    const on = hangsOn.get(node);
+    for (let q = 0; q < 6; q++) {
+      if (on === undefined) add(6 * node + q, 1);
+      else {
+        add(6 * on + q, 1);
+        if (q < 3) {
+          const a = (q + 1) % 3;
+          const b = (q + 2) % 3;
+          // (Theta x r)_q = Theta_a r_b - Theta_b r_a
+          add(6 * on + 3 + a, places[3 * node + b] - places[3 * on + b]);
+          add(6 * on + 3 + b, places[3 * on + a] - places[3 * node + a]);
+        }
       }
+      start[6 * node + q + 1] = count;
     }
-    start[k + 1] = row.length;
   }
-  return { start, row: Uint32Array.from(row), weight: Float64Array.from(weight) };
+  for (let k = 6 * nodeCount; k < rowOf.length; k++) {
+    add(k, 1);
+    start[k + 1] = count;
+  }
+  return { start, row: row.slice(0, count), weight: weight.slice(0, count) };
 }
 
 /** Nodes at which two ribs pass through each other: inside both their chains. */

@@ -1,4 +1,4 @@
-import { done, failed, type Outcome, symmetricMultiply } from "#engine/numerics";
+import { done, failed, type Outcome } from "#engine/numerics";
 import type { Panel } from "../panel.ts";
 import { bodyLayout } from "./bodyLayout.ts";
 import type { BodyLayout, BodyMesh, BodyPiece, BodySystem } from "./bodyModel.ts";
@@ -115,13 +115,24 @@ export function rigidMotions(motion: Uint32Array, places: Float64Array): Float64
 
 /** 6 x 6: R' M R of one piece. */
 function rigidMassOf(piece: BodyPiece, motion: Uint32Array, layout: BodyLayout): Float64Array {
-  const r = rigidMotions(motion, layout.places);
-  const mr = symmetricMultiply(piece.mass, r, 6);
-  const out = new Float64Array(36);
+  const columns = rigidMotions(motion, layout.places);
   const n = motion.length;
-  for (let i = 0; i < 6; i++)
-    for (let j = 0; j < 6; j++) for (let k = 0; k < n; k++) out[6 * i + j] += r[i * n + k] * mr[j * n + k];
-  return out;
+  const r = new Float64Array(6 * n); // six side by side
+  for (let q = 0; q < 6; q++) for (let k = 0; k < n; k++) r[6 * k + q] = columns[q * n + k];
+  const { colStart, rowIndex, values } = piece.mass;
+  const half = new Float64Array(36);
+  const s = new Float64Array(6);
+  for (let j = 0; j < n; j++) {
+    s.fill(0);
+    for (let p = colStart[j]; p < colStart[j + 1]; p++) {
+      const v = rowIndex[p] === j ? values[p] / 2 : values[p];
+      if (v === 0) continue;
+      const i = 6 * rowIndex[p];
+      for (let q = 0; q < 6; q++) s[q] += v * r[i + q];
+    }
+    for (let q = 0; q < 6; q++) for (let t = 0; t < 6; t++) half[6 * q + t] += s[q] * r[6 * j + t];
+  }
+  return half.map((v, k) => v + half[6 * (k % 6) + Math.floor(k / 6)]);
 }
 
 /** A part without weight, in words. */

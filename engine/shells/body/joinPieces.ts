@@ -61,22 +61,33 @@ export function joinPieces(
   const { start, row, weight } = map;
   parts.forEach(({ pattern: a, motion, values }, k) => {
     const own = groupsOf[k];
+    const alone = loneRows(motion, map);
     for (let j = 0; j < a.n; j++) {
       const j0 = start[motion[j]];
       const j1 = start[motion[j] + 1];
       if (j0 === j1) continue;
       const h = own[j];
+      const c0 = alone[j];
       let g = -1;
       let shift = 0;
+      let to = 0; // place of row 0, were it in this column
       for (let p = a.colStart[j]; p < a.colStart[j + 1]; p++) {
         const i = a.rowIndex[p];
-        const i0 = start[motion[i]];
-        const i1 = start[motion[i] + 1];
-        if (i0 === i1) continue;
+        if (own[i] < 0) continue;
         if (own[i] !== g) {
           g = own[i];
           shift = g === h ? 0 : g > h ? block(g, h) : block(h, g);
+          if (c0 >= 0) to = colStart[c0] - c0 + (g > h ? first[h + 1] + shift : 0);
         }
+        const r0 = alone[i];
+        if (c0 >= 0 && r0 >= c0 && g >= h) {
+          // the usual case: both are rows themselves
+          const place = to + r0;
+          for (let m = 0; m < matrices.length; m++) matrices[m][place] += values[m][p];
+          continue;
+        }
+        const i0 = start[motion[i]];
+        const i1 = start[motion[i] + 1];
         for (let u = i0; u < i1; u++) {
           const end = i === j ? u + 1 : j1;
           for (let v = j0; v < end; v++) {
@@ -99,6 +110,16 @@ function motionGroups(motion: Uint32Array, map: BodyLayout["map"], groupOf: Int3
   for (let k = 0; k < out.length; k++) {
     const at = map.start[motion[k]];
     out[k] = at === map.start[motion[k] + 1] ? -1 : groupOf[map.row[at]];
+  }
+  return out;
+}
+
+/** Row of each motion that is a row itself, -1 of all others. */
+function loneRows(motion: Uint32Array, { start, row, weight }: BodyLayout["map"]): Int32Array {
+  const out = new Int32Array(motion.length).fill(-1);
+  for (let k = 0; k < out.length; k++) {
+    const at = start[motion[k]];
+    if (start[motion[k] + 1] === at + 1 && weight[at] === 1) out[k] = row[at];
   }
   return out;
 }

@@ -18,14 +18,16 @@ interface Placed {
  * Fails: 'point-outside', naming the point's part.
  */
 export function pointRows(system: Part, points: readonly PointRef[]): Outcome<PointRows> {
+  const placed = placedPoints(system, points);
+  return placed.ok ? done(rowsOf(system, placed.value)) : placed;
+}
+
+function rowsOf(system: Part, placed: readonly Placed[]): PointRows {
   const sums: [number, number][][] = [];
-  const locators = plateLocators(system);
-  for (const point of points) {
-    const placed = place(system, point, locators);
-    if (!placed.ok) return placed;
+  for (const { carriers } of placed) {
     for (let q = 0; q < 6; q++) {
       const sum: [number, number][] = [];
-      for (const { node, weight, arm } of placed.value.carriers) {
+      for (const { node, weight, arm } of carriers) {
         sum.push([6 * node + q, weight]);
         if (q < 3) {
           const a = (q + 1) % 3;
@@ -36,34 +38,32 @@ export function pointRows(system: Part, points: readonly PointRef[]): Outcome<Po
       sums.push(sum);
     }
   }
-  return done(rowsOfMotions(system.layout.map, sums));
+  return rowsOfMotions(system.layout.map, sums);
 }
 
 /** The springs as rank-one terms: stretch = d . (u_b - u_a), d from a to b. Fails as `pointRows` does. */
 export function springTerms(system: Part): Outcome<SpringTerm[]> {
+  const { springs } = system.spec;
+  const placed = placedPoints(
+    system,
+    springs.flatMap(({ a, b }) => [a, b]),
+  );
+  if (!placed.ok) return placed;
+  const rows = rowsOf(system, placed.value);
   const terms: SpringTerm[] = [];
-  const locators = plateLocators(system);
-  for (const { a, b, stiffness } of system.spec.springs) {
-    const ends = [place(system, a, locators), place(system, b, locators)] as const;
-    if (!ends[0].ok) return ends[0];
-    if (!ends[1].ok) return ends[1];
-    const d = [0, 1, 2].map((k) =>
-      ends[1].ok && ends[0].ok ? ends[1].value.at[k] - ends[0].value.at[k] : 0,
-    );
+  for (const [s, { stiffness }] of springs.entries()) {
+    const [from, to] = [placed.value[2 * s].at, placed.value[2 * s + 1].at];
+    const d = [to[0] - from[0], to[1] - from[1], to[2] - from[2]];
     const length = Math.hypot(d[0], d[1], d[2]);
     if (!(length > 0)) return failed("spring-length", "a string's two ends are one place");
-    const rows = pointRows(system, [a, b]);
-    if (!rows.ok) return rows;
     const gathered = new Map<number, number>();
-    for (let q = 0; q < 3; q++) {
-      for (const [end, sign] of [
-        [0, -1],
-        [1, 1],
-      ] as const) {
-        const k = 6 * end + q;
-        for (let p = rows.value.start[k]; p < rows.value.start[k + 1]; p++) {
-          const r = rows.value.row[p];
-          gathered.set(r, (gathered.get(r) ?? 0) + (sign * d[q] * rows.value.weight[p]) / length);
+    for (let end = 0; end < 2; end++) {
+      const sign = end === 0 ? -1 : 1;
+      for (let q = 0; q < 3; q++) {
+        const k = 6 * (2 * s + end) + q;
+        for (let p = rows.start[k]; p < rows.start[k + 1]; p++) {
+          const r = rows.row[p];
+          gathered.set(r, (gathered.get(r) ?? 0) + (sign * d[q] * rows.weight[p]) / length);
         }
       }
     }
@@ -74,6 +74,17 @@ export function springTerms(system: Part): Outcome<SpringTerm[]> {
     });
   }
   return done(terms);
+}
+
+function placedPoints(system: Part, points: readonly PointRef[]): Outcome<Placed[]> {
+  const locators = plateLocators(system);
+  const out: Placed[] = [];
+  for (const point of points) {
+    const placed = place(system, point, locators);
+    if (!placed.ok) return placed;
+    out.push(placed.value);
+  }
+  return done(out);
 }
 
 type Locate = ReturnType<typeof planLocator>;
