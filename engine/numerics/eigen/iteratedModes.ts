@@ -19,12 +19,23 @@ export interface Eigenpairs {
 /** A pair that leaves more of its force unbalanced than this is not a mode, whatever the iteration thought. */
 export const largestResidual = 1e-3;
 
-/** Which eigenvalues are wanted: so many next below the shift and so many next above it. */
+/** Which eigenvalues are wanted on each side of the shift: so many, or all down (up) to an end of the slice. */
 export interface Wanted {
-  readonly below: number;
-  readonly above: number;
+  readonly left: Side;
+  readonly right: Side;
   /** Relative residual |A x - theta x| / |theta|, in the product of M, at which a pair counts as converged. */
   readonly tolerance: number;
+  /** About how many there will be. */
+  readonly expected: number;
+  /** Added to lambda in the denominator of the residuals, > 0 where there are rigid motions. */
+  readonly offset: number;
+}
+
+export type Side = { readonly count: number } | { readonly end: number };
+
+export interface IteratedModes extends Eigenpairs {
+  /** How many of the pairs lie below the shift. */
+  readonly left: number;
 }
 
 /** Room for these vectors is always enough; more is a sign of something wrong. */
@@ -33,67 +44,91 @@ export function basisFor(count: number): number {
 }
 
 /**
- * The wanted pairs around sigma, at which the pencil stands factored. Failures: 'not-converged', 'too-few-modes',
- * 'no-mass', 'cancelled'.
+ * The wanted pairs around sigma, at which the pencil stands factored. Where a side is given by its end, the iteration
+ * goes on until a value beyond the end shows as well. Failures: 'not-converged', 'too-few-modes', 'no-mass', 'cancelled'.
  */
 export function iteratedModes(
   p: Pencil,
   sigma: number,
   wanted: Wanted,
   context: Context,
-): Outcome<Eigenpairs> {
-  const { below, above, tolerance } = wanted;
-  const count = below + above;
+): Outcome<IteratedModes> {
   const mark = p.kernels.mark();
+  const outcome = iterated(p, sigma, wanted, context);
+  p.kernels.release(mark);
+  return outcome;
+}
+
+function iterated(p: Pencil, sigma: number, wanted: Wanted, context: Context): Outcome<IteratedModes> {
   const goal = {
-    expected: count,
-    largestBasis: Math.min(p.largestBasis, basisFor(count)),
-    tolerance,
-    worst: (theta: Float64Array, residual: Float64Array): number => worstOf(theta, residual, below, above),
+    expected: wanted.expected,
+    largestBasis: Math.min(p.largestBasis, basisFor(wanted.expected)),
+    tolerance: wanted.tolerance,
+    worst: (theta: Float64Array, residual: Float64Array): number =>
+      Math.max(
+        sideOf(theta, residual, sigma, wanted.left, -1).worst,
+        sideOf(theta, residual, sigma, wanted.right, 1).worst,
+      ),
   };
   const space = blockLanczos(p.room, p.mass, goal, context);
-  if (!space.ok) {
-    p.kernels.release(mark);
-    return space;
-  }
+  if (!space.ok) return space;
   const { size, projected } = space.value;
   const { values: theta, vectors: s } = symmetricEigen(projected, size);
+  const converged = new Float64Array(size); // the iteration has seen to that
+  const below = sideOf(theta, converged, sigma, wanted.left, -1).count;
+  const above = sideOf(theta, converged, sigma, wanted.right, 1).count;
+  const count = below + above;
   const picked = [
-    ...Array.from({ length: below }, (_, i) => below - 1 - i),
+    ...Array.from({ length: below }, (_, i) => i),
     ...Array.from({ length: above }, (_, i) => size - 1 - i),
   ];
   const largest = Math.max(Math.abs(theta[0]), Math.abs(theta[size - 1]));
-  const missing =
-    size < count || picked.some((i, at) => !((at < below ? -theta[i] : theta[i]) > 1e-13 * largest));
-  if (missing) {
-    p.kernels.release(mark);
+  const carried = (i: number, at: number): boolean =>
+    i >= 0 && i < size && (at < below ? -theta[i] : theta[i]) > 1e-13 * largest;
+  if (size < count || !picked.every(carried))
     return failed("too-few-modes", `the mass matrix carries fewer than ${count} independent motions`);
-  }
+  const lambda = (i: number): number => sigma + 1 / theta[i];
+  picked.sort((i, j) => lambda(i) - lambda(j));
   const chosen = Float64Array.from(picked, (i) => theta[i]);
-  const values = chosen.map((t) => sigma + 1 / t);
-  const found = ritzVectors(p, space.value, s, picked, chosen, values, Math.max(0, -sigma));
-  p.kernels.release(mark);
+  const values = Float64Array.from(picked, lambda);
+  const found = ritzVectors(p, space.value, s, picked, chosen, values, wanted.offset);
   const bad = found.residuals.findIndex((r) => !(r < largestResidual));
   if (bad >= 0) {
-    const size = found.residuals[bad].toExponential(1);
-    return failed("not-converged", `pair ${bad + 1} of ${count} leaves a residual of ${size}`);
+    const left = found.residuals[bad].toExponential(1);
+    return failed("not-converged", `pair ${bad + 1} of ${count} leaves a residual of ${left}`);
   }
   context.progress(1);
-  return done({ values, ...found });
+  return done({ values, ...found, left: below });
 }
 
-/** Largest relative residual of what is wanted; infinite while fewer values than wanted show on a side. */
-function worstOf(theta: Float64Array, residual: Float64Array, below: number, above: number): number {
+/** A value beyond the end of a slice is believed to lie there once its residual has come down to this share of it. */
+const believable = 1e-3;
+
+/**
+ * How many values on one side (sign of theta: -1 below the shift, 1 above it) are wanted, and the largest relative
+ * residual among them; infinite while it is not clear that all of them show.
+ */
+function sideOf(
+  theta: Float64Array,
+  residual: Float64Array,
+  sigma: number,
+  side: Side,
+  sign: -1 | 1,
+): { readonly count: number; readonly worst: number } {
   const n = theta.length;
-  if (n < below + above) return Number.POSITIVE_INFINITY;
+  const at = (i: number): number => (sign < 0 ? i : n - 1 - i);
+  const relative = (i: number): number => residual[at(i)] / (sign * theta[at(i)]);
   let worst = 0;
-  for (let i = 0; i < below; i++) {
-    if (!(theta[i] < 0)) return Number.POSITIVE_INFINITY;
-    worst = Math.max(worst, residual[i] / -theta[i]);
+  let i = 0;
+  for (; i < n && sign * theta[at(i)] > 0; i++) {
+    if ("count" in side) {
+      if (i === side.count) return { count: i, worst };
+    } else if (sign * (sigma + 1 / theta[at(i)] - side.end) >= 0) {
+      return { count: i, worst: relative(i) < believable ? worst : Number.POSITIVE_INFINITY };
+    }
+    worst = Math.max(worst, relative(i));
   }
-  for (let i = n - above; i < n; i++) {
-    if (!(theta[i] > 0)) return Number.POSITIVE_INFINITY;
-    worst = Math.max(worst, residual[i] / theta[i]);
-  }
-  return worst;
+  if ("count" in side)
+    return { count: side.count, worst: i === side.count ? worst : Number.POSITIVE_INFINITY };
+  return { count: i, worst: Number.POSITIVE_INFINITY };
 }

@@ -33,7 +33,12 @@ export function lowestModes(
   const p = pencil(k, m, o, basisFor(count), context);
   const factored = factorAt(p, -shift, { definite: true }, context);
   if (!factored.ok) return factored;
-  return iteratedModes(p, -shift, { below: 0, above: count, tolerance }, context);
+  return iteratedModes(
+    p,
+    -shift,
+    { left: { count: 0 }, right: { count }, tolerance, expected: count, offset: shift },
+    context,
+  );
 }
 
 function lowestDense(

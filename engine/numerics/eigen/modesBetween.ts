@@ -6,12 +6,14 @@ import { denseModes } from "./denseModes.ts";
 import { basisFor, type Eigenpairs, iteratedModes } from "./iteratedModes.ts";
 import { factorNear, type Pencil, type PencilOptions, pencil, steadyFloor } from "./pencil.ts";
 
-/**
- * Eigenpairs with from <= lambda < to (as Eigenpairs), and how they were counted. Plain data.
- */
+/** Eigenpairs with from <= lambda < to (as Eigenpairs), and how they were counted. Plain data. */
 export interface ModeSlice extends Eigenpairs {
-  /** Sturm: eigenvalues below the slice's lower end, counted by a factorisation. */
+  readonly from: number;
+  readonly to: number;
+  /** Eigenvalues below the slice's lower end, by Sturm counts (of a factorisation there, or at the shift). */
   readonly below: number;
+  /** Whether the number of pairs is proved by a count at both ends; else joinSlices proves it with its neighbours. */
+  readonly proved: boolean;
   /** Where the inverse was taken: a factor of K - shift M. */
   readonly shift: number;
   readonly ran: "wasm" | "typescript";
@@ -24,22 +26,25 @@ export interface SliceOptions extends PencilOptions {
   /** Default: the middle of the slice. Moved a little where the factor would be unsteady there. */
   readonly shift?: number;
   /**
-   * Eigenvalues below the ends, where the caller has counted them already (countBelow, or the neighbouring slice): each
-   * spares a factorisation.
+   * Whether the eigenvalues below each end are counted by a factorisation there (default true; nothing lies below 0, so
+   * that `from` = 0 needs none). Two slices that meet need no count between them: see joinSlices.
    */
-  readonly belowFrom?: number;
-  readonly belowTo?: number;
+  readonly countFrom?: boolean;
+  readonly countTo?: boolean;
   /** Relative residual of the inverse problem at which a pair counts as converged; default 1e-9. */
   readonly tolerance?: number;
+  /** About how many modes to expect, where the ends are not counted. */
+  readonly expected?: number;
 }
 
 /** Below so many unknowns to a mode the dense solver takes over. */
 const denseUpTo = 40;
 
 /**
- * All eigenpairs of K x = lambda M x in the slice: Sturm counts at its ends say how many there are on each side of the
- * shift, and block Lanczos around the shift goes on until it has them all. K and M positive semidefinite.
- * Failures: 'not-converged', 'singular' (no steady factor near the shift), 'cancelled'.
+ * All eigenpairs of K x = lambda M x in the slice: Sturm counts say how many there are on each side of the shift, and
+ * block Lanczos around the shift goes on until it has them all. K and M positive semidefinite.
+ * Residuals are relative to lambda + to / 1000. Failures: 'not-converged', 'singular' (no steady factor near the shift,
+ * naming the degree of freedom), 'cancelled'.
  */
 export function modesBetween(
   k: SparseSymmetric,
@@ -47,31 +52,66 @@ export function modesBetween(
   o: SliceOptions,
   context: Context,
 ): Outcome<ModeSlice> {
-  const { from, to, tolerance = 1e-9 } = o;
+  const { from, to, shift = 0.5 * (from + to), countFrom = true, countTo = true } = o;
   invariant(from >= 0 && to > from, () => `a slice from ${from} to ${to}`);
-  invariant(o.shift === undefined || (o.shift > from && o.shift < to), () => `shift ${o.shift} outside`);
-  let p = pencil(k, m, o, Math.min(k.n, basisFor(likelyCount)), context);
-  const atFrom = o.belowFrom ?? (from === 0 ? 0 : null);
-  const lowEnd = atFrom === null ? countAt(p, from, context) : done(atFrom);
+  invariant(shift > from && shift < to, () => `shift ${shift} outside the slice`);
+  const p = pencil(k, m, o, Math.min(k.n, basisFor(o.expected ?? likelyCount)), context);
+  const slice = sliceIn(p, k, m, { ...o, shift, countFrom, countTo }, context);
+  return slice.ok || slice.reason !== roomTooSmall
+    ? slice
+    : sliceIn(
+        pencil(k, m, o, Math.min(k.n, basisFor(Number(slice.detail))), context),
+        k,
+        m,
+        { ...o, shift, countFrom, countTo },
+        context,
+      );
+}
+
+const roomTooSmall = "room-too-small";
+
+/** modesBetween in a pencil that is there already; the factor is replaced. */
+export function sliceIn(
+  p: Pencil,
+  k: SparseSymmetric,
+  m: SparseSymmetric,
+  o: SliceOptions & { readonly shift: number; readonly countFrom: boolean; readonly countTo: boolean },
+  context: Context,
+): Outcome<ModeSlice> {
+  const { from, to, tolerance = 1e-9 } = o;
+  const { n } = p;
+  const lowEnd = from > 0 && o.countFrom ? countAt(p, from, context) : done(from > 0 ? -1 : 0);
   if (!lowEnd.ok) return lowEnd;
-  const highEnd = o.belowTo === undefined ? countAt(p, to, context) : done(o.belowTo);
+  const highEnd = o.countTo ? countAt(p, to, context) : done(-1);
   if (!highEnd.ok) return highEnd;
-  const low = lowEnd.value;
-  const count = highEnd.value - low;
-  invariant(count >= 0, () => `${low} eigenvalues below ${from}, ${low + count} below ${to}`);
-  const facts = { below: low, shift: o.shift ?? 0.5 * (from + to), ran: p.kernels.name };
-  if (count === 0) return done({ ...nothing(), ...facts });
-  if (k.n <= Math.max(denseUpTo, 3 * count)) return denseSlice(k, m, low, count, to, facts);
-  if (basisFor(count) > p.largestBasis && p.largestBasis < k.n)
-    p = pencil(k, m, o, Math.min(k.n, basisFor(count)), context);
-  const factored = factorNear(p, facts.shift, 1e-3 * (to - from), steadyFloor, context);
+  const factored = factorNear(p, o.shift, 1e-3 * (to - from), steadyFloor, context);
   if (!factored.ok) return factored;
   const { sigma, below: belowShift } = factored.value;
-  const left = belowShift - low;
-  invariant(left >= 0 && left <= count, () => `${low}, ${belowShift} and ${low + count} eigenvalues below`);
-  const pairs = iteratedModes(p, sigma, { below: left, above: count - left, tolerance }, context);
+  const [low, high] = [lowEnd.value, highEnd.value];
+  const facts = { from, to, shift: sigma, proved: low >= 0 && high >= 0, ran: p.kernels.name };
+  invariant(
+    low <= belowShift && (high < 0 || high >= belowShift),
+    () => `${low}, ${belowShift}, ${high} below`,
+  );
+  const count = low >= 0 && high >= 0 ? high - low : (o.expected ?? likelyCount / 2);
+  if (low >= 0 && high === low) return done({ ...nothing(), ...facts, below: low });
+  if (n <= Math.max(denseUpTo, 3 * count)) return denseSlice(k, m, belowShift, facts);
+  if (basisFor(count) > p.largestBasis && p.largestBasis < n) return failed(roomTooSmall, `${count}`);
+  const pairs = iteratedModes(
+    p,
+    sigma,
+    {
+      left: low < 0 ? { end: from } : { count: belowShift - low },
+      right: high < 0 ? { end: to } : { count: high - belowShift },
+      tolerance,
+      expected: count,
+      offset: 1e-3 * to,
+    },
+    context,
+  );
   if (!pairs.ok) return pairs;
-  return done({ ...ascending(pairs.value, k.n), ...facts, shift: sigma });
+  const { left, values, vectors, residuals } = pairs.value;
+  return done({ values, vectors, residuals, ...facts, below: belowShift - left });
 }
 
 /** Room for so many modes is made before they are counted; where there are more, it is made again. */
@@ -101,35 +141,23 @@ export function countBelow(
 function denseSlice(
   k: SparseSymmetric,
   m: SparseSymmetric,
-  below: number,
-  count: number,
-  to: number,
-  facts: { readonly below: number; readonly shift: number; readonly ran: "wasm" | "typescript" },
+  belowShift: number,
+  facts: Omit<ModeSlice, "below" | keyof Eigenpairs>,
 ): Outcome<ModeSlice> {
-  const all = denseModes(k, m, to); // K + to M is positive definite also for free bodies
+  const { n } = k;
+  const all = denseModes(k, m, facts.to); // K + to M is positive definite also for free bodies
   if (!all.ok) return all;
   const { values, vectors, residuals } = all.value;
-  if (values.length < below + count)
-    return failed("not-converged", `${values.length} of ${below + count} eigenvalues counted`);
+  const below = values.filter((v) => v < facts.from).length;
+  const end = values.filter((v) => v < facts.to).length;
+  const found = values.filter((v) => v < facts.shift).length;
+  if (found !== belowShift)
+    return failed("not-converged", `${found} eigenvalues below ${facts.shift}, counted ${belowShift}`);
   return done({
-    values: values.slice(below, below + count),
-    vectors: vectors.slice(below * k.n, (below + count) * k.n),
-    residuals: residuals.slice(below, below + count),
+    values: values.slice(below, end),
+    vectors: vectors.slice(below * n, end * n),
+    residuals: residuals.slice(below, end),
     ...facts,
+    below,
   });
-}
-
-/** In ascending order (Ritz values of a slice come close to it, but a close pair may be crossed). */
-function ascending(pairs: Eigenpairs, n: number): Eigenpairs {
-  const order = Array.from(pairs.values.keys()).sort((a, b) => pairs.values[a] - pairs.values[b]);
-  if (order.every((from, to) => from === to)) return pairs;
-  const vectors = new Float64Array(pairs.vectors.length);
-  order.forEach((from, to) => {
-    vectors.set(pairs.vectors.subarray(from * n, from * n + n), to * n);
-  });
-  return {
-    values: Float64Array.from(order, (i) => pairs.values[i]),
-    vectors,
-    residuals: Float64Array.from(order, (i) => pairs.residuals[i]),
-  };
 }

@@ -1,17 +1,18 @@
 /** The matrices K and M of one eigenproblem, laid out in the memory of the kernels for factors of K - sigma M. */
+
+import { placeOf } from "../kernels/kernelMemory.ts";
 import type { Kernels } from "../kernels/kernels.ts";
 import { typescriptKernels } from "../kernels/kernels.ts";
 import { type Context, done, failed, invariant, type Outcome } from "../outcome.ts";
-import { eliminationOrdered } from "../sparse/eliminationOrdered.ts";
-import { entryPlaces } from "../sparse/entryPlaces.ts";
-import { factorInto, type MatrixTerm } from "../sparse/factorInto.ts";
+import { factorInto } from "../sparse/factorInto.ts";
 import { analysePattern, pivotFloor } from "../sparse/factorize.ts";
 import { type FactorRoom, factorDoubles, factorRoom, factorSizes } from "../sparse/factorRoom.ts";
+import { type OrderedPattern, orderedPattern, orderedValues } from "../sparse/orderedPattern.ts";
 import { blockDoubles } from "../sparse/solveFactored.ts";
 import type { SupernodePartition } from "../sparse/supernodes.ts";
 import type { SparseSymmetric } from "../sparse/symmetric.ts";
 import { lanczosDoubles } from "./blockLanczos.ts";
-import { type PlacedMatrix, placedDoubles, placeMatrix } from "./placedMatrix.ts";
+import { type PlacedMatrix, placeCompact } from "./placedMatrix.ts";
 import { ritzDoubles } from "./ritzVectors.ts";
 
 export interface PencilOptions {
@@ -22,16 +23,18 @@ export interface PencilOptions {
 }
 
 export interface Pencil {
-  readonly k: SparseSymmetric;
-  readonly m: SparseSymmetric;
+  /** Unknowns. */
+  readonly n: number;
   readonly kernels: Kernels;
   readonly room: FactorRoom;
   readonly largestBasis: number;
-  /** M in elimination order; K and M as they came. */
+  readonly pattern: OrderedPattern;
+  /** Values of K and of M on the pattern, in the memory of the kernels. */
+  readonly kValues: Float64Array;
+  readonly mValues: Float64Array;
+  /** K, and M without its zeros, in elimination order. */
+  readonly stiffness: PlacedMatrix;
   readonly mass: PlacedMatrix;
-  readonly placedK: PlacedMatrix;
-  readonly placedM: PlacedMatrix;
-  readonly terms: readonly [MatrixTerm, MatrixTerm];
 }
 
 /** Room for a factor of K - sigma M and for a Lanczos basis of so many vectors (0: for counting only). */
@@ -46,40 +49,34 @@ export function pencil(
   const partition = o.analysis ?? analysePattern(k, o.group);
   invariant(partition.n === k.n, () => `an analysis of ${partition.n} rows for ${k.n}`);
   const sizes = factorSizes(partition);
-  const ordered = eliminationOrdered(m, partition);
+  const pattern = orderedPattern(k, partition, sizes);
   const working =
     largestBasis === 0
       ? blockDoubles(partition.size)
-      : lanczosDoubles(partition.size, largestBasis) + ritzDoubles(partition.size, k.n, largestBasis);
+      : lanczosDoubles(partition.size, largestBasis) + ritzDoubles(partition.size, largestBasis);
+  const entries = k.rowIndex.length;
   const kernels = (context.kernels ?? typescriptKernels)(
-    factorDoubles(partition, sizes) +
-      placedDoubles(ordered) +
-      placedDoubles(k) +
-      placedDoubles(m) +
-      Math.max(sizes.stack, working) +
-      64,
+    factorDoubles(partition, sizes) + 4 * entries + partition.size + Math.max(sizes.stack, working) + 64,
   );
   const room = factorRoom(partition, sizes, kernels);
-  const places = entryPlaces(k, partition, sizes.valueStart);
-  const samePattern = m.rowIndex === k.rowIndex && m.colStart === k.colStart;
-  return {
-    k,
-    m,
-    kernels,
-    room,
-    largestBasis,
-    mass: placeMatrix(kernels, ordered),
-    placedK: placeMatrix(kernels, k),
-    placedM: placeMatrix(kernels, m),
-    terms: [
-      { matrix: k, factor: 1, places },
-      {
-        matrix: m,
-        factor: 0,
-        places: samePattern ? places : entryPlaces(m, partition, sizes.valueStart),
-      },
-    ],
+  const kValues = orderedValues(k, k, pattern, kernels.allocate(entries));
+  const mValues = orderedValues(m, k, pattern, kernels.allocate(entries));
+  const colStart = kernels.allocateIndices(pattern.colStart.length);
+  const rowIndex = kernels.allocateIndices(entries);
+  colStart.set(pattern.colStart);
+  rowIndex.set(pattern.rowIndex);
+  const stiffness = {
+    n: partition.size,
+    colStart: placeOf(colStart),
+    rowIndex: placeOf(rowIndex),
+    values: placeOf(kValues),
   };
+  const zeros = mValues.reduce((count, v) => (v === 0 ? count + 1 : count), 0);
+  const mass =
+    zeros < 0.1 * entries
+      ? { ...stiffness, values: placeOf(mValues) }
+      : placeCompact(kernels, pattern, mValues);
+  return { n: k.n, kernels, room, largestBasis, pattern, kValues, mValues, stiffness, mass };
 }
 
 /**
@@ -92,10 +89,15 @@ export function factorAt(
   demands: { readonly definite: boolean; readonly floor?: number },
   context: Context,
 ): Outcome<number> {
-  const [k, m] = p.terms;
   const facts = factorInto(
     p.room,
-    sigma === 0 ? [k] : [k, { ...m, factor: -sigma }],
+    {
+      pattern: p.pattern,
+      terms: [
+        { values: p.kValues, factor: 1 },
+        { values: p.mValues, factor: -sigma },
+      ],
+    },
     { definite: demands.definite, pivotFloor: demands.floor ?? pivotFloor },
     context,
   );

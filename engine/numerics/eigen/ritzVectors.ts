@@ -9,8 +9,8 @@ import { multiplyPlaced } from "./placedMatrix.ts";
 const together = 8;
 
 /** Doubles ritzVectors needs in the kernels' memory, beyond what the iteration took. */
-export function ritzDoubles(size: number, n: number, largestBasis: number): number {
-  return together * (blockDoubles(size) + 4 * (largestBasis + 8)) + blockDoubles(size) + 3 * (4 * n + 2);
+export function ritzDoubles(size: number, largestBasis: number): number {
+  return together * (blockDoubles(size) + 4 * (largestBasis + 8)) + 3 * blockDoubles(size);
 }
 
 /** Above this residual a vector is put through the inverse once more. */
@@ -21,8 +21,8 @@ const doubtful = 1e-6;
  * rounding has put into the null space of a singular M, and sharpens the vector. Source: Nour-Omid, Parlett, Ericsson
  * and Jensen, Math. Comp. 48 (1987) 663.
  *
- * s: eigenvectors of T, vector after vector; picked: which of them; theta and lambda: their values, in the order of
- * picked. Returns vectors count x n in the order of the unknowns, x' M x = 1, and their residuals
+ * s: eigenvectors of T, vector after vector; picked: which of them; theta: their values; lambda: those of K and M,
+ * corrected IN PLACE to Rayleigh's quotient (near the shift one value may be so large that it costs the others digits). Returns vectors count x n in the order of the unknowns, x' M x = 1, and their residuals
  * |K x - lambda M x| / |(lambda + offset) M x| in the plain norm, offset >= 0 for motions with lambda = 0.
  */
 export function ritzVectors(
@@ -34,7 +34,7 @@ export function ritzVectors(
   lambda: Float64Array,
   offset: number,
 ): { readonly vectors: Float64Array; readonly residuals: Float64Array } {
-  const { kernels, room, k, mass } = p;
+  const { kernels, room, n, mass } = p;
   const { numbers } = kernels;
   const { size: rows } = room.partition;
   const count = picked.length;
@@ -43,7 +43,7 @@ export function ritzVectors(
   const x = placeOf(kernels.allocate(together * stride));
   const c = placeOf(kernels.allocate(16 * space.blocks * together));
   const checker = residualChecker(p, offset);
-  const vectors = new Float64Array(count * k.n);
+  const vectors = new Float64Array(count * n);
   const residuals = new Float64Array(count);
   for (let first = 0; first < count; first += 4 * together) {
     const blocks = Math.min(together, Math.ceil((count - first) / 4));
@@ -55,9 +55,11 @@ export function ritzVectors(
       const own = x + b * stride;
       const from = first + 4 * b;
       const width = Math.min(4, count - from);
+      const before = lambda.slice(from, from + width);
       let worst = checker(own, lambda, from, width, vectors, residuals);
       if (worst <= doubtful) continue;
-      // Once more through the inverse: M x first, in the order of elimination.
+      // Once more through the inverse, from the values as they were: Rayleigh's quotient of a bad vector spoils them.
+      lambda.set(before, from);
       const mx = placeOf(kernels.allocate(stride));
       multiplyPlaced(kernels, mass, own, mx);
       solveBlocks(room, mx, 0, 1);
@@ -108,37 +110,39 @@ function residualChecker(
   vectors: Float64Array,
   residuals: Float64Array,
 ) => number {
-  const { kernels, k, placedK, placedM, room } = p;
+  const { kernels, n, stiffness, mass, room } = p;
   const { numbers } = kernels;
-  const { positionOf } = room.partition;
-  const { n } = k;
-  const [x, kx, mx] = [0, 1, 2].map(() => placeOf(kernels.allocate(4 * n)));
-  return (block, lambda, first, width, vectors, residuals) => {
-    for (let i = 0; i < n; i++) {
-      const from = block + 4 * positionOf[i];
-      const to = x + 4 * i;
-      for (let c = 0; c < 4; c++) numbers[to + c] = numbers[from + c];
-    }
-    multiplyPlaced(kernels, placedM, x, mx);
-    multiplyPlaced(kernels, placedK, x, kx);
+  const { positionOf, size } = room.partition;
+  const kx = placeOf(kernels.allocate(4 * size));
+  const mx = placeOf(kernels.allocate(4 * size));
+  return (x, lambda, first, width, vectors, residuals) => {
+    multiplyPlaced(kernels, mass, x, mx);
+    multiplyPlaced(kernels, stiffness, x, kx);
     let worst = 0;
     for (let c = 0; c < width; c++) {
       const value = lambda[first + c];
       let modal = 0;
       let residual = 0;
       let force = 0;
-      for (let i = c; i < 4 * n; i += 4) {
+      let work = 0;
+      let along = 0;
+      for (let i = c; i < 4 * size; i += 4) {
         const f = numbers[mx + i];
         const gap = numbers[kx + i] - value * f;
         modal += numbers[x + i] * f;
         residual += gap * gap;
         force += f * f;
+        work += numbers[x + i] * gap;
+        along += f * gap;
       }
-      residuals[first + c] = Math.sqrt(residual / force) / (value + offset);
+      const better = work / modal; // to Rayleigh's quotient
+      lambda[first + c] = value + better;
+      const rest = Math.max(0, residual - 2 * better * along + better * better * force);
+      residuals[first + c] = Math.sqrt(rest / force) / (lambda[first + c] + offset);
       worst = Math.max(worst, residuals[first + c]);
       const scale = 1 / Math.sqrt(modal);
       const at = (first + c) * n;
-      for (let i = 0; i < n; i++) vectors[at + i] = numbers[x + 4 * i + c] * scale;
+      for (let i = 0; i < n; i++) vectors[at + i] = numbers[x + 4 * positionOf[i] + c] * scale;
     }
     return worst;
   };

@@ -2,13 +2,13 @@
 import { placeOf } from "../kernels/kernelMemory.ts";
 import { type Context, done, failed, type Outcome } from "../outcome.ts";
 import { type FactorRoom, updateSize } from "./factorRoom.ts";
-import type { SparseSymmetric } from "./symmetric.ts";
+import type { OrderedPattern } from "./orderedPattern.ts";
 
-/** A share of the matrix: factor times a matrix, and where its entries go (entryPlaces). */
-export interface MatrixTerm {
-  readonly matrix: SparseSymmetric;
-  readonly factor: number;
-  readonly places: Int32Array;
+/** The matrix to factor, as a sum of factor times values, all on one ordered pattern. */
+export interface FactorInput {
+  readonly pattern: OrderedPattern;
+  /** One or two. */
+  readonly terms: readonly { readonly values: Float64Array; readonly factor: number }[];
 }
 
 export interface FactorFacts {
@@ -16,7 +16,7 @@ export interface FactorFacts {
   readonly negatives: number;
 }
 
-interface FactorDemands {
+export interface FactorDemands {
   /** All pivots must be positive. */
   readonly definite: boolean;
   /** A pivot smaller than this share of the diagonal entry it came from is rounding noise. */
@@ -27,19 +27,26 @@ interface FactorDemands {
 const stride = 64;
 
 /**
- * Factors the sum of the terms into the room's values and pivots. The stack of updates is allocated and released again.
+ * Factors the input into the room's values and pivots. The stack of updates is allocated and released again.
  * Failures: 'not-positive-definite' or 'singular', naming the unknown; 'cancelled'.
  */
 export function factorInto(
   room: FactorRoom,
-  terms: readonly MatrixTerm[],
+  input: FactorInput,
   demands: FactorDemands,
   context: Context,
 ): Outcome<FactorFacts> {
   const { partition, kernels, sizes } = room;
   const { count, columnStart, rowStart, rowCount, parent } = partition;
   const { numbers, fronts } = kernels;
-  fillFronts(room, terms, demands.pivotFloor);
+  const {
+    values,
+    floors,
+    partition: { size },
+  } = room;
+  numbers.fill(0, values, values + sizes.valueStart[count]);
+  numbers.fill(0, floors, floors + size);
+  for (let s = 0; s < count; s++) fillFront(room, input, s, demands.pivotFloor);
   const mark = kernels.mark();
   const base = placeOf(kernels.allocate(sizes.stack));
   let top = 0;
@@ -113,29 +120,26 @@ export function negativePivots({ kernels, pivots, partition }: FactorRoom): numb
   return negatives;
 }
 
-/** Puts the entries of the matrix into the fronts, and the floors of the pivots. */
-function fillFronts(room: FactorRoom, terms: readonly MatrixTerm[], pivotFloor: number): void {
+/**
+ * Adds the entries of the matrix to the front of one supernode and its share of their diagonal to the floors of the
+ * pivots, both zero before; ones go on the diagonal of the positions that belong to no unknown.
+ */
+export function fillFront(room: FactorRoom, input: FactorInput, s: number, pivotFloor: number): void {
   const { partition, kernels, sizes, values, floors } = room;
   const { numbers } = kernels;
-  numbers.fill(0, values, values + sizes.valueStart[partition.count]);
-  numbers.fill(0, floors, floors + partition.size);
-  for (const { matrix, factor, places } of terms) {
-    const v = matrix.values;
-    for (let p = 0; p < v.length; p = (p + 1) | 0) numbers[(values + places[p]) | 0] += factor * v[p];
-    for (let j = 0; j < matrix.n; j++) {
-      const p = matrix.colStart[j];
-      if (p < matrix.colStart[j + 1] && matrix.rowIndex[p] === j)
-        numbers[floors + partition.positionOf[j]] += pivotFloor * Math.abs(factor * v[p]);
-    }
-  }
-  for (let s = 0; s < partition.count; s++) fillerDiagonal(room, s);
-}
-
-/** Ones on the diagonal of the positions that belong to no unknown. */
-export function fillerDiagonal(room: FactorRoom, s: number): void {
-  const { partition, kernels, sizes, values } = room;
+  const { colStart, place, rowIndex } = input.pattern;
   const first = partition.columnStart[s];
-  const w = partition.columnStart[s + 1] - first;
+  const end = partition.columnStart[s + 1];
+  const { factor: alpha, values: a } = input.terms[0];
+  const { factor: beta, values: b } = input.terms[1] ?? { factor: 0, values: a };
+  for (let q = colStart[first]; q < colStart[end]; q = (q + 1) | 0)
+    numbers[(values + place[q]) | 0] += alpha * a[q] + beta * b[q];
+  for (let j = first; j < end; j++) {
+    const q = colStart[j];
+    if (q < colStart[j + 1] && rowIndex[q] === j)
+      numbers[floors + j] = pivotFloor * (Math.abs(alpha * a[q]) + Math.abs(beta * b[q]));
+  }
+  const w = end - first;
   for (let k = w - 1; k >= 0 && partition.dofAt[first + k] < 0; k--)
-    kernels.numbers[values + sizes.valueStart[s] + (k >> 2) * 4 * w + 4 * k + (k & 3)] = 1;
+    numbers[values + sizes.valueStart[s] + (k >> 2) * 4 * w + 4 * k + (k & 3)] = 1;
 }

@@ -1,11 +1,11 @@
 /** Sparse symmetric factorisation P A P' = L D L' (square-root-free Cholesky when A is positive definite). */
 import { typescriptKernels } from "../kernels/kernels.ts";
 import { type Context, done, invariant, type Outcome, quiet } from "../outcome.ts";
-import { entryPlaces } from "./entryPlaces.ts";
 import { factorInto } from "./factorInto.ts";
 import { type FactorRoom, factorDoubles, factorRoom, factorSizes } from "./factorRoom.ts";
 import { groupGraph } from "./groupGraph.ts";
 import { minimumDegreeOrder } from "./minimumDegree.ts";
+import { orderedPattern, orderedValues } from "./orderedPattern.ts";
 import { blockDoubles } from "./solveFactored.ts";
 import { type SupernodePartition, supernodePartition } from "./supernodes.ts";
 import type { SparseSymmetric } from "./symmetric.ts";
@@ -53,9 +53,15 @@ export function factorize(
     factorDoubles(partition, sizes) + Math.max(sizes.stack, blockDoubles(partition.size)),
   );
   const room = factorRoom(partition, sizes, kernels);
-  const places = entryPlaces(a, partition, sizes.valueStart);
+  const pattern = orderedPattern(a, partition, sizes);
+  const values = orderedValues(a, a, pattern, new Float64Array(a.values.length));
   const definite = options.indefinite !== true;
-  const facts = factorInto(room, [{ matrix: a, factor: 1, places }], { definite, pivotFloor }, context);
+  const facts = factorInto(
+    room,
+    { pattern, terms: [{ values, factor: 1 }] },
+    { definite, pivotFloor },
+    context,
+  );
   if (!facts.ok) return facts;
   return done({ ...room, n: a.n, negatives: facts.value.negatives, ran: kernels.name });
 }
