@@ -1,3 +1,5 @@
+import type { ModePressure } from "#engine/response";
+
 /**
  * The body as one string feels it at its crown, however it was modelled: modes and what the missing modes leave.
  *   G(lambda) = sum_i shape_i shape_i' / (omega_i^2 (1 + i/q_i) - lambda) + residual,   lambda = w^2
@@ -11,10 +13,14 @@ export interface BridgeModes {
   readonly q: Float64Array;
   /** count x 3, mass-normalised (kg^-1/2), mode after mode. */
   readonly shape: Float64Array;
+  /** Imaginary parts of the shapes, where damping couples the modes; absent: none. G takes s s', no conjugate. */
+  readonly shapeIm?: Float64Array;
   /** 3 x 3, m/N: static compliance minus that of the modes. */
   readonly residual: Float64Array;
   /** Pa at 1 m along the top's normal per unit modal acceleration, by mode; real: a compact source. */
   readonly pressure: Float64Array;
+  /** The same by frequency and complex, its first listener taken; absent or null: `pressure` holds at every frequency. */
+  readonly sound?: ModePressure | null;
 }
 
 /** What is wrong with the record, in words, or null. */
@@ -23,6 +29,7 @@ export function bridgeModesFault(body: BridgeModes): string | null {
   const lengths: readonly (readonly [string, Float64Array, number])[] = [
     ["q", body.q, count],
     ["shape", body.shape, 3 * count],
+    ["shapeIm", body.shapeIm ?? body.shape, 3 * count],
     ["residual", body.residual, 9],
     ["pressure", body.pressure, count],
   ];

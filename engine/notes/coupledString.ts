@@ -1,7 +1,7 @@
 import { done, failed, type Outcome } from "#engine/numerics";
 import type { StretchedString } from "#engine/strings";
 import { type BridgeModes, bridgeModesFault } from "./bridgeModes.ts";
-import { type CrownSystem, crownSystem } from "./crownSystem.ts";
+import { type BodyPoles, bodyPoles, type CrownSystem, crownSystem } from "./crownSystem.ts";
 import { secular, slot } from "./secular.ts";
 import { secularRoots } from "./secularRoots.ts";
 
@@ -32,7 +32,15 @@ export function coupledString(
   maxFrequency: number,
 ): Outcome<CoupledModes> {
   const fault = bridgeModesFault(body);
-  if (fault !== null) return failed("bad-body", fault);
+  return fault === null ? coupledToPoles(s, bodyPoles(body), maxFrequency) : failed("bad-body", fault);
+}
+
+/** The same for a body whose poles are at hand. */
+export function coupledToPoles(
+  s: StretchedString,
+  body: BodyPoles,
+  maxFrequency: number,
+): Outcome<CoupledModes> {
   const system = crownSystem(s, body, maxFrequency);
   const top = (2 * Math.PI * maxFrequency) ** 2;
   // a little beyond the top, so that a mode that coupling brings down across it is not missed

@@ -1,3 +1,4 @@
+import { pressureTable } from "#engine/response";
 import { partialsBelow, type StretchedString, stringPartials } from "#engine/strings";
 import type { BridgeModes } from "./bridgeModes.ts";
 
@@ -22,11 +23,10 @@ export interface CrownSystem {
   /** sum of c_n/lambda_n^k over the partials left out, k = 1, 2, 3; re, im each. */
   readonly endTail: Float64Array;
   readonly body: PoleList;
-  /** By mode: normal and across shape, kg^-1/2. */
-  readonly shape: Float64Array;
-  /** By mode: pressure times normal and times across shape. And summed over the rigid motions. */
-  readonly pressureShape: Float64Array;
-  readonly rigidPressure: readonly [number, number];
+  /** By mode: shape shape' as xx, xy, yy, complex (6 numbers), 1/kg. */
+  readonly weight: Float64Array;
+  /** What is heard of the body's motions. */
+  readonly sound: HeardModes;
   /** Index of each mode in the list of bodyModes (rigid motions not counted). */
   readonly modeIndex: Int32Array;
   /** Modes that do not move the crown across the string: they stay as they are. */
@@ -38,19 +38,29 @@ export interface CrownSystem {
   readonly rank: 0 | 1 | 2;
 }
 
+/** Pressure at 1 m per unit acceleration times normal and across shape (4 numbers: re, im of each), on even frequencies. */
+export interface HeardModes {
+  /** Step of the table, rad/s; a table of one row holds at every frequency. */
+  readonly step: number;
+  readonly rows: number;
+  /** rows x modes x 4, in the order of `body`; rows x 4: summed over the rigid motions. */
+  readonly modes: Float64Array;
+  readonly rigid: Float64Array;
+}
+
 export interface PoleList {
   readonly count: number;
   readonly re: Float64Array;
   readonly im: Float64Array;
 }
 
-/** A mode that moves the crown less than a body of this many string masses would is left uncoupled. */
-const heaviest = 1e13;
+/** A mode that moves the crown less than a body of this mass (kg) would is left uncoupled. */
+const heaviest = 1e10;
 /** Compliance across the main direction below this share of it is taken as none. */
 const thinnest = 1e-12;
 
 /** Poles and weights for all roots below `maxFrequency` (Hz). */
-export function crownSystem(s: StretchedString, body: BridgeModes, maxFrequency: number): CrownSystem {
+export function crownSystem(s: StretchedString, body: BodyPoles, maxFrequency: number): CrownSystem {
   const count = partialsBelow(s, 1.6 * maxFrequency) + 4;
   const beyond = 200;
   const partials = stringPartials(s, count + beyond);
@@ -67,14 +77,13 @@ export function crownSystem(s: StretchedString, body: BridgeModes, maxFrequency:
       endWeight[n - 1] = weight;
     } else addToTail(endTail, weight, square, square * partials.lossFactor[n - 1]!);
   }
-  const bodyPart = bodySystem(body, mass);
   return {
     string,
     endWeight,
     endStiffness: [s.tension / s.length, (s.tension / s.length) * s.loss.friction],
     endMass: mass / 3,
     endTail,
-    ...bodyPart,
+    ...body,
   };
 }
 
@@ -92,50 +101,51 @@ function addToTail(tail: Float64Array, weight: number, re: number, im: number): 
   }
 }
 
-function bodySystem(
-  body: BridgeModes,
-  stringMass: number,
-): Omit<CrownSystem, "string" | "endWeight" | "endStiffness" | "endMass" | "endTail"> {
+export type BodyPoles = Omit<CrownSystem, "string" | "endWeight" | "endStiffness" | "endMass" | "endTail">;
+
+/** Spacing of the table of pressures, Hz: on it the pressures of a guitar's modes are straight to 0.1 % between rows. */
+const soundStep = 20;
+
+/** Poles and weights of the body as one string meets it; the same for all its notes. */
+export function bodyPoles(body: BridgeModes): BodyPoles {
+  const count = body.omega.length;
   const re: number[] = [];
   const im: number[] = [];
-  const shape: number[] = [];
-  const pressureShape: number[] = [];
+  const weight: number[] = [];
   const modeIndex: number[] = [];
+  const kept: number[] = [];
+  const rigidAt: number[] = [];
   const apart: (readonly [re: number, im: number, index: number])[] = [];
   const rigid: [number, number, number] = [0, 0, 0];
-  const rigidPressure: [number, number] = [0, 0];
   let listed = 0;
-  for (let i = 0; i < body.omega.length; i++) {
-    const normal = body.shape[3 * i]!;
-    const across = body.shape[3 * i + 1]!;
+  for (let i = 0; i < count; i++) {
+    const [a, c] = [body.shape[3 * i]!, body.shape[3 * i + 1]!];
     if (body.omega[i] === 0) {
-      rigid[0] += normal * normal;
-      rigid[1] += normal * across;
-      rigid[2] += across * across;
-      rigidPressure[0] += body.pressure[i]! * normal;
-      rigidPressure[1] += body.pressure[i]! * across;
+      rigid[0] += a * a;
+      rigid[1] += a * c;
+      rigid[2] += c * c;
+      rigidAt.push(i);
       continue;
     }
+    const [b, d] = [body.shapeIm?.[3 * i] ?? 0, body.shapeIm?.[3 * i + 1] ?? 0];
     const index = listed++;
     const square = body.omega[i]! ** 2;
-    if ((normal * normal + across * across) * stringMass * heaviest < 1) {
+    if ((a * a + b * b + c * c + d * d) * heaviest < 1) {
       apart.push([square, square / body.q[i]!, index]);
       continue;
     }
+    kept.push(i);
     re.push(square);
     im.push(square / body.q[i]!);
-    shape.push(normal, across);
-    pressureShape.push(body.pressure[i]! * normal, body.pressure[i]! * across);
+    weight.push(a * a - b * b, 2 * a * b, a * c - b * d, a * d + b * c, c * c - d * d, 2 * c * d);
     modeIndex.push(index);
   }
   const r = body.residual;
   const residual: [number, number, number] = [r[0]!, (r[1]! + r[3]!) / 2, r[4]!];
-  const flat = flattened(shape, rigid, residual, re);
   return {
     body: { count: re.length, re: Float64Array.from(re), im: Float64Array.from(im) },
-    shape: Float64Array.from(shape),
-    pressureShape: Float64Array.from(pressureShape),
-    rigidPressure,
+    weight: Float64Array.from(weight),
+    sound: heardModes(body, kept, rigidAt),
     modeIndex: Int32Array.from(modeIndex),
     apart: {
       count: apart.length,
@@ -145,13 +155,45 @@ function bodySystem(
     },
     rigid,
     residual,
-    rank: flat,
+    rank: flattened(weight, rigid, residual, re),
   };
 }
 
-/** Rank of the compliance over all frequencies: that of sum shape shape'/omega^2 + rigid/lowest + |residual|. */
+/** Pressure times shape, at one frequency for a small source, else in even steps up to the end of the given table. */
+function heardModes(body: BridgeModes, kept: readonly number[], rigid: readonly number[]): HeardModes {
+  const { sound } = body;
+  const count = body.omega.length;
+  const top = sound ? sound.frequencies[sound.frequencies.length - 1]! : 0;
+  const rows = 1 + Math.ceil(top / soundStep);
+  const table = sound
+    ? pressureTable(
+        sound,
+        0,
+        Float64Array.from({ length: rows }, (_, k) => Math.min(top, k * soundStep)),
+      )
+    : { re: body.pressure, im: new Float64Array(count) };
+  const modes = new Float64Array(rows * kept.length * 4);
+  const whole = new Float64Array(rows * 4);
+  const put = (out: Float64Array, at: number, row: number, i: number): void => {
+    const [pr, pi] = [table.re[row * count + i]!, table.im[row * count + i]!];
+    for (let d = 0; d < 2; d++) {
+      const [a, b] = [body.shape[3 * i + d]!, body.shapeIm?.[3 * i + d] ?? 0];
+      out[at + 2 * d] = out[at + 2 * d]! + pr * a - pi * b;
+      out[at + 2 * d + 1] = out[at + 2 * d + 1]! + pr * b + pi * a;
+    }
+  };
+  for (let row = 0; row < rows; row++) {
+    kept.forEach((i, k) => {
+      put(modes, 4 * (row * kept.length + k), row, i);
+    });
+    for (const i of rigid) put(whole, 4 * row, row, i);
+  }
+  return { step: 2 * Math.PI * soundStep, rows, modes, rigid: whole };
+}
+
+/** Rank of the compliance over all frequencies: that of sum |shape shape'|/omega^2 + rigid/lowest + |residual|. */
 function flattened(
-  shape: readonly number[],
+  weight: readonly number[],
   rigid: readonly number[],
   residual: readonly number[],
   squares: readonly number[],
@@ -161,9 +203,9 @@ function flattened(
   let xy = rigid[1]! / scale + residual[1]!;
   let yy = rigid[2]! / scale + Math.abs(residual[2]!);
   for (let i = 0; i < squares.length; i++) {
-    xx += shape[2 * i]! ** 2 / squares[i]!;
-    xy += (shape[2 * i]! * shape[2 * i + 1]!) / squares[i]!;
-    yy += shape[2 * i + 1]! ** 2 / squares[i]!;
+    xx += weight[6 * i]! / squares[i]!;
+    xy += weight[6 * i + 2]! / squares[i]!;
+    yy += weight[6 * i + 4]! / squares[i]!;
   }
   const trace = xx + yy;
   if (trace === 0) return 0;

@@ -1,7 +1,8 @@
 import { type Context, done, failed, type Outcome } from "#engine/numerics";
 import { nearestNote, noteName, stretched } from "#engine/strings";
 import type { BoardString, NoteBoard, NoteBoardInput, NoteRow } from "./board.ts";
-import type { BridgeModes } from "./bridgeModes.ts";
+import { type BridgeModes, bridgeModesFault } from "./bridgeModes.ts";
+import { type BodyPoles, bodyPoles } from "./crownSystem.ts";
 import { evenness, percentile } from "./evenness.ts";
 import { type NoteSound, pluckFromCrown, soundNote } from "./soundNote.ts";
 import { type WolfRisk, wolfIndex } from "./wolfIndex.ts";
@@ -38,9 +39,13 @@ export function noteBoard(input: NoteBoardInput, ctx: Context): Outcome<NoteBoar
   let ready = 0;
   for (const [k, owner] of input.strings.entries()) {
     const notes: Note[] = [];
+    const body = input.bodies[k]!;
+    const wrong = bridgeModesFault(body);
+    if (wrong !== null) return failed("bad-body", wrong);
+    const poles = bodyPoles(body);
     for (let fret = 0; fret <= input.frets; fret++) {
       if (ctx.cancelled()) return failed("cancelled", "the note board was cancelled");
-      const made = makeNote(owner, input.bodies[k]!, fret, input.validToHz, decayValidTo);
+      const made = makeNote(owner, body, poles, fret, input.validToHz, decayValidTo);
       if (!made.ok) return made;
       notes.push(made.value);
       ctx.progress(++ready / total);
@@ -76,13 +81,14 @@ function decayRange(bodies: readonly BridgeModes[]): number {
 function makeNote(
   owner: BoardString,
   body: BridgeModes,
+  poles: BodyPoles,
   fret: number,
   levelTo: number,
   decayTo: number,
 ): Outcome<Note> {
   const length = owner.scaleLength - owner.fretDistance[fret]!;
   const s = stretched(owner.design, owner.scaleLength, owner.frequency, length);
-  const sound = soundNote(s, body, levelTo, decayTo);
+  const sound = soundNote(s, poles, levelTo, decayTo);
   if (!sound.ok) return sound;
   const frequency = (owner.frequency * owner.scaleLength) / length;
   const wolf = frequency <= decayTo ? wolfIndex(s, body, pluckFromCrown(length), decayTo) : null;

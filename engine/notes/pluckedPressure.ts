@@ -52,7 +52,7 @@ export function pluckedPressure(modes: CoupledModes, s: StretchedString, pluck: 
     const ni = ci * fn - bi * fa;
     const tr = (1 + ar) * fa - br * fn;
     const ti = ai * fa - bi * fn;
-    const [pnr, pni, par, pai] = pressurePerForce(c, x, y);
+    const [pnr, pni, par, pai] = pressurePerForce(c, x, y, w);
     const sumRe = pnr * nr - pni * ni + par * tr - pai * ti;
     const sumIm = pnr * ni + pni * nr + par * ti + pai * tr;
     const [wr, wi] = blocked(x, y);
@@ -66,23 +66,42 @@ export function pluckedPressure(modes: CoupledModes, s: StretchedString, pluck: 
   return { count: modes.count, omega: modes.omega, decay: modes.decay, re, im };
 }
 
-/** sum_i P_i shape_i/(lambda_i - lambda), normal and across, complex: pressure amplitude over -lambda per force. */
-function pressurePerForce(c: CrownSystem, x: number, y: number): readonly [number, number, number, number] {
+/**
+ * sum_i P_i shape_i/(lambda_i - lambda), normal and across, complex: pressure amplitude over -lambda per force. P at the
+ * frequency w (rad/s) of the tone, straight between the rows of its table and held beyond its end.
+ */
+function pressurePerForce(
+  c: CrownSystem,
+  x: number,
+  y: number,
+  w: number,
+): readonly [number, number, number, number] {
+  const { step, rows, modes, rigid } = c.sound;
+  const place = Math.min(w / step, rows - 1);
+  const row = Math.max(0, Math.min(Math.floor(place), rows - 2));
+  const f = rows === 1 ? 0 : place - row;
+  const next = rows === 1 ? 0 : 1;
   const z = 1 / (x * x + y * y);
-  let nr = -c.rigidPressure[0] * x * z;
-  let ni = c.rigidPressure[0] * y * z;
-  let ar = -c.rigidPressure[1] * x * z;
-  let ai = c.rigidPressure[1] * y * z;
-  for (let i = 0; i < c.body.count; i++) {
+  const [zr, zi] = [-x * z, y * z];
+  let [nr, ni, ar, ai] = [0, 0, 0, 0];
+  const count = c.body.count;
+  const add = (table: Float64Array, at: number, width: number, u: number, v: number): void => {
+    const to = at + 4 * width * next;
+    const pr = table[at]! + f * (table[to]! - table[at]!);
+    const pi = table[at + 1]! + f * (table[to + 1]! - table[at + 1]!);
+    const qr = table[at + 2]! + f * (table[to + 2]! - table[at + 2]!);
+    const qi = table[at + 3]! + f * (table[to + 3]! - table[at + 3]!);
+    nr += pr * u - pi * v;
+    ni += pr * v + pi * u;
+    ar += qr * u - qi * v;
+    ai += qr * v + qi * u;
+  };
+  add(rigid, 4 * row, 1, zr, zi);
+  for (let i = 0; i < count; i++) {
     const a = c.body.re[i]! - x;
     const b = c.body.im[i]! - y;
     const size = 1 / (a * a + b * b);
-    const p = c.pressureShape[2 * i]!;
-    const q = c.pressureShape[2 * i + 1]!;
-    nr += p * a * size;
-    ni -= p * b * size;
-    ar += q * a * size;
-    ai -= q * b * size;
+    add(modes, 4 * (row * count + i), count, a * size, -b * size);
   }
   return [nr, ni, ar, ai];
 }

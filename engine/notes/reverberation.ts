@@ -16,18 +16,19 @@ export function reverberation(tones: Tones, highest: number): number | null {
   const heard = audible(tones, highest);
   if (heard === null) return null;
   // first reading: each tone's own energy, without beats
-  let [early, late] = [0.5 * heard.crossing(-5), 0.8 * heard.crossing(-25)];
+  let [early, late] = [0.5 * (heard.crossing(-5) ?? 0), 0.8 * (heard.crossing(-25) ?? 0)];
   let terms = energyTerms(heard, early, late);
   const read = () => (t: number) => 10 * Math.log10(Math.max(energyAt(terms, t) / terms.whole, 1e-30));
   let from = crossing(read(), -5);
   let to = crossing(read(), -25);
   if (!(terms.whole > 0)) return null;
-  if (from < early || to < late) {
+  if (from === null || to === null || from < early || to < late) {
     // beats bring the points forward: keep every pair that counts from the start
     [early, late] = [0, 0];
     terms = energyTerms(heard, early, late);
     from = crossing(read(), -5);
     to = crossing(read(), -25);
+    if (from === null || to === null) return null;
   }
   let st = 0;
   let sl = 0;
@@ -45,8 +46,9 @@ export function reverberation(tones: Tones, highest: number): number | null {
   return -60 / slope;
 }
 
-/** Time at which a falling level passes `at` dB. */
-function crossing(level: (t: number) => number, at: number): number {
+/** Time at which a falling level passes `at` dB; null where it does not start above it (terms that count were left out). */
+function crossing(level: (t: number) => number, at: number): number | null {
+  if (!(level(0) > at)) return null;
   let [near, far] = [0, 0.1];
   while (level(far) > at) [near, far] = [far, 2 * far];
   const found = brent((t) => level(t) - at, near, far, 1e-5 * far);
@@ -67,7 +69,7 @@ interface EnergyTerms {
 interface AudibleTones {
   readonly tones: Tones;
   readonly kept: readonly number[];
-  readonly crossing: (level: number) => number;
+  readonly crossing: (level: number) => number | null;
 }
 
 function audible(tones: Tones, highest: number): AudibleTones | null {

@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { opened } from "#engine/numerics";
 import type { StretchedString } from "#engine/strings";
 import type { BridgeModes } from "./bridgeModes.ts";
-import { crownSystem } from "./crownSystem.ts";
+import { bodyPoles, crownSystem } from "./crownSystem.ts";
 import { type DenseSystem, denseSystem, randomBody } from "./denseSystem.fixture.ts";
 import { secularRoots } from "./secularRoots.ts";
 

@@ -133,7 +133,7 @@ function startRoots(
 ): void {
   let strongest = 0;
   for (let i = 0; i < c.body.count; i++)
-    strongest = Math.max(strongest, c.shape[2 * i]! ** 2 + c.shape[2 * i + 1]! ** 2);
+    strongest = Math.max(strongest, Math.abs(c.weight[6 * i]! + c.weight[6 * i + 4]!));
   for (let k = 0; k < poles.count; k++) {
     const x = poles.re[k]!;
     const y = poles.im[k]!;
@@ -147,10 +147,11 @@ function startRoots(
     let bound: number;
     if (poles.mode[k]! >= 0) {
       const i = poles.mode[k]!;
-      const weight = c.shape[2 * i]! ** 2 + c.shape[2 * i + 1]! ** 2;
-      shiftRe = scratch[slot.end]! * weight;
-      shiftIm = scratch[slot.end + 1]! * weight;
-      bound = Math.sqrt(2 * c.endStiffness[0] * weight * x);
+      const [wr, wi] = [c.weight[6 * i]! + c.weight[6 * i + 4]!, c.weight[6 * i + 1]! + c.weight[6 * i + 5]!];
+      const [er, ei] = [scratch[slot.end]!, scratch[slot.end + 1]!];
+      shiftRe = er * wr - ei * wi;
+      shiftIm = er * wi + ei * wr;
+      bound = Math.sqrt(2 * c.endStiffness[0] * Math.hypot(wr, wi) * x);
     } else {
       const second = k > 0 && poles.partial[k - 1] === poles.partial[k];
       const [gr, gi] = complianceEigenvalue(scratch, second);

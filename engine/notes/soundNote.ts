@@ -2,8 +2,8 @@ import { done, type Outcome } from "#engine/numerics";
 import { aWeight } from "#engine/signals";
 import { type StretchedString, stringPartials } from "#engine/strings";
 import type { PartialRow } from "./board.ts";
-import type { BridgeModes } from "./bridgeModes.ts";
-import { type CoupledModes, coupledString } from "./coupledString.ts";
+import { type CoupledModes, coupledToPoles } from "./coupledString.ts";
+import type { BodyPoles } from "./crownSystem.ts";
 import { meanSquare } from "./meanSquare.ts";
 import { pluckedPressure } from "./pluckedPressure.ts";
 import { reverberation } from "./reverberation.ts";
@@ -35,11 +35,11 @@ export function pluckFromCrown(length: number): number {
  */
 export function soundNote(
   s: StretchedString,
-  body: BridgeModes,
+  body: BodyPoles,
   levelTo: number,
   decayTo: number,
 ): Outcome<NoteSound> {
-  const solved = coupledString(s, body, Math.max(levelTo, decayTo));
+  const solved = coupledToPoles(s, body, Math.max(levelTo, decayTo));
   if (!solved.ok) return solved;
   const modes = solved.value;
   const half = Math.SQRT1_2;

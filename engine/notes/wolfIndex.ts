@@ -46,7 +46,8 @@ export function wolfIndex(
       const wi = body.omega[i]!;
       if (wi === 0) continue;
       listed++;
-      const inverseMass = body.shape[3 * i]! ** 2 + body.shape[3 * i + 1]! ** 2;
+      const [normal, across] = [motionSquare(body, i, 0), motionSquare(body, i, 1)];
+      const inverseMass = normal + across;
       const g = (w / (n * Math.PI)) * Math.sqrt((mass * inverseMass) / 2);
       const risk = (2 * g) / Math.hypot(w - wi, (w * own - wi / body.q[i]!) / 2);
       if (risk > index) {
@@ -61,6 +62,12 @@ export function wolfIndex(
     }
   }
   return { index, blame };
+}
+
+/** Square of the mode's motion in one direction, its size where it is complex. */
+function motionSquare(body: BridgeModes, mode: number, direction: number): number {
+  const at = 3 * mode + direction;
+  return body.shape[at]! ** 2 + (body.shapeIm?.[at] ?? 0) ** 2;
 }
 
 /**

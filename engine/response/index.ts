@@ -7,7 +7,7 @@ export { coupleStructure, solveCoupling } from "./coupleStructure.ts";
 export { crownMobility, crownView } from "./crownMobility.ts";
 export { wholeShape } from "./drawnMotion.ts";
 export { forcedResponse } from "./forcedResponse.ts";
-export { pressureAt } from "./modePressure.ts";
+export { pressureAt, pressureTable } from "./modePressure.ts";
 export { type Coupling, prepareCoupling } from "./prepareCoupling.ts";
 export { type ResponseCurve, responseCurve } from "./responseCurve.ts";
 export type {

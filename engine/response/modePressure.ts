@@ -42,6 +42,32 @@ export function ownPressure(p: ModePressure, d: DampedStructure): Float64Array {
 }
 
 /**
+ * Pressure at a listener per unit acceleration of each motion (rigid motions first) at several frequencies (Hz) within the table,
+ * the travel time left out: frequencies x motions.
+ */
+export function pressureTable(
+  p: ModePressure,
+  listener: number,
+  frequencies: Float64Array,
+): { readonly re: Float64Array; readonly im: Float64Array } {
+  const m = p.re.length / (p.frequencies.length * p.travel.length);
+  const re = new Float64Array(frequencies.length * m);
+  const im = new Float64Array(frequencies.length * m);
+  frequencies.forEach((at, k) => {
+    evenWeights(p.frequencies, at).forEach((x, f) => {
+      const from = (f * p.travel.length + listener) * m;
+      // the real part is even in frequency, the imaginary part odd
+      const odd = p.frequencies[f] > 0 ? (x * at) / p.frequencies[f] : 0;
+      for (let i = 0; i < m; i++) {
+        re[k * m + i] += x * p.re[from + i];
+        im[k * m + i] += odd * p.im[from + i];
+      }
+    });
+  });
+  return { re, im };
+}
+
+/**
  * Pressure at a listener (0: 1 m from the saddle, 1: the player's ear) per unit acceleration of each motion, rigid motions first,
  * at omega (rad/s) within the table; with the travel time: multiply by a mode's own -w^2 x to have the sound.
  */
@@ -52,24 +78,11 @@ export function pressureAt(
 ): { readonly re: Float64Array; readonly im: Float64Array } | null {
   const p = body.pressure;
   if (!p) return null;
-  const m = body.rigidCount + body.count;
-  const at = omega / (2 * Math.PI);
-  const weights = evenWeights(p.frequencies, at);
-  const re = new Float64Array(m);
-  const im = new Float64Array(m);
+  const { re, im } = pressureTable(p, listener, Float64Array.of(omega / (2 * Math.PI)));
   const phase = (-omega * p.travel[listener]) / p.soundSpeed;
   const [c, s] = [Math.cos(phase), Math.sin(phase)];
-  weights.forEach((x, f) => {
-    if (x === 0) return;
-    const from = (f * p.travel.length + listener) * m;
-    // The real part is even in frequency, the imaginary part odd.
-    const odd = x * (p.frequencies[f] > 0 ? at / p.frequencies[f] : 0);
-    for (let i = 0; i < m; i++) {
-      const a = x * p.re[from + i];
-      const b = odd * p.im[from + i];
-      re[i] += c * a - s * b;
-      im[i] += c * b + s * a;
-    }
-  });
-  return { re, im };
+  return {
+    re: re.map((a, i) => c * a - s * im[i]),
+    im: re.map((a, i) => c * im[i] + s * a),
+  };
 }
