@@ -80,8 +80,8 @@ export function joinPieces(
           if (c0 >= 0) to = colStart[c0] - c0 + (g > h ? first[h + 1] + shift : 0);
         }
         const r0 = alone[i];
-        if (c0 >= 0 && r0 >= c0 && g >= h) {
-          // the usual case: both are rows themselves
+        if (c0 >= 0 && g >= h && (r0 > c0 || i === j)) {
+          // the usual case: both are rows themselves, and not twice the same
           const place = to + r0;
           for (let m = 0; m < matrices.length; m++) matrices[m][place] += values[m][p];
           continue;
