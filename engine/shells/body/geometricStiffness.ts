@@ -3,6 +3,7 @@ import { facetGeometric } from "../facetForces.ts";
 import { ribGeometric } from "../ribForces.ts";
 import type { BodyPiece, BodySystem, SpringTerm } from "./bodyModel.ts";
 import { geometricBeam } from "./geometricBeam.ts";
+import { geometricBlocks } from "./geometricBlocks.ts";
 import {
   type BeamChain,
   type BodyForces,
@@ -18,10 +19,10 @@ import { plateSlope } from "./plateMesh.ts";
 
 /**
  * Geometric stiffness of the loaded body, on the pattern of its stiffness: membrane forces of top, back and sides, axial
- * forces of ribs, neck, board and rods. What is left out: the moments' share, and the turning of the arms inside the
- * rigid blocks (both small against the stiffness they meet).
+ * forces of ribs, neck, board and rods, and the turning of the arms inside rigid blocks. The moments' share is left out, as
+ * is usual. `motion`: the loaded body's, from which the forces came.
  */
-export function bodyGeometric(system: BodySystem, forces: BodyForces): SparseSymmetric {
+export function bodyGeometric(system: BodySystem, forces: BodyForces, motion: Float64Array): SparseSymmetric {
   const parts = system.pieces.map((piece, p) => {
     const made = { ...piece.stiffness, values: new Float64Array(piece.stiffness.values.length) };
     if (piece.part === "top" || piece.part === "back") {
@@ -30,7 +31,17 @@ export function bodyGeometric(system: BodySystem, forces: BodyForces): SparseSym
     } else addFrames(system, piece, forces, made);
     return { pattern: made, motion: system.pieceMotions[p], values: [made.values] };
   });
-  return joinPieces(system.layout, parts)[0];
+  const joined = joinPieces(system.layout, parts)[0];
+  const { start, row } = system.layout.map;
+  for (const { node, stiffness } of geometricBlocks(system, motion)) {
+    const turns = [3, 4, 5].map((q) => 6 * node + q);
+    addElements(
+      [joined],
+      Int32Array.from(turns, (k) => (start[k] < start[k + 1] ? row[start[k]] : -1)),
+      [stiffness],
+    );
+  }
+  return joined;
 }
 
 function addPlate(system: BodySystem, which: "top" | "back", forces: PlateForces, to: SparseSymmetric): void {
