@@ -8,8 +8,8 @@ import { type WorkerCrew, workerCrew } from "./workerCrew.ts";
 const fromSources = import.meta.url.endsWith(".ts");
 const entry = new URL(fromSources ? "./startWorker.mjs" : "./worker.mjs", import.meta.url);
 
-/** One Node thread. `at`: another entry, for tests. */
-export function nodeWorker(at: URL = entry): WorkerPort {
+/** One Node thread. */
+function nodeWorker(at: URL): WorkerPort {
   const worker = new Worker(at);
   worker.unref();
   return {
@@ -32,7 +32,10 @@ export function nodeWorker(at: URL = entry): WorkerPort {
   };
 }
 
-/** Node threads, as many as the machine runs side by side unless told. */
-export function nodeCrew<T extends JobTable>(hands = Math.min(4, availableParallelism())): WorkerCrew<T> {
-  return workerCrew<T>(() => nodeWorker(), hands, true);
+/** Node threads, as many as the machine runs side by side unless told. `at`: another entry than the pipeline's. */
+export function nodeCrew<T extends JobTable>(
+  hands = Math.min(4, availableParallelism()),
+  at: URL = entry,
+): WorkerCrew<T> {
+  return workerCrew<T>(() => nodeWorker(at), hands, true);
 }

@@ -2,10 +2,6 @@
 import { parentPort } from "node:worker_threads";
 import { stageJobs } from "#engine/pipeline";
 import { wasmKernels } from "#kernels";
-import type { ToWorker } from "./port.ts";
-import { serveJobs } from "./serveJobs.ts";
+import { serveThread } from "./serveThread.ts";
 
-const port = parentPort;
-if (port === null) throw new Error("this file is the entry of a worker thread");
-const work = serveJobs(stageJobs, wasmKernels, (message, transfer) => port.postMessage(message, transfer));
-port.on("message", (message: ToWorker) => work(message));
+serveThread(parentPort, stageJobs, wasmKernels);

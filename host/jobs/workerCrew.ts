@@ -14,7 +14,8 @@ interface Waiting {
 }
 
 interface Hand {
-  port: WorkerPort;
+  /** null: not hired, or died; hired when there is work, so that one that cannot start is not tried for ever. */
+  port: WorkerPort | null;
   busy: {
     readonly job: number;
     readonly waiting: Waiting;
@@ -49,10 +50,15 @@ export function workerCrew<T extends JobTable>(
     hand.busy = null;
     return waiting;
   };
-  const replace = (hand: Hand): void => {
-    hand.port.end();
-    hand.port = hire();
-    hand.port.listen((message, reason) => hear(hand, hand.port, message, reason));
+  const engage = (hand: Hand): WorkerPort => {
+    const port = hire();
+    hand.port = port;
+    port.listen((message, reason) => hear(hand, port, message, reason));
+    return port;
+  };
+  const dismiss = (hand: Hand): void => {
+    hand.port?.end();
+    hand.port = null;
   };
   const hear = (hand: Hand, port: WorkerPort, message: FromWorker | null, reason: string): void => {
     if (closed || port !== hand.port) return;
@@ -65,7 +71,8 @@ export function workerCrew<T extends JobTable>(
     if (message?.says === "outcome") {
       waiting?.settle(message.outcome as Outcome<unknown>);
     } else {
-      replace(hand);
+      dismiss(hand);
+      if (message !== null) engage(hand);
       waiting?.fail(new Error(message?.says === "thrown" ? message.error : `the worker ended: ${reason}`));
     }
     next();
@@ -80,12 +87,13 @@ export function workerCrew<T extends JobTable>(
         return;
       }
       release(hand);
-      replace(hand);
+      dismiss(hand);
+      engage(hand);
       waiting.settle(failed("cancelled", `"${waiting.kind}" was called off`));
       next();
     }, askGap);
     hand.busy = { job, waiting, ask };
-    hand.port.post({ job, kind: waiting.kind, input: waiting.input, callOff });
+    (hand.port ?? engage(hand)).post({ job, kind: waiting.kind, input: waiting.input, callOff });
   };
   const next = (): void => {
     for (const hand of crew) {
@@ -101,8 +109,8 @@ export function workerCrew<T extends JobTable>(
     }
   };
   for (let i = 0; i < hands; i++) {
-    const hand: Hand = { port: hire(), busy: null };
-    hand.port.listen((message, reason) => hear(hand, hand.port, message, reason));
+    const hand: Hand = { port: null, busy: null };
+    engage(hand);
     crew.push(hand);
   }
   return {
@@ -120,7 +128,7 @@ export function workerCrew<T extends JobTable>(
       closed = true;
       for (const hand of crew) {
         release(hand)?.fail(new Error("the crew was dismissed"));
-        hand.port.end();
+        dismiss(hand);
       }
       for (const waiting of queue.splice(0)) waiting.fail(new Error("the crew was dismissed"));
     },

@@ -1,0 +1,98 @@
+import { execFile } from "node:child_process";
+import { existsSync, mkdtempSync, rmSync } from "node:fs";
+import { createServer } from "node:http";
+import type { AddressInfo } from "node:net";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { build } from "esbuild";
+import { describe, expect, it } from "vitest";
+
+const browser = "/usr/bin/chromium";
+
+/** One file of the page with all that it imports. */
+async function bundled(name: string): Promise<string> {
+  const { outputFiles } = await build({
+    entryPoints: [join(import.meta.dirname, name)],
+    bundle: true,
+    write: false,
+    format: "esm",
+    target: "es2022",
+    logLevel: "error",
+  });
+  return outputFiles[0]!.text;
+}
+
+type Found = readonly { readonly title: string; readonly fault: string | null }[];
+
+/** Opens the page in a browser and waits for what it sends home. `isolated`: with the headers that allow shared memory. */
+async function openPage(isolated: boolean): Promise<Found> {
+  const files: Readonly<Record<string, readonly [type: string, text: string]>> = {
+    "/": ["text/html", '<script type="module" src="page.js"></script>'],
+    "/page.js": ["text/javascript", await bundled("contractPage.fixture.ts")],
+    "/worker.js": ["text/javascript", await bundled("contractPageWorker.fixture.ts")],
+  };
+  const folder = mkdtempSync(join(tmpdir(), "page-crew-"));
+  let tell: (found: Found) => void = () => {};
+  const told = new Promise<Found>((settle) => {
+    tell = settle;
+  });
+  const server = createServer((request, response) => {
+    if (request.method === "POST") {
+      let text = "";
+      request.on("data", (part) => {
+        text += part;
+      });
+      request.on("end", () => {
+        response.end();
+        tell(JSON.parse(text));
+      });
+      return;
+    }
+    const [type, text] = files[request.url ?? ""] ?? ["text/plain", ""];
+    response.writeHead(text === "" ? 404 : 200, {
+      "content-type": type,
+      ...(isolated
+        ? { "cross-origin-opener-policy": "same-origin", "cross-origin-embedder-policy": "require-corp" }
+        : {}),
+    });
+    response.end(text);
+  });
+  await new Promise<void>((ready) => server.listen(0, "127.0.0.1", ready));
+  const { port } = server.address() as AddressInfo;
+  const page = execFile(browser, [
+    "--headless",
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+    `--user-data-dir=${folder}`,
+    "--remote-debugging-port=0",
+    `http://127.0.0.1:${port}/`,
+  ]);
+  const ended = new Promise<never>((_, fail) => {
+    page.on("exit", (code) => fail(new Error(`the browser ended (${code}) before the page was through`)));
+  });
+  try {
+    return await Promise.race([told, ended]);
+  } finally {
+    ended.catch(() => {});
+    const gone = new Promise((settle) => page.on("exit", settle));
+    page.kill();
+    await gone;
+    server.close();
+    rmSync(folder, { recursive: true, force: true, maxRetries: 5 });
+  }
+}
+
+describe.skipIf(!existsSync(browser))(`in a page (skipped where there is no ${browser})`, () => {
+  for (const isolated of [true, false])
+    it(`a crew of the page's workers keeps the contract, ${isolated ? "isolated" : "not isolated"}`, async () => {
+      const found = await openPage(isolated);
+      expect(found.filter((f) => f.fault !== null)).toEqual([]);
+      expect(found.filter((f) => f.title.startsWith("shared flag"))).toHaveLength(isolated ? 9 : 0);
+      expect(found.filter((f) => f.title.startsWith("worker ended"))).toHaveLength(9);
+    });
+});
