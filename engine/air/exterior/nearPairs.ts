@@ -1,12 +1,12 @@
 import { triangleRule } from "#engine/numerics";
+import type { PanelEdges } from "./panelEdges.ts";
 import type { PanelGeometry } from "./panelGeometry.ts";
-import { panelPoints } from "./panelPoints.ts";
 import { staticTriangle, type TriangleFrames, triangleFrames } from "./staticTriangle.ts";
 
 /**
- * What the plain three-point rule misses of the static kernels between near panels. Pair by pair (a <= b), 27 numbers,
+ * What the plain rule, three middles of edges a panel, misses of the static kernels between near panels. Pair by pair (a <= b), 27 numbers,
  * each over hats m of a (slow) and n of b: 1/r; then (x - y).n_b/r^3 with x on a, y on b; then the same seen from b,
- * (y - x).n_a/r^3. On a panel itself the plain rule counts nothing where its points coincide.
+ * (y - x).n_a/r^3. Where two middles coincide the plain rule counts nothing.
  */
 export interface NearPairs {
   readonly count: number;
@@ -19,7 +19,7 @@ export interface NearPairs {
 const reach = 0.8;
 
 /** Galerkin integrals of the static kernels: inner in closed form, outer by 12 points (6 where the panels do not touch). */
-export function nearPairs(g: PanelGeometry): NearPairs {
+export function nearPairs(g: PanelGeometry, edges: PanelEdges): NearPairs {
   const found: number[] = [];
   for (let a = 0; a < g.panels; a++) {
     for (let b = a; b < g.panels; b++) {
@@ -33,7 +33,6 @@ export function nearPairs(g: PanelGeometry): NearPairs {
   const count = found.length / 2;
   const panel = Uint32Array.from(found);
   const missing = new Float64Array(27 * count);
-  const points = panelPoints(g);
   const frames = triangleFrames(g);
   const exact = new Float64Array(18);
   for (let p = 0; p < count; p++) {
@@ -51,7 +50,7 @@ export function nearPairs(g: PanelGeometry): NearPairs {
         }
       }
     }
-    takePlain(g, points, a, b, out);
+    takePlain(g, edges, a, b, out);
   }
   return { count, panel, missing };
 }
@@ -92,28 +91,31 @@ function touch(g: PanelGeometry, a: number, b: number): boolean {
   return false;
 }
 
-/** Takes off what the three-point rule already counts. */
-function takePlain(g: PanelGeometry, points: Float64Array, a: number, b: number, out: Float64Array): void {
-  const weight = (g.area[a] * g.area[b]) / 9;
+/** Takes off what the middles of the edges already count: hats of an edge's two ends are a half there. */
+function takePlain(g: PanelGeometry, edges: PanelEdges, a: number, b: number, out: Float64Array): void {
+  const { middle, ofPanel } = edges;
+  const weight = (g.area[a] * g.area[b]) / 36;
   for (let i = 0; i < 3; i++) {
+    const e = ofPanel[3 * a + i];
     for (let j = 0; j < 3; j++) {
-      if (a === b && i === j) continue;
-      const p = 3 * (3 * a + i);
-      const q = 3 * (3 * b + j);
-      const dx = points[p] - points[q];
-      const dy = points[p + 1] - points[q + 1];
-      const dz = points[p + 2] - points[q + 2];
+      const f = ofPanel[3 * b + j];
+      if (e === f) continue;
+      const dx = middle[3 * e] - middle[3 * f];
+      const dy = middle[3 * e + 1] - middle[3 * f + 1];
+      const dz = middle[3 * e + 2] - middle[3 * f + 2];
       const r = Math.sqrt(dx * dx + dy * dy + dz * dz);
-      const to = dx * g.normal[3 * b] + dy * g.normal[3 * b + 1] + dz * g.normal[3 * b + 2];
-      const from = dx * g.normal[3 * a] + dy * g.normal[3 * a + 1] + dz * g.normal[3 * a + 2];
-      for (let m = 0; m < 3; m++) {
-        const wm = weight * (1 / 6 + (i === m ? 0.5 : 0));
-        for (let n = 0; n < 3; n++) {
-          const w = wm * (1 / 6 + (j === n ? 0.5 : 0));
-          out[3 * m + n] -= w / r;
+      const w = weight / r;
+      const cubed = w / (r * r);
+      const to = cubed * (dx * g.normal[3 * b] + dy * g.normal[3 * b + 1] + dz * g.normal[3 * b + 2]);
+      const from = cubed * (dx * g.normal[3 * a] + dy * g.normal[3 * a + 1] + dz * g.normal[3 * a + 2]);
+      for (let p = 0; p < 2; p++) {
+        const row = 3 * ((i + p) % 3);
+        for (let q = 0; q < 2; q++) {
+          const at = row + ((j + q) % 3);
+          out[at] -= w;
           if (a === b) continue;
-          out[9 + 3 * m + n] -= (w * to) / r ** 3;
-          out[18 + 3 * m + n] += (w * from) / r ** 3;
+          out[9 + at] -= to;
+          out[18 + at] += from;
         }
       }
     }

@@ -21,13 +21,15 @@ export function farField(
   directions: Directions,
   centre: ArrayLike<number>,
 ): Heard {
+  const [cx, cy, cz] = [centre[0], centre[1], centre[2]];
+  const { place: to } = directions;
   return hear(system, directions.count, (place, x, y, z, nx, ny, nz, out) => {
-    const dx = directions.place[3 * place];
-    const dy = directions.place[3 * place + 1];
-    const dz = directions.place[3 * place + 2];
-    const phase = k * (dx * (x - centre[0]) + dy * (y - centre[1]) + dz * (z - centre[2]));
-    const c = Math.cos(phase) / (4 * Math.PI);
-    const s = Math.sin(phase) / (4 * Math.PI);
+    const dx = to[3 * place];
+    const dy = to[3 * place + 1];
+    const dz = to[3 * place + 2];
+    const phase = k * (dx * (x - cx) + dy * (y - cy) + dz * (z - cz));
+    const c = quarter * Math.cos(phase);
+    const s = quarter * Math.sin(phase);
     const facing = k * (dx * nx + dy * ny + dz * nz);
     out[0] = c;
     out[1] = s;
@@ -43,8 +45,8 @@ export function pressureAt(system: WaveSystem, k: number, points: Float64Array):
     const dy = points[3 * place + 1] - y;
     const dz = points[3 * place + 2] - z;
     const r = Math.sqrt(dx * dx + dy * dy + dz * dz);
-    const c = Math.cos(k * r) / (4 * Math.PI * r);
-    const s = Math.sin(k * r) / (4 * Math.PI * r);
+    const c = (quarter * Math.cos(k * r)) / r;
+    const s = (quarter * Math.sin(k * r)) / r;
     const facing = (dx * nx + dy * ny + dz * nz) / (r * r);
     out[0] = c;
     out[1] = -s;
@@ -53,7 +55,9 @@ export function pressureAt(system: WaveSystem, k: number, points: Float64Array):
   });
 }
 
-/** Fills out with the single layer's kernel (re, im) and the double layer's (re, im) of a point with its normal. */
+const quarter = 1 / (4 * Math.PI);
+
+/** Fills out with the single layer's kernel (re, im) of a point and the double layer's (re, im) for its area vector. */
 type Kernel = (
   place: number,
   x: number,
@@ -66,44 +70,31 @@ type Kernel = (
 ) => void;
 
 function hear(system: WaveSystem, places: number, kernel: Kernel): Heard {
-  const { geometry: g, points, kernels, count } = system;
+  const { geometry: g, edges, kernels, count } = system;
+  const { middle, facing, ends, sides } = edges;
   const { nodes, panels } = g;
   const mark = kernels.mark();
   const single = kernels.allocate(2 * places * panels);
   const double = kernels.allocate(2 * places * nodes);
   const heard = kernels.allocate(2 * places * count);
   const out = new Float64Array(4);
-  const sum = new Float64Array(8);
+  const third = g.area.map((a) => a / 3);
   for (let place = 0; place < places; place++) {
-    for (let t = 0; t < panels; t++) {
-      const third = g.area[t] / 3;
-      sum.fill(0);
-      for (let i = 0; i < 3; i++) {
-        const o = 9 * t + 3 * i;
-        kernel(
-          place,
-          points[o],
-          points[o + 1],
-          points[o + 2],
-          g.normal[3 * t],
-          g.normal[3 * t + 1],
-          g.normal[3 * t + 2],
-          out,
-        );
-        sum[6] += out[0];
-        sum[7] += out[1];
-        for (let m = 0; m < 3; m++) {
-          const w = i === m ? 2 / 3 : 1 / 6;
-          sum[2 * m] += w * out[2];
-          sum[2 * m + 1] += w * out[3];
-        }
-      }
-      single[place * panels + t] = third * sum[6];
-      single[(places + place) * panels + t] = third * sum[7];
-      for (let m = 0; m < 3; m++) {
-        const node = g.corner[3 * t + m];
-        double[place * nodes + node] -= third * sum[2 * m]; // subtracted below
-        double[(places + place) * nodes + node] -= third * sum[2 * m + 1];
+    const s = place * panels;
+    const sIm = s + places * panels;
+    const d = place * nodes;
+    const dIm = d + places * nodes;
+    for (let e = 0; e < edges.count; e++) {
+      const o = 3 * e;
+      kernel(place, middle[o], middle[o + 1], middle[o + 2], facing[o], facing[o + 1], facing[o + 2], out);
+      const re = 0.5 * out[2];
+      const im = 0.5 * out[3];
+      for (let side = 2 * e; side < 2 * e + 2; side++) {
+        const t = sides[side];
+        single[s + t] += third[t] * out[0];
+        single[sIm + t] += third[t] * out[1];
+        double[d + ends[side]] -= re; // subtracted below
+        double[dIm + ends[side]] -= im;
       }
     }
   }

@@ -1,18 +1,17 @@
-import { done, failed, type Kernels, type Outcome, placeOf, type WavePanels } from "#engine/numerics";
+import { done, failed, type Kernels, type Outcome, placeOf, type WaveSurface } from "#engine/numerics";
 import type { ExteriorSurface } from "./exterior.ts";
-import { loadPanels, panelRoom } from "./loadPanels.ts";
+import { loadSurface, surfaceRoom } from "./loadSurface.ts";
 import { type NearPairs, nearPairs } from "./nearPairs.ts";
+import { type PanelEdges, panelEdges } from "./panelEdges.ts";
 import { type PanelGeometry, panelGeometry } from "./panelGeometry.ts";
-import { panelPoints } from "./panelPoints.ts";
 
 /** All that does not change with frequency, with room to work in for `count` patterns. */
 export interface WaveSystem {
   readonly geometry: PanelGeometry;
-  /** x,y,z by point, 9 by panel. */
-  readonly points: Float64Array;
+  readonly edges: PanelEdges;
   readonly near: NearPairs;
   readonly kernels: Kernels;
-  readonly panels: WavePanels;
+  readonly loaded: WaveSurface;
   readonly count: number;
   /** panels x count, row by row. */
   readonly patterns: Float64Array;
@@ -22,14 +21,21 @@ export interface WaveSystem {
   readonly sources: Float64Array;
   /** nodes x count; real part, then imaginary part: pressure per unit acceleration and density. */
   readonly pressure: Float64Array;
+  /** panels x panels complex numbers: the plain rule's G between panels. */
+  readonly pairs: Float64Array;
   readonly pivot: Int32Array;
   readonly scratch: Float64Array;
 }
 
+/** Room for the work of all the kernels used here. */
+function waveScratch(panels: number, nodes: number): number {
+  return 4 * nodes * (nodes + panels) + 8 * nodes + 8 * panels;
+}
+
 /** Doubles that a wave system of so many panels, nodes and patterns needs. */
 export function waveSystemRoom(panels: number, nodes: number, count: number): number {
-  const matrices = 2 * nodes * (nodes + panels + count) + panels * count;
-  return panelRoom(panels) + matrices + 18 * nodes + 8 * panels + 256;
+  const matrices = 2 * nodes * (nodes + panels + count) + panels * count + 2 * panels * panels;
+  return surfaceRoom(panels) + matrices + waveScratch(panels, nodes) + nodes + 64;
 }
 
 /** patterns: P x panels, unit normal velocities. The kernels must have `waveSystemRoom` left. */
@@ -39,23 +45,24 @@ export function waveSystem(
   count: number,
   kernels: Kernels,
 ): WaveSystem {
-  const points = panelPoints(geometry);
+  const edges = panelEdges(geometry);
   const { panels: n, nodes } = geometry;
   const held = kernels.allocate(n * count);
   for (let p = 0; p < count; p++) for (let t = 0; t < n; t++) held[t * count + p] = patterns[p * n + t];
   return {
     geometry,
-    points,
-    near: nearPairs(geometry),
+    edges,
+    near: nearPairs(geometry, edges),
     kernels,
-    panels: loadPanels(kernels, geometry, points),
+    loaded: loadSurface(kernels, geometry, edges),
     count,
     patterns: held,
     matrix: kernels.allocate(2 * nodes * nodes),
     sources: kernels.allocate(2 * nodes * n),
     pressure: kernels.allocate(2 * nodes * count),
+    pairs: kernels.allocate(2 * n * n),
     pivot: kernels.allocateIndices(nodes),
-    scratch: kernels.allocate(Math.max(108 + 16 * nodes, 8 * n)),
+    scratch: kernels.allocate(waveScratch(n, nodes)),
   };
 }
 
@@ -76,28 +83,26 @@ export function solveWaves(s: WaveSystem, k: number, eta: number, given?: Float6
   const re = placeOf(s.matrix);
   const im = re + nodes * nodes;
   const bRe = placeOf(s.sources);
-  const bIm = bRe + nodes * panels;
-  const { points, normals, curls, areas, corners, stride } = s.panels;
+  const { edges, stride, middles, joins, corners, curls } = s.loaded;
+  const scratch = placeOf(s.scratch);
+  const pairs = placeOf(s.pairs);
   kernels.wavePairs.addWavePairs(
     k,
     eta,
-    panels,
+    edges,
     stride,
-    points,
-    normals,
-    curls,
-    areas,
-    corners,
+    middles,
+    joins,
     nodes,
+    panels,
     re,
-    im,
     bRe,
-    bIm,
-    placeOf(s.scratch),
+    pairs,
+    scratch,
   );
+  if (eta !== 0) kernels.wavePairs.addWaveCurls(eta, nodes, panels, corners, curls, pairs, re, scratch);
   addNear(s, k, eta);
-  addOwn(s, k, eta);
-  const scratch = placeOf(s.scratch);
+  addHalves(s, eta);
   const pRe = placeOf(s.pressure);
   const pIm = pRe + nodes * count;
   if (given !== undefined) s.pressure.set(given);
@@ -168,55 +173,16 @@ function addNear({ near, geometry: g, matrix, sources }: WaveSystem, k: number, 
   }
 }
 
-/** The halves, and on each panel itself the dynamic share (exp(-ikr) - 1)/r of the kernel; K and K' vanish on a plane. */
-function addOwn({ geometry: g, points, matrix, sources }: WaveSystem, k: number, eta: number): void {
-  const { nodes, panels, corner, area, curl } = g;
-  const im = nodes * nodes;
+/** The halves of both equations. */
+function addHalves({ geometry: g, matrix, sources }: WaveSystem, eta: number): void {
+  const { nodes, panels, corner, area } = g;
   const bIm = nodes * panels;
-  const rest = new Float64Array(18);
   for (let t = 0; t < panels; t++) {
-    const weight = (quarter * area[t] * area[t]) / 9;
-    rest.fill(0);
-    for (let i = 0; i < 3; i++) {
-      for (let j = 0; j < 3; j++) {
-        const r = Math.hypot(
-          points[9 * t + 3 * i] - points[9 * t + 3 * j],
-          points[9 * t + 3 * i + 1] - points[9 * t + 3 * j + 1],
-          points[9 * t + 3 * i + 2] - points[9 * t + 3 * j + 2],
-        );
-        // 1/r of different points was taken off by `nearPairs` and is put back whole here.
-        const re = i === j ? 0 : weight * (Math.cos(k * r) / r);
-        const imaginary = i === j ? -weight * k : (-weight * Math.sin(k * r)) / r;
-        for (let m = 0; m < 3; m++) {
-          for (let n = 0; n < 3; n++) {
-            const w = (1 / 6 + (i === m ? 0.5 : 0)) * (1 / 6 + (j === n ? 0.5 : 0));
-            rest[3 * m + n] += w * re;
-            rest[9 + 3 * m + n] += w * imaginary;
-          }
-        }
-      }
-    }
-    let total = 0;
-    let totalIm = 0;
-    for (let e = 0; e < 9; e++) {
-      total += rest[e];
-      totalIm += rest[9 + e];
-    }
     for (let m = 0; m < 3; m++) {
       const row = corner[3 * t + m];
       sources[bIm + row * panels + t] -= (eta * area[t]) / 6;
-      for (let n = 0; n < 3; n++) {
-        const e = 3 * m + n;
-        const there = row * nodes + corner[3 * t + n];
-        matrix[there] += (area[t] * (m === n ? 2 : 1)) / 24;
-        sources[row * panels + t] += rest[e];
-        sources[bIm + row * panels + t] += rest[9 + e];
-        if (eta === 0) continue;
-        let dot = 0;
-        for (let d = 0; d < 3; d++) dot += curl[9 * t + 3 * m + d] * curl[9 * t + 3 * n + d];
-        matrix[there] -= eta * (k * k * rest[9 + e] - dot * totalIm);
-        matrix[im + there] += eta * (k * k * rest[e] - dot * total);
-      }
+      for (let n = 0; n < 3; n++)
+        matrix[row * nodes + corner[3 * t + n]] += (area[t] * (m === n ? 2 : 1)) / 24;
     }
   }
 }

@@ -1,154 +1,203 @@
-/** Integrals of the wave kernel exp(-ikr)/(4 pi r) between all pairs of flat triangles. */
+/** Integrals of the wave kernel exp(-ikr)/(4 pi r) over a closed surface of flat triangles, by the middles of their edges. */
 import type { KernelMemory } from "./kernelMemory.ts";
 
 /**
- * Triangles as the kernel wants them, places in a kernel memory. Component by component, each `stride` long (even, at
- * least two more than the triangles; the surplus has area 0, corner 0 and points at a distance from all others).
+ * Places of a surface in a kernel memory. The middles of a triangle's three edges with a third of its area each are a rule
+ * exact to degree 2, and two triangles share each of them; there the hats of the edge's two ends are a half.
  */
-export interface WavePanels {
-  readonly count: number;
+export interface WaveSurface {
+  readonly edges: number;
+  readonly nodes: number;
+  readonly panels: number;
+  /** Even, at least two more than the edges; surplus edges have no weight and lie far from all others. */
   readonly stride: number;
-  /** 9: x,y,z of the three points at which hats are 2/3, 1/6, 1/6. */
-  readonly points: number;
-  /** 3: outward unit normal. */
-  readonly normals: number;
-  /** 9: x,y,z of n x grad(hat) for three hats. */
-  readonly curls: number;
-  readonly areas: number;
-  /** Index place. 3: nodes of the corners. */
+  /**
+   * 9 rows of `stride`: x,y,z of the middle; x,y,z of the sum of a third of both area vectors; a third of the area of the
+   * first, of the second panel and of both.
+   */
+  readonly middles: number;
+  /** Index place, 4 rows of `stride`: nodes at the two ends, first and second panel. */
+  readonly joins: number;
+  /** Index place: 3 nodes by panel. */
   readonly corners: number;
+  /** 9 by panel: x,y,z of n x grad(hat) of its three hats. */
+  readonly curls: number;
 }
 
 export interface WavePairsKernels {
   /**
-   * Adds to a (nodes x nodes) and b (nodes x triangles), complex, row by row, for all pairs of different triangles, by
-   * three points on each, with hats h_m for the test and h_n for the field, constant sources in b:
-   *   a_mn += - integral of h_m h_n dG/dn_y + i eta integral of ( k2 n_x.n_y h_m h_n - curl h_m . curl h_n ) G
-   *   b_mt +=   integral of h_m G           - i eta integral of h_m dG/dn_x,          G = exp(-ikr)/(4 pi r), k2 = k^2
-   * scratch: place of 108 + 16 nodes doubles.
+   * Adds to a (nodes x nodes) and b (nodes x panels), complex (all real parts, then all imaginary ones), row by row, the sums
+   * over pairs of middles x, y of edges, with hats h_m for the test and h_n for the field, even sources on panels in b:
+   *   a_mn += - sum h_m h_n dG/dn_y + i eta k2 sum h_m h_n G n_x.n_y;   b_mt += sum h_m G - i eta sum h_m dG/dn_x
+   * G = exp(-ikr)/(4 pi r); where x = y, G counts as its dynamic share -ik/(4 pi) and its slopes as nothing.
+   * If eta is not 0, `pairs` (panels x panels, complex numbers one after the other) receives U with U + U' = sum G by panels.
+   * scratch: 4 nodes (nodes + panels) + 8 nodes + 4 panels doubles.
    */
   addWavePairs(
     k: number,
     eta: number,
-    count: number,
+    edges: number,
     stride: number,
-    points: number,
-    normals: number,
-    curls: number,
-    areas: number,
-    corners: number,
+    middles: number,
+    joins: number,
     nodes: number,
-    aRe: number,
-    aIm: number,
-    bRe: number,
-    bIm: number,
+    panels: number,
+    a: number,
+    b: number,
+    pairs: number,
+    scratch: number,
+  ): void;
+  /**
+   * a_mn += - i eta sum over panels s, t of curl h_m . curl h_n (U + U')_st with the U of `addWavePairs`.
+   * scratch: 8 nodes doubles.
+   */
+  addWaveCurls(
+    eta: number,
+    nodes: number,
+    panels: number,
+    corners: number,
+    curls: number,
+    pairs: number,
+    a: number,
     scratch: number,
   ): void;
 }
 
+const quarter = 1 / (4 * Math.PI);
+
 export function typescriptWavePairs({ numbers: x, indices }: KernelMemory): WavePairsKernels {
-  // Values at point i of one and point j of the other, then their moments with hats.
-  const g = new Float64Array(18);
-  const to = new Float64Array(18);
-  const from = new Float64Array(18);
-  /** Moments with hats of 3 x 3 values, in place: rows, then columns, each v -> v/2 + sum/6. */
-  function moments(v: Float64Array): void {
-    for (let part = 0; part < 18; part += 9) {
-      for (let step = 0; step < 2; step++) {
-        const [across, along] = step === 0 ? [3, 1] : [1, 3];
-        for (let r = 0; r < 3; r++) {
-          const o = part + across * r;
-          const sixth = (v[o] + v[o + along] + v[o + 2 * along]) / 6;
-          v[o] = 0.5 * v[o] + sixth;
-          v[o + along] = 0.5 * v[o + along] + sixth;
-          v[o + 2 * along] = 0.5 * v[o + 2 * along] + sixth;
+  return {
+    addWavePairs(k, eta, edges, stride, middles, joins, nodes, panels, a, b, pairs) {
+      const aIm = a + nodes * nodes;
+      const bIm = b + nodes * panels;
+      // What edge e exchanges with each node: as test, as source, its even source; and with each panel's even source.
+      const nodal = new Float64Array(6 * nodes);
+      const panel = new Float64Array(2 * panels);
+      const plain = new Float64Array(2 * panels);
+      if (eta !== 0) x.fill(0, pairs, pairs + 2 * panels * panels);
+      for (let e = 0; e < edges; e++) {
+        const o = middles + e;
+        const i = indices[joins + e];
+        const j = indices[joins + stride + e];
+        const s = indices[joins + 2 * stride + e];
+        const t = indices[joins + 3 * stride + e];
+        const wx = x[o + 3 * stride];
+        const wy = x[o + 4 * stride];
+        const wz = x[o + 5 * stride];
+        const ws = x[o + 6 * stride];
+        const wt = x[o + 7 * stride];
+        const w = x[o + 8 * stride];
+        nodal.fill(0);
+        panel.fill(0);
+        plain.fill(0);
+        const own = -k * quarter;
+        const ownRe = -eta * k * k * (wx * wx + wy * wy + wz * wz) * own;
+        nodal[6 * i] += ownRe;
+        nodal[6 * j] += ownRe;
+        panel[2 * s + 1] += w * ws * own;
+        panel[2 * t + 1] += w * wt * own;
+        plain[2 * s + 1] += 0.5 * ws * own;
+        plain[2 * t + 1] += 0.5 * wt * own;
+        for (let f = e + 1; f < edges; f++) {
+          const u = middles + f;
+          const dx = x[o] - x[u];
+          const dy = x[o + stride] - x[u + stride];
+          const dz = x[o + 2 * stride] - x[u + 2 * stride];
+          const inverse = 1 / Math.sqrt(dx * dx + dy * dy + dz * dz);
+          const kr = k / inverse;
+          const gr = quarter * inverse * Math.cos(kr);
+          const gi = -quarter * inverse * Math.sin(kr);
+          const square = inverse * inverse;
+          const hr = (gr - kr * gi) * square;
+          const hi = (gi + kr * gr) * square;
+          const vx = x[u + 3 * stride];
+          const vy = x[u + 4 * stride];
+          const vz = x[u + 5 * stride];
+          const v = x[u + 8 * stride];
+          const onF = dx * vx + dy * vy + dz * vz;
+          const onE = dx * wx + dy * wy + dz * wz;
+          const facing = eta * k * k * (wx * vx + wy * vy + wz * vz);
+          const bothRe = -facing * gi;
+          const bothIm = facing * gr;
+          const thereRe = bothRe - w * onF * hr;
+          const thereIm = bothIm - w * onF * hi;
+          const backRe = bothRe + v * onE * hr;
+          const backIm = bothIm + v * onE * hi;
+          const sourceRe = v * gr + eta * onF * hi;
+          const sourceIm = v * gi - eta * onF * hr;
+          for (let end = 0; end < 2; end++) {
+            const n = 6 * indices[joins + end * stride + f];
+            nodal[n] += thereRe;
+            nodal[n + 1] += thereIm;
+            nodal[n + 2] += backRe;
+            nodal[n + 3] += backIm;
+            nodal[n + 4] += sourceRe;
+            nodal[n + 5] += sourceIm;
+            const q = 2 * indices[joins + (2 + end) * stride + f];
+            const third = x[u + (6 + end) * stride];
+            panel[q] += third * (w * gr - eta * onE * hi);
+            panel[q + 1] += third * (w * gi + eta * onE * hr);
+            plain[q] += third * gr;
+            plain[q + 1] += third * gi;
+          }
+        }
+        for (let n = 0; n < nodes; n++) {
+          const v = 6 * n;
+          for (const end of [i, j]) {
+            x[a + end * nodes + n] += 0.25 * nodal[v];
+            x[aIm + end * nodes + n] += 0.25 * nodal[v + 1];
+            x[a + n * nodes + end] += 0.25 * nodal[v + 2];
+            x[aIm + n * nodes + end] += 0.25 * nodal[v + 3];
+          }
+          x[b + n * panels + s] += 0.5 * ws * nodal[v + 4];
+          x[bIm + n * panels + s] += 0.5 * ws * nodal[v + 5];
+          x[b + n * panels + t] += 0.5 * wt * nodal[v + 4];
+          x[bIm + n * panels + t] += 0.5 * wt * nodal[v + 5];
+        }
+        for (let q = 0; q < panels; q++) {
+          for (const end of [i, j]) {
+            x[b + end * panels + q] += 0.5 * panel[2 * q];
+            x[bIm + end * panels + q] += 0.5 * panel[2 * q + 1];
+          }
+        }
+        if (eta === 0) continue;
+        for (let q = 0; q < 2 * panels; q++) {
+          x[pairs + 2 * panels * s + q] += ws * plain[q];
+          x[pairs + 2 * panels * t + q] += wt * plain[q];
         }
       }
-    }
-  }
-  return {
-    addWavePairs(k, eta, count, stride, points, normals, curls, areas, corners, nodes, aRe, aIm, bRe, bIm) {
-      for (let p = 0; p < count; p++) {
-        const nx = x[normals + p];
-        const ny = x[normals + stride + p];
-        const nz = x[normals + 2 * stride + p];
-        for (let q = p + 1; q < count; q++) {
-          const weight = (x[areas + p] * x[areas + q]) / (36 * Math.PI);
-          const mx = x[normals + q];
-          const my = x[normals + stride + q];
-          const mz = x[normals + 2 * stride + q];
-          for (let i = 0; i < 3; i++) {
-            const o = points + 3 * i * stride + p;
-            for (let j = 0; j < 3; j++) {
-              const u = points + 3 * j * stride + q;
-              const dx = x[o] - x[u];
-              const dy = x[o + stride] - x[u + stride];
-              const dz = x[o + 2 * stride] - x[u + 2 * stride];
-              const inverse = 1 / Math.sqrt(dx * dx + dy * dy + dz * dz);
-              const kr = k / inverse;
-              const c = Math.cos(kr) * inverse * weight;
-              const s = Math.sin(kr) * inverse * weight;
-              const e = 3 * i + j;
-              g[e] = c;
-              g[9 + e] = -s;
-              const square = inverse * inverse;
-              const hr = (c + kr * s) * square;
-              const hi = (kr * c - s) * square;
-              const dq = dx * mx + dy * my + dz * mz;
-              const dp = -(dx * nx + dy * ny + dz * nz);
-              to[e] = hr * dq; // source on q
-              to[9 + e] = hi * dq;
-              from[e] = hr * dp; // source on p
-              from[9 + e] = hi * dp;
+    },
+    addWaveCurls(eta, nodes, panels, corners, curls, pairs, a) {
+      const aIm = a + nodes * nodes;
+      const gathered = new Float64Array(6 * nodes);
+      for (let s = 0; s < panels; s++) {
+        gathered.fill(0);
+        for (let t = 0; t < panels; t++) {
+          const re = x[pairs + 2 * (s * panels + t)];
+          const im = x[pairs + 2 * (s * panels + t) + 1];
+          for (let n = 0; n < 3; n++) {
+            const v = 6 * indices[corners + 3 * t + n];
+            for (let d = 0; d < 3; d++) {
+              const c = x[curls + 9 * t + 3 * n + d];
+              gathered[v + 2 * d] += c * re;
+              gathered[v + 2 * d + 1] += c * im;
             }
           }
-          moments(g);
-          moments(to);
-          moments(from);
-          let total = 0;
-          let totalIm = 0;
-          if (eta !== 0) {
-            for (let e = 0; e < 9; e++) {
-              total += g[e];
-              totalIm += g[9 + e];
+        }
+        for (let m = 0; m < 3; m++) {
+          const row = indices[corners + 3 * s + m];
+          for (let n = 0; n < nodes; n++) {
+            let re = 0;
+            let im = 0;
+            for (let d = 0; d < 3; d++) {
+              const c = x[curls + 9 * s + 3 * m + d];
+              re += c * gathered[6 * n + 2 * d];
+              im += c * gathered[6 * n + 2 * d + 1];
             }
-          }
-          const facing = k * k * (nx * mx + ny * my + nz * mz);
-          for (let m = 0; m < 3; m++) {
-            const row = indices[corners + m * stride + p];
-            const rowOfQ = indices[corners + m * stride + q];
-            for (let n = 0; n < 3; n++) {
-              const column = indices[corners + n * stride + q];
-              const e = 3 * m + n;
-              const there = row * nodes + column;
-              const back = column * nodes + row;
-              x[aRe + there] -= to[e];
-              x[aIm + there] -= to[9 + e];
-              x[aRe + back] -= from[e];
-              x[aIm + back] -= from[9 + e];
-              if (eta === 0) continue;
-              let curl = 0;
-              for (let d = 0; d < 3; d++) {
-                curl += x[curls + (3 * m + d) * stride + p] * x[curls + (3 * n + d) * stride + q];
-              }
-              const re = -eta * (facing * g[9 + e] - curl * totalIm);
-              const im = eta * (facing * g[e] - curl * total);
-              x[aRe + there] += re;
-              x[aIm + there] += im;
-              x[aRe + back] += re;
-              x[aIm + back] += im;
-            }
-            // Tested on p, source on all of q; dG/dn_x there is the kernel of `from`. And the other way round.
-            const b = row * count + q;
-            const d = rowOfQ * count + p;
-            for (let n = 0; n < 3; n++) {
-              const e = 3 * m + n;
-              const f = 3 * n + m;
-              x[bRe + b] += g[e] + eta * from[9 + e];
-              x[bIm + b] += g[9 + e] - eta * from[e];
-              x[bRe + d] += g[f] + eta * to[9 + f];
-              x[bIm + d] += g[9 + f] - eta * to[f];
-            }
+            x[a + row * nodes + n] += eta * im;
+            x[aIm + row * nodes + n] -= eta * re;
+            x[a + n * nodes + row] += eta * im;
+            x[aIm + n * nodes + row] -= eta * re;
           }
         }
       }
