@@ -46,7 +46,9 @@ export function bodyModes(
     context,
   );
   if (!found.ok) return found;
-  const described = describedModes(system, points, found.value, found.value, context.kernels);
+  const { solve, solveShift } = found.value;
+  const statics = { shift: solveShift, solve };
+  const described = describedModes(system, points, found.value, statics, context.kernels);
   return described.ok ? done(described.value, [...found.warnings, ...described.warnings]) : described;
 }
 
