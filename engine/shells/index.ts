@@ -27,13 +27,17 @@ export type {
   SpringSpec,
 } from "./body/bodySpec.ts";
 export { bodySystem, joinedSystem } from "./body/bodySystem.ts";
+export { bodyBuckling } from "./body/bucklingBody.ts";
+export { type Buckling, bucklingFactors } from "./body/bucklingFactors.ts";
+export { type BodyForces, bodyForces } from "./body/geometricForces.ts";
+export { bodyGeometric, loadedSystem } from "./body/geometricStiffness.ts";
 export { looseParts } from "./body/looseParts.ts";
 export { plateMotionMap } from "./body/motionRows.ts";
 export { plateMesh, type SeatedPlate } from "./body/plateMesh.ts";
 export { platePiece } from "./body/platePiece.ts";
 export { pointRows } from "./body/pointRows.ts";
 export { type StringLoadFigures, stringLoadFigures } from "./body/staticFigures.ts";
-export { type StringPull, stringLoads } from "./body/staticLoads.ts";
+export { type BodyLoad, type StringPull, stringLoads, stringTerms } from "./body/staticLoads.ts";
 export { bodyStatic } from "./body/staticSolution.ts";
 export type {
   EdgeSupport,
@@ -45,6 +49,7 @@ export type {
   ThicknessField,
 } from "./panel.ts";
 export { type PlateModes, panelModes } from "./panelModes.ts";
+export { panelForces, panelGeometric } from "./panelPrestress.ts";
 export { footprintRotation, type PanelLoad, panelStatic, pointFlexibility } from "./panelStatic.ts";
 export { type PanelSystem, panelSystem } from "./panelSystem.ts";
 export { readPanelCase } from "./readPanelCase.ts";
