@@ -37,13 +37,17 @@ export interface Pencil {
   readonly mass: PlacedMatrix;
 }
 
-/** Room for a factor of K - sigma M and for a Lanczos basis of so many vectors (0: for counting only). */
+/**
+ * Room for a factor of K - sigma M, for a Lanczos basis of so many vectors (0: for counting only) and for so many doubles
+ * more.
+ */
 export function pencil(
   k: SparseSymmetric,
   m: SparseSymmetric,
   o: PencilOptions,
   largestBasis: number,
   context: Context,
+  more = 0,
 ): Pencil {
   invariant(m.n === k.n, () => `stiffness of order ${k.n}, mass of order ${m.n}`);
   const partition = o.analysis ?? analysePattern(k, o.group);
@@ -56,7 +60,12 @@ export function pencil(
       : lanczosDoubles(partition.size, largestBasis) + ritzDoubles(partition.size, largestBasis);
   const entries = k.rowIndex.length;
   const kernels = (context.kernels ?? typescriptKernels)(
-    factorDoubles(partition, sizes) + 4 * entries + partition.size + Math.max(sizes.stack, working) + 64,
+    factorDoubles(partition, sizes) +
+      4 * entries +
+      partition.size +
+      Math.max(sizes.stack, working) +
+      more +
+      64,
   );
   const room = factorRoom(partition, sizes, kernels);
   const kValues = orderedValues(k, k, pattern, kernels.allocate(entries));

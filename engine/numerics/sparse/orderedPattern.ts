@@ -117,14 +117,14 @@ export function orderedValues(
   out: Float64Array,
 ): Float64Array {
   const { source } = pattern;
-  const same = a.rowIndex === base.rowIndex && a.colStart === base.colStart;
-  const values = same ? a.values : spreadOut(a, base);
+  const values = valuesOn(a, base);
   for (let q = 0; q < source.length; q++) out[q] = values[source[q]];
   return out;
 }
 
-/** The values of a on the larger pattern of base. */
-function spreadOut(a: SparseSymmetric, base: Pattern): Float64Array {
+/** The values of a on the pattern of base, which is the same or larger. */
+export function valuesOn(a: SparseSymmetric, base: Pattern): Float64Array {
+  if (a.rowIndex === base.rowIndex && a.colStart === base.colStart) return a.values;
   invariant(a.n === base.n, () => `a matrix of order ${a.n} on a pattern of order ${base.n}`);
   const out = new Float64Array(base.rowIndex.length);
   for (let j = 0; j < a.n; j++) {
