@@ -47,9 +47,9 @@ proof(
   {
     source: "MORSE-INGARD",
     quoted: pulses.flatMap((x) => [(x * x) / (1 + x * x), x / (1 + x * x)]),
-    relTol: 5e-3,
+    relTol: 9e-3,
     because:
-      "720 flat triangles of the sphere's volume are 0.35 % too large in area; errors fall with the square of their size",
+      "720 flat triangles of the sphere's volume are 0.35 % too large in area, and long for the waves at 2 pi (0.7 %)",
     mustNotice: { radius: 1.01, density: 1.02 },
   },
   (slip) => impedances(pulses, 6, () => 1, slip),

@@ -47,8 +47,8 @@ export function exteriorField(
   const room =
     waveSystemRoom(g.panels, g.nodes, count) +
     outgoingRoom({ geometry: g, count }, places) +
-    count * (g.nodes + 2 * count) +
-    16;
+    count * (g.nodes + 2 * count + 4 * places) +
+    32;
   const system = waveSystem(g, patterns, count, (ctx.kernels ?? typescriptKernels)(room));
   const size = frequencies.length;
   const field: ExteriorField = {
@@ -114,9 +114,9 @@ function combinedShare(k: number, { volume, area }: SurfaceMeasures): number {
   return t * t * (3 - 2 * t);
 }
 
-/** Degree of the directions that integrate the power of a body of this radius to 1e-6. */
+/** Degree of the directions that integrate the power of a body of this radius to 1e-4 or better. */
 function farDegree(k: number, { radius }: SurfaceMeasures): number {
-  return Math.ceil(k * radius) + 4;
+  return Math.ceil(k * radius) + 3;
 }
 
 /** The patterns as weights of nodal pressures, P x nodes, and room for the products. */
@@ -194,16 +194,28 @@ function radiate(
   const directions = farDirections(farDegree(k, measures));
   const far = farField(system, k, directions, measures.centre);
   const resistance = field.resistance.subarray(f * count * count, (f + 1) * count * count);
-  const gram = new Float64Array(count * count);
+  const { kernels } = system;
+  const mark = kernels.mark();
   const rows = 2 * directions.count;
-  for (let d = 0; d < rows; d++) {
-    const w = directions.weight[d % directions.count];
-    const o = d * count;
-    for (let i = 0; i < count; i++) {
-      const v = w * far[o + i];
-      for (let j = 0; j <= i; j++) gram[i * count + j] += v * far[o + j];
-    }
-  }
+  const weighted = kernels.allocate(rows * count);
+  const held = kernels.allocate(rows * count);
+  const gram = kernels.allocate(count * count);
+  held.set(far);
+  for (let d = 0; d < rows; d++)
+    for (let i = 0; i < count; i++)
+      weighted[i * rows + d] = directions.weight[d % directions.count] * far[d * count + i];
+  kernels.complexLu.multiplyRows(
+    count,
+    rows,
+    count,
+    placeOf(weighted),
+    rows,
+    placeOf(held),
+    count,
+    placeOf(gram),
+    count,
+    placeOf(system.scratch),
+  );
   let largest = 0;
   let gap = 0;
   for (let i = 0; i < count; i++) {
@@ -215,6 +227,7 @@ function radiate(
       resistance[j * count + i] = r;
     }
   }
+  kernels.release(mark);
   field.checks.powerMismatch[f] = gap / largest;
 }
 

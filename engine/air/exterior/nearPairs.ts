@@ -34,23 +34,28 @@ export function nearPairs(g: PanelGeometry, edges: PanelEdges): NearPairs {
   const panel = Uint32Array.from(found);
   const missing = new Float64Array(27 * count);
   const frames = triangleFrames(g);
-  const exact = new Float64Array(18);
+  const work: OuterWork = {
+    out: new Float64Array(18),
+    single: new Float64Array(3),
+    double: new Float64Array(3),
+  };
+  const exact = work.out;
   for (let p = 0; p < count; p++) {
     const a = panel[2 * p];
     const b = panel[2 * p + 1];
-    const out = missing.subarray(27 * p, 27 * p + 27);
-    outer(g, frames, a, b, exact);
-    for (let i = 0; i < 18; i++) out[i] = exact[i];
+    const o = 27 * p;
+    outer(g, frames, a, b, work);
+    for (let i = 0; i < 18; i++) missing[o + i] = exact[i];
     if (a !== b) {
-      outer(g, frames, b, a, exact); // rows of b: transposed
+      outer(g, frames, b, a, work); // rows of b: transposed
       for (let m = 0; m < 3; m++) {
         for (let n = 0; n < 3; n++) {
-          out[3 * m + n] = 0.5 * (out[3 * m + n] + exact[3 * n + m]);
-          out[18 + 3 * m + n] = exact[9 + 3 * n + m];
+          missing[o + 3 * m + n] = 0.5 * (missing[o + 3 * m + n] + exact[3 * n + m]);
+          missing[o + 18 + 3 * m + n] = exact[9 + 3 * n + m];
         }
       }
     }
-    takePlain(g, edges, a, b, out);
+    takePlain(g, edges, a, b, missing, o);
   }
   return { count, panel, missing };
 }
@@ -58,13 +63,18 @@ export function nearPairs(g: PanelGeometry, edges: PanelEdges): NearPairs {
 const fine = triangleRule(6);
 const medium = triangleRule(4);
 
+interface OuterWork {
+  readonly out: Float64Array;
+  readonly single: Float64Array;
+  readonly double: Float64Array;
+}
+
 /** Outer integral over panel a, inner over panel b in closed form: 9 moments of 1/r and 9 of (x - y).n_b/r^3. */
-function outer(g: PanelGeometry, frames: TriangleFrames, a: number, b: number, out: Float64Array): void {
+function outer(g: PanelGeometry, frames: TriangleFrames, a: number, b: number, work: OuterWork): void {
   const { points, weights } = a === b || touch(g, a, b) ? fine : medium;
   const [p, q, r] = [0, 1, 2].map((m) => 3 * g.corner[3 * a + m]);
   const { place } = g;
-  const single = new Float64Array(3);
-  const double = new Float64Array(3);
+  const { single, double, out } = work;
   out.fill(0);
   for (let i = 0; i < weights.length; i++) {
     const u = points[3 * i];
@@ -92,7 +102,14 @@ function touch(g: PanelGeometry, a: number, b: number): boolean {
 }
 
 /** Takes off what the middles of the edges already count: hats of an edge's two ends are a half there. */
-function takePlain(g: PanelGeometry, edges: PanelEdges, a: number, b: number, out: Float64Array): void {
+function takePlain(
+  g: PanelGeometry,
+  edges: PanelEdges,
+  a: number,
+  b: number,
+  missing: Float64Array,
+  start: number,
+): void {
   const { middle, ofPanel } = edges;
   const weight = (g.area[a] * g.area[b]) / 36;
   for (let i = 0; i < 3; i++) {
@@ -111,11 +128,11 @@ function takePlain(g: PanelGeometry, edges: PanelEdges, a: number, b: number, ou
       for (let p = 0; p < 2; p++) {
         const row = 3 * ((i + p) % 3);
         for (let q = 0; q < 2; q++) {
-          const at = row + ((j + q) % 3);
-          out[at] -= w;
+          const at = start + row + ((j + q) % 3);
+          missing[at] -= w;
           if (a === b) continue;
-          out[9 + at] -= to;
-          out[18 + at] += from;
+          missing[9 + at] -= to;
+          missing[18 + at] += from;
         }
       }
     }

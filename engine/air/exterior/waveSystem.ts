@@ -134,28 +134,29 @@ const quarter = 1 / (4 * Math.PI);
 /** The static share that the plain rule misses between near panels; it does not depend on k. */
 function addNear({ near, geometry: g, matrix, sources }: WaveSystem, k: number, eta: number): void {
   const { nodes, panels, corner, normal, curl } = g;
+  const { missing } = near;
   const im = nodes * nodes;
   const bIm = nodes * panels;
   for (let p = 0; p < near.count; p++) {
     const a = near.panel[2 * p];
     const b = near.panel[2 * p + 1];
-    const value = near.missing.subarray(27 * p, 27 * p + 27);
+    const o = 27 * p;
     let total = 0;
-    for (let e = 0; e < 9; e++) total += value[e];
+    for (let e = o; e < o + 9; e++) total += missing[e];
     const facing =
       normal[3 * a] * normal[3 * b] +
       normal[3 * a + 1] * normal[3 * b + 1] +
       normal[3 * a + 2] * normal[3 * b + 2];
     for (let m = 0; m < 3; m++) {
       for (let n = 0; n < 3; n++) {
-        const e = 3 * m + n;
+        const e = o + 3 * m + n;
         const row = corner[3 * a + m];
         const column = corner[3 * b + n];
         const there = row * nodes + column;
         const back = column * nodes + row;
-        const single = quarter * value[e];
-        const onB = quarter * value[9 + e];
-        const onA = quarter * value[18 + e];
+        const single = quarter * missing[e];
+        const onB = quarter * missing[9 + e];
+        const onA = quarter * missing[18 + e];
         sources[row * panels + b] += single;
         if (a !== b) sources[column * panels + a] += single;
         matrix[there] -= onB;
