@@ -84,6 +84,7 @@ export function inCoordinates(c: CoupledStructure, t: Float64Array): CoupledStru
     outside: c.outside && {
       ...c.outside,
       rows: rows(c.outside.rows),
+      massRows: rows(c.outside.massRows),
       pressureRe: rows(c.outside.pressureRe),
       pressureIm: rows(c.outside.pressureIm),
     },

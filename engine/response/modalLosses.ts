@@ -1,6 +1,6 @@
 import type { CoupledStructure } from "./coupledStructure.ts";
 import { timesTransposed } from "./coupledStructure.ts";
-import { mix, tableWeights } from "./outerBasis.ts";
+import { evenWeights, mix, tableWeights } from "./outerBasis.ts";
 
 /** Undamped modes of the coupled body, mass-normalised. */
 export interface UndampedModes {
@@ -11,11 +11,13 @@ export interface UndampedModes {
   readonly vectors: Float64Array;
 }
 
-/** What damping makes of the equations of the undamped modes: ( re + i im ) - w^2 ( 1 - i g g' ). */
+/** What damping makes of the equations of the undamped modes: ( re + i im ) - w^2 ( 1 + mass - i g g' ). */
 export interface ModalLosses {
   /** count x count: stiffness with what depends on frequency, and its loss; both symmetric, the loss positive semidefinite. */
   readonly re: Float64Array;
   readonly im: Float64Array;
+  /** count x count: change of the mass with frequency. */
+  readonly mass: Float64Array;
   /** count x width: g, loss that grows with the acceleration. */
   readonly inertial: Float64Array;
   readonly width: number;
@@ -33,7 +35,7 @@ export interface ModalLosses {
  * an inertia does (friction, radiation) becomes w^2 (root l(w_i) g_i/w_i)(root l(w_j) g_j/w_j): exact on each mode, close to
  * the law between modes, and a Gram matrix either way, so that the sum over the damped modes takes energy at every
  * frequency. (Radiation as a stiffness loses the cancelling of plates' and hole's flows: 1.7 times too much real part
- * between main air and main top.) A real part w -> k(w) g g' becomes (k(w_i) + k(w_j))/2 g_i g_j.
+ * between main air and main top.) A stiffness w -> k(w) g g' becomes (k(w_i) + k(w_j))/2 g_i g_j, a mass likewise.
  */
 export function modalLosses(c: CoupledStructure, modes: UndampedModes): ModalLosses {
   const { n, laws, outside } = c;
@@ -46,10 +48,11 @@ export function modalLosses(c: CoupledStructure, modes: UndampedModes): ModalLos
     re[i * count + i] = square[i];
     parts[3 * i] = im[i * count + i];
   }
-  const addStiffness = (scaled: Float64Array, plain: Float64Array, width: number) => {
+  const mass = new Float64Array(count * count);
+  const addMean = (to: Float64Array, scaled: Float64Array, plain: Float64Array, width: number) => {
     const half = timesTransposed(scaled, plain, count, count, width);
     for (let i = 0; i < count; i++)
-      for (let j = 0; j < count; j++) re[i * count + j] += 0.5 * (half[i * count + j] + half[j * count + i]);
+      for (let j = 0; j < count; j++) to[i * count + j] += 0.5 * (half[i * count + j] + half[j * count + i]);
   };
   const k = laws?.count ?? 0;
   const rubs = laws ? laws.rub.length / n : 0;
@@ -60,8 +63,8 @@ export function modalLosses(c: CoupledStructure, modes: UndampedModes): ModalLos
     const strain = timesTransposed(vectors, laws.strain, count, k, n);
     const flow = timesTransposed(vectors, laws.flow, count, k, n);
     const gram = new Float64Array(count * k);
-    const scaled = new Float64Array(count * 2 * k);
-    const plain = new Float64Array(count * 2 * k);
+    const softened = new Float64Array(count * k);
+    const heavier = new Float64Array(count * k);
     const rub = timesTransposed(vectors, laws.rub, count, rubs, n);
     for (let i = 0; i < count; i++) {
       for (let m = 0; m < k; m++) {
@@ -70,10 +73,8 @@ export function modalLosses(c: CoupledStructure, modes: UndampedModes): ModalLos
         const y = flow[i * k + m];
         gram[i * k + m] = Math.sqrt(air.strainIm) * e;
         inertial[i * width + m] = (Math.sqrt(air.friction) * y) / omega[i];
-        scaled[i * 2 * k + m] = air.strainRe * e;
-        scaled[i * 2 * k + k + m] = -air.friction * y;
-        plain[i * 2 * k + m] = e;
-        plain[i * 2 * k + k + m] = y;
+        softened[i * k + m] = air.strainRe * e;
+        heavier[i * k + m] = (air.friction * y) / square[i];
         parts[3 * i + 1] += air.strainIm * e * e + air.friction * y * y;
       }
       for (let m = 0; m < rubs; m++) {
@@ -83,33 +84,39 @@ export function modalLosses(c: CoupledStructure, modes: UndampedModes): ModalLos
     }
     const warm = timesTransposed(gram, gram, count, count, k);
     for (let i = 0; i < warm.length; i++) im[i] += warm[i];
-    addStiffness(scaled, plain, 2 * k);
+    addMean(re, softened, strain, k);
+    addMean(mass, heavier, flow, k);
   }
   if (outside) {
     const q = timesTransposed(vectors, outside.rows, count, r, n);
-    const scaled = new Float64Array(count * r);
-    const local = { root: new Float64Array(r * r), mass: new Float64Array(r * r) };
+    const own = new Float64Array(r * r);
+    const top = outside.omega[outside.omega.length - 1];
     for (let i = 0; i < count; i++) {
-      const weights = tableWeights(outside.omega, omega[i]);
-      mix(outside.root, weights, local.root);
-      mix(outside.mass, weights, local.mass);
+      mix(outside.root, tableWeights(outside.omega, omega[i]), own);
       // Beyond the table the resistance itself stays: w^2 r(w) is held.
-      const w = Math.min(omega[i], outside.omega[outside.omega.length - 1]);
-      const loss = w / Math.sqrt(omega[i]);
+      const loss = Math.min(omega[i], top) / Math.sqrt(omega[i]);
       for (let a = 0; a < r; a++) {
-        let [sb, sm] = [0, 0];
-        for (let b = 0; b < r; b++) {
-          sb += local.root[a * r + b] * q[i * r + b];
-          sm += local.mass[a * r + b] * q[i * r + b];
-        }
-        inertial[i * width + k + rubs + a] = loss * sb;
-        scaled[i * r + a] = -square[i] * sm;
-        parts[3 * i + 2] += square[i] * (loss * sb) ** 2;
+        let sum = 0;
+        for (let b = 0; b < r; b++) sum += own[a * r + b] * q[i * r + b];
+        inertial[i * width + k + rubs + a] = loss * sum;
+        parts[3 * i + 2] += square[i] * (loss * sum) ** 2;
       }
     }
-    addStiffness(scaled, q, r);
+    const s = outside.massRank;
+    const moved = timesTransposed(vectors, outside.massRows, count, s, n);
+    const heavier = new Float64Array(count * s);
+    const here = new Float64Array(s * s);
+    for (let i = 0; i < count; i++) {
+      mix(outside.mass, evenWeights(outside.frequencies, omega[i] / (2 * Math.PI)), here);
+      for (let a = 0; a < s; a++) {
+        let sum = 0;
+        for (let b = 0; b < s; b++) sum += here[a * s + b] * moved[i * s + b];
+        heavier[i * s + a] = sum;
+      }
+    }
+    addMean(mass, heavier, moved, s);
   }
-  return { re, im, inertial, width, parts };
+  return { re, im, mass, inertial, width, parts };
 }
 
 export interface AirChange {

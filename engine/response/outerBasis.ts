@@ -4,22 +4,25 @@ import type { OuterAir } from "./structureParts.ts";
 
 /**
  * The outer air in few rows. The kernel exp(-ikr)/r differs from 1/r smoothly, so what depends on frequency has low rank:
- *   resistance(w) ~ Q' r(w) Q,   mass(w) - mass(lowest) ~ Q' m(w) Q
- * with R rows Q found from the tables themselves. r is kept as its symmetric root b, r = b b, and it is b that is
+ *   resistance(w) ~ Q' r(w) Q,   mass(w) - mass(lowest) ~ P' m(w) P
+ * with rows Q and P found from the tables themselves. r is kept as its symmetric root b, r = b b, and it is b that is
  * interpolated between closely laid frequencies: the resistance stays positive there.
  */
 export interface OuterBasis {
-  readonly rank: number;
   /** rad/s, ascending from 0: G frequencies laid closely. */
   readonly omega: Float64Array;
   /** R x n: Q. */
   readonly rows: Float64Array;
+  readonly rank: number;
   /** G x R x R: b. */
   readonly root: Float64Array;
-  /** G x R x R: m. */
-  readonly mass: Float64Array;
   /** Hz: the F frequencies of the table. */
   readonly frequencies: Float64Array;
+  /** S x n: P. */
+  readonly massRows: Float64Array;
+  readonly massRank: number;
+  /** F x S x S: m. */
+  readonly mass: Float64Array;
   /** F x L rows of n: pressure per unit acceleration, travel taken out. */
   readonly pressureRe: Float64Array;
   readonly pressureIm: Float64Array;
@@ -28,12 +31,16 @@ export interface OuterBasis {
   readonly soundSpeed: number;
 }
 
-/** Parts of the frequency-dependent air smaller than this share of the greatest (each coordinate scaled to unit mass) are left out. */
-const TOLERANCE = 1e-5;
+/**
+ * What is smaller is left out. In coordinates of unit mass w x resistance is a loss factor, of which wood has some 0.02, and
+ * the mass twice a relative change of frequency.
+ */
+const SMALL_LOSS = 2e-4;
+const SMALL_MASS = 1e-3;
 /** Frequencies laid between 0 and the highest for each of the table. */
 const CLOSER = 3;
 
-/** scale: by coordinate of the table, the root of its mass: the measure by which small is small. The first n coordinates of x are the table's. */
+/** scale: by coordinate of the table, the root of its mass: the measure by which small is small. The table's coordinates are the first of n. */
 export function outerBasis(air: OuterAir, scale: Float64Array, n: number): OuterBasis {
   const { count: p, frequencies } = air;
   const f = frequencies.length;
@@ -42,83 +49,124 @@ export function outerBasis(air: OuterAir, scale: Float64Array, n: number): Outer
     air.resistance.length === f * p * p,
     () => `${air.resistance.length} resistances for ${f} x ${p}^2`,
   );
-  // Gram matrix of the columns of a few of the tables, in kg of scaled coordinates; resistance over w is a mass as well.
-  const gram = new Float64Array(p * p);
-  for (const k of new Set([f - 1, f >> 1, f >> 2])) {
-    for (const [table, factor, from] of [
-      [air.resistance, omega[k], -1],
-      [air.mass, 1, 0],
-    ] as const) {
-      const a = new Float64Array(p * p);
-      for (let i = 0; i < p; i++) {
-        for (let j = 0; j < p; j++) {
-          const base = from < 0 ? 0 : table[i * p + j];
-          a[i * p + j] = (factor * (table[(k * p + i) * p + j] - base)) / (scale[i] * scale[j]);
-        }
-      }
-      const square = timesTransposed(a, a, p, p, p);
-      for (let i = 0; i < p * p; i++) gram[i] += square[i];
-    }
-  }
-  const { values, vectors } = symmetricEigen(gram, p);
-  let rank = 0;
-  while (rank < p && values[p - 1 - rank] > TOLERANCE ** 2 * values[p - 1]) rank++;
-  const rows = new Float64Array(rank * n);
-  // x_scaled = scale x: the table in scaled coordinates is V (V' T V) V', V orthonormal.
-  const take = new Float64Array(rank * p);
-  for (let r = 0; r < rank; r++) {
+  const scaled = (table: Float64Array, k: number, factor: number, base: Float64Array | null) => {
+    const a = new Float64Array(p * p);
     for (let i = 0; i < p; i++) {
-      const v = vectors[(p - 1 - r) * p + i];
-      rows[r * n + i] = v * scale[i];
-      take[r * p + i] = v / scale[i];
+      for (let j = 0; j < p; j++) {
+        const at = i * p + j;
+        a[at] = (factor * (table[k * p * p + at] - (base ? base[at] : 0))) / (scale[i] * scale[j]);
+      }
     }
-  }
-  const small = (table: Float64Array, k: number) =>
-    timesTransposed(
-      timesTransposed(take, table.subarray(k * p * p, (k + 1) * p * p), rank, p, p),
-      take,
-      rank,
-      rank,
-      p,
-    );
+    return a;
+  };
+  const few = [...new Set([f - 1, f >> 1, f >> 2])];
+  const loss = range(
+    few.map((k) => scaled(air.resistance, k, omega[k], null)),
+    p,
+    SMALL_LOSS,
+  );
+  const heavy = range(
+    few.map((k) => scaled(air.mass, k, 1, air.mass)),
+    p,
+    SMALL_MASS,
+  );
+  const resistances = inRange(air.resistance, loss, scale, f, p);
+  const masses = inRange(air.mass, heavy, scale, f, p);
+  const rank = loss.length / p;
   const size = rank * rank;
-  const resistances = new Float64Array(f * size);
-  const masses = new Float64Array(f * size);
-  for (let k = 0; k < f; k++) {
-    resistances.set(small(air.resistance, k), k * size);
-    masses.set(small(air.mass, k), k * size);
-  }
   const g = CLOSER * f + 1;
   const close = Float64Array.from({ length: g }, (_, k) => (omega[f - 1] * k) / (g - 1));
   const root = new Float64Array(g * size);
-  const mass = new Float64Array(g * size);
   const own = new Float64Array(size);
   close.forEach((w, k) => {
-    const weights = evenWeights(frequencies, w / (2 * Math.PI));
-    mix(resistances, weights, own);
+    mix(resistances, evenWeights(frequencies, w / (2 * Math.PI)), own);
     root.set(symmetricRoot(own, rank), k * size);
-    mix(masses, weights, own);
-    for (let i = 0; i < size; i++) mass[k * size + i] = own[i] - masses[i];
   });
-  const listeners = air.travel.length;
-  const wide = (a: Float64Array) => {
-    const out = new Float64Array(f * listeners * n);
-    for (let k = 0; k < f * listeners; k++) out.set(a.subarray(k * p, (k + 1) * p), k * n);
+  const wide = (a: Float64Array, factor: Float64Array | null) => {
+    const out = new Float64Array((a.length / p) * n);
+    for (let k = 0; k < a.length / p; k++)
+      for (let i = 0; i < p; i++) out[k * n + i] = a[k * p + i] * (factor ? factor[i] : 1);
     return out;
   };
+  const first = masses.slice(0, masses.length / f);
   return {
-    rank,
     omega: close,
-    rows,
+    rows: wide(loss, scale),
+    rank,
     root,
-    mass,
     frequencies,
-    pressureRe: wide(air.pressureRe),
-    pressureIm: wide(air.pressureIm),
-    listeners,
+    massRows: wide(heavy, scale),
+    massRank: heavy.length / p,
+    mass: masses.map((m, i) => m - first[i % first.length]),
+    pressureRe: wide(air.pressureRe, null),
+    pressureIm: wide(air.pressureIm, null),
+    listeners: air.travel.length,
     travel: air.travel,
     soundSpeed: air.soundSpeed,
   };
+}
+
+/** Orthonormal rows (rank x p) that span the given symmetric matrices but for `small`: pivoted Cholesky of the sum of their squares. */
+function range(matrices: readonly Float64Array[], p: number, small: number): Float64Array {
+  const gram = new Float64Array(p * p);
+  for (const a of matrices) {
+    const square = timesTransposed(a, a, p, p, p);
+    for (let i = 0; i < p * p; i++) gram[i] += square[i];
+  }
+  const left = Float64Array.from({ length: p }, (_, i) => gram[i * (p + 1)]);
+  const rows: Float64Array[] = [];
+  const factors: Float64Array[] = [];
+  for (let step = 0; step < p; step++) {
+    let at = 0;
+    let sum = 0;
+    for (let i = 0; i < p; i++) {
+      sum += Math.max(0, left[i]);
+      if (left[i] > left[at]) at = i;
+    }
+    if (!(sum > small ** 2)) break;
+    const column = gram.slice(at * p, (at + 1) * p);
+    for (const f of factors) for (let i = 0; i < p; i++) column[i] -= f[at] * f[i];
+    const pivot = Math.sqrt(column[at]);
+    if (!(pivot > 0)) break;
+    for (let i = 0; i < p; i++) {
+      column[i] /= pivot;
+      left[i] -= column[i] ** 2;
+    }
+    factors.push(column);
+    const row = column.slice();
+    for (let pass = 0; pass < 2; pass++) {
+      for (const r of rows) {
+        const dot = r.reduce((total, v, i) => total + v * row[i], 0);
+        for (let i = 0; i < p; i++) row[i] -= dot * r[i];
+      }
+      const norm = Math.hypot(...row);
+      for (let i = 0; i < p; i++) row[i] /= norm;
+    }
+    rows.push(row);
+  }
+  const out = new Float64Array(rows.length * p);
+  rows.forEach((row, r) => {
+    out.set(row, r * p);
+  });
+  return out;
+}
+
+/** F tables (p x p) seen in the rows of a range: x_scaled = scale x, so that T ~ S V (V' S^-1 T S^-1 V) V' S. */
+function inRange(
+  tables: Float64Array,
+  rows: Float64Array,
+  scale: Float64Array,
+  f: number,
+  p: number,
+): Float64Array {
+  const rank = rows.length / p;
+  const take = rows.map((v, i) => v / scale[i % p]);
+  const out = new Float64Array(f * rank * rank);
+  for (let k = 0; k < f; k++) {
+    const half = timesTransposed(take, tables.subarray(k * p * p, (k + 1) * p * p), rank, p, p);
+    out.set(timesTransposed(half, take, rank, rank, p), k * rank * rank);
+  }
+  return out;
 }
 
 /** b = b' >= 0 with b b = a; what rounding makes negative in a counts as 0. */
