@@ -142,7 +142,10 @@ export interface BodyModes {
   readonly points: Float64Array;
   /** 6P x 6P: elastic static flexibility between the points minus that of the listed modes; symmetric. */
   readonly pointResidual: Float64Array;
-  /** count x 4 shares of the kinetic energy: top, back, sides with blocks, neck with head. */
+  /**
+   * count x 4 shares of the kinetic energy: top, back (their masses lumped at the nodes, linings with them), sides with
+   * blocks, neck with head.
+   */
   readonly energyShare: Float64Array;
   /** (rigidCount + count) x 3: volume swept outward by top, back, sides, m3. */
   readonly volume: Float64Array;

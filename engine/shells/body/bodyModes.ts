@@ -10,7 +10,7 @@ import {
   typescriptKernels,
 } from "#engine/numerics";
 import { packedLength, projected } from "../reduced/projectChange.ts";
-import type { BodyModes, BodySystem, MotionMap, PointRows } from "./bodyModel.ts";
+import type { BodyModes, BodyPiece, BodySystem, MotionMap, PointRows } from "./bodyModel.ts";
 import type { PointRef } from "./bodySpec.ts";
 import { rigidMotions } from "./bodySystem.ts";
 import { motionsUnder } from "./motionRows.ts";
@@ -86,28 +86,39 @@ export function describedModes(
   const shells = layout.shellNodes;
   const shapes = new Float64Array(all * shells * 3);
   const volume = new Float64Array(all * 3);
-  const flows = system.pieces.map((piece) => piece.flow);
   const energyShare = new Float64Array(count * 4);
   const motions = new Float64Array(layout.motions);
-  const perPiece = system.pieceMotions.map((list) => new Float64Array(all * list.length));
+  const weights = system.pieces.map((piece) => (piece.part === "rim" ? null : nodeMasses(piece)));
   for (let m = 0; m < all; m++) {
     motionsUnder(layout.map, vectors.subarray(m * n, (m + 1) * n), motions);
-    for (let k = 0; k < shells; k++)
-      for (let q = 0; q < 3; q++) shapes[3 * (m * shells + k) + q] = motions[6 * k + q];
-    system.pieceMotions.forEach((list, p) => {
-      const base = m * list.length;
-      const part = Math.min(2, partOf[system.pieces[p].part]);
-      for (let k = 0; k < list.length; k++) {
-        perPiece[p][base + k] = motions[list[k]];
-        volume[3 * m + part] += flows[p][k] * motions[list[k]];
+    for (let k = 0, at = 3 * m * shells; k < 6 * shells; k += 6, at += 3) {
+      shapes[at] = motions[k];
+      shapes[at + 1] = motions[k + 1];
+      shapes[at + 2] = motions[k + 2];
+    }
+    const share = energyShare.subarray(4 * (m - rigidCount), 4 * (m - rigidCount) + 4);
+    system.pieces.forEach(({ part, flow, mass }, p) => {
+      const list = system.pieceMotions[p];
+      let swept = 0;
+      for (let k = 0; k < flow.length; k++) swept += flow[k] * motions[list[k]];
+      if (part !== "neck") volume[3 * m + partOf[part]] += swept;
+      if (m < rigidCount) return;
+      if (part === "neck")
+        share[3] = quadraticForms(
+          mass,
+          Float64Array.from(list, (k) => motions[k]),
+          1,
+        )[0];
+      const weight = weights[p];
+      if (weight === null || part === "neck") return;
+      for (let k = 0; k < weight.length; k++) {
+        const at = list[6 * k];
+        share[partOf[part]] += weight[k] * (motions[at] ** 2 + motions[at + 1] ** 2 + motions[at + 2] ** 2);
       }
     });
+    // the whole is 1: the rim has what the plates and the neck leave
+    if (m >= rigidCount) share[2] = 1 - share[0] - share[1] - share[3];
   }
-  system.pieces.forEach((piece, p) => {
-    const size = system.pieceMotions[p].length;
-    const energy = quadraticForms(piece.mass, perPiece[p].subarray(rigidCount * size), count);
-    for (let m = 0; m < count; m++) energyShare[4 * m + partOf[piece.part]] += energy[m];
-  });
 
   const packed = projected(
     [system.lossStiffness],
@@ -142,6 +153,15 @@ export function describedModes(
 }
 
 const partOf = { top: 0, back: 1, rim: 2, neck: 3 } as const;
+
+/** Mass by node of a plate's mesh: row sums of its matrix for a rigid translation. */
+function nodeMasses({ mass }: BodyPiece): Float64Array {
+  const nodes = Math.floor(mass.n / 6);
+  const up = new Float64Array(mass.n);
+  for (let k = 0; k < nodes; k++) up[6 * k + 2] = 1;
+  const product = symmetricMultiply(mass, up);
+  return Float64Array.from({ length: nodes }, (_, k) => product[6 * k + 2]);
+}
 
 /** Rigid motions M-orthonormal: R C with C' (R' M R) C = 1, from the Cholesky factor of R' M R; 6 x n. */
 function rigidVectors(system: BodySystem): Float64Array {

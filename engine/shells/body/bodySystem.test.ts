@@ -91,6 +91,17 @@ describe("modes of the whole body", () => {
     });
   });
 
+  it("keep their frequencies when the whole is turned in space", () => {
+    const level = { ...skewed(whole), heights: { depthAtTail: 0.1, depthAtNeck: 0.1, length: 0.505 } };
+    const here = frequencies(turned(level, 0), 300);
+    const there = frequencies(turned(level, 0.7), 300);
+    expect(there.length).toBe(here.length);
+    here.forEach((f, k) => {
+      // the mesher seeds along x and y: two meshes of 20 mm
+      expect(Math.abs(there[k] / f - 1)).toBeLessThan(0.015);
+    });
+  });
+
   it("exist for every state of the build", () => {
     const { top } = whole;
     const bare = { ...whole, blocks: [], neck: null, rods: [], masses: [], springs: [] };
@@ -164,6 +175,37 @@ function skewed(spec: BodyShellSpec): BodyShellSpec {
     top: top && { ...top, grainAngle: 0.3, ribs: top.ribs.slice(1) },
     back: back && { ...back, grainAngle: -0.2, ribs: back.ribs.slice(0, 2) },
     rods: spec.rods.slice(0, 1),
+  };
+}
+
+function turned(spec: BodyShellSpec, angle: number): BodyShellSpec {
+  const [c, s] = [Math.cos(angle), Math.sin(angle)];
+  const chain = (p: Float64Array): Float64Array =>
+    p.map((_, k) => (k % 2 === 0 ? c * p[k] - s * p[k + 1] : s * p[k - 1] + c * p[k]));
+  const panel = (p: BodyShellSpec["top"]): BodyShellSpec["top"] =>
+    p && {
+      ...p,
+      outline: chain(p.outline),
+      holes: p.holes.map(chain),
+      grainAngle: p.grainAngle + angle,
+      dome: p.dome && {
+        ...p.dome,
+        apex: [c * p.dome.apex[0] - s * p.dome.apex[1], s * p.dome.apex[0] + c * p.dome.apex[1]],
+      },
+      ribs: p.ribs.map((rib) => ({ ...rib, path: chain(rib.path) })),
+      patches: p.patches.map((q) => ({ ...q, polygon: chain(q.polygon), grainAngle: q.grainAngle + angle })),
+    };
+  return {
+    ...spec,
+    top: panel(spec.top),
+    back: panel(spec.back),
+    sides: spec.sides && { ...spec.sides, outline: chain(spec.sides.outline) },
+    // boxes stand along the axes: the turned body goes without
+    blocks: [],
+    neck: null,
+    rods: [],
+    masses: [],
+    springs: [],
   };
 }
 
