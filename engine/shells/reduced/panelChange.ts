@@ -28,14 +28,14 @@ export function panelChange(plate: ReduciblePlate, after: Panel): StructureChang
   };
 
   const region = changedRegion(before, after, mesh);
-  const part: ShellMesh = { ...mesh, triangles: region.triangles };
+  const part = cutOut(mesh, region.triangles);
   const was = plate.laminates(before, part);
   const is = plate.laminates(after, part);
   const [one, two] = [emptyTriangle(), emptyTriangle()];
   const corners = new Float64Array(9);
   for (let e = 0; e < was.length; e++) {
     if (sameLaminate(was[e], is[e])) continue;
-    const nodes = part.triangles.subarray(3 * e, 3 * e + 3);
+    const nodes = region.triangles.subarray(3 * e, 3 * e + 3);
     for (let c = 0; c < 3; c++) for (let k = 0; k < 3; k++) corners[3 * c + k] = mesh.nodes[3 * nodes[c] + k];
     shellTriangle(corners, was[e], one);
     shellTriangle(corners, is[e], two);
@@ -64,6 +64,28 @@ export function panelChange(plate: ReduciblePlate, after: Panel): StructureChang
     plate.slope,
   );
   return assembled(plate.motions, lists, stiffness, loss, mass);
+}
+
+/** Some triangles of a mesh with their own numbering of the nodes they use; lines and ribs are left out. */
+function cutOut(mesh: ShellMesh, triangles: Uint32Array): ShellMesh {
+  const local = new Int32Array(mesh.nodes.length / 3).fill(-1);
+  const nodes: number[] = [];
+  const plan: number[] = [];
+  const own = triangles.map((node) => {
+    if (local[node] < 0) {
+      local[node] = nodes.length / 3;
+      nodes.push(...mesh.nodes.subarray(3 * node, 3 * node + 3));
+      plan.push(mesh.plan.nodes[2 * node], mesh.plan.nodes[2 * node + 1]);
+    }
+    return local[node];
+  });
+  return {
+    plan: { ...mesh.plan, nodes: Float64Array.from(plan), triangles: own, lines: [], boundary: [] },
+    nodes: Float64Array.from(nodes),
+    triangles: own,
+    boundary: [],
+    ribs: [],
+  };
 }
 
 interface Matrices {

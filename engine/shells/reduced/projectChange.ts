@@ -7,29 +7,31 @@ export function packedLength(count: number): number {
 }
 
 /**
- * V' P' A P V for matrices A on the motions of a map P, and vectors V (count x n, vector after vector): packed lower
- * triangles, one by matrix. All matrices share the pattern of the first. The cost is that of the motions alone: entries
+ * V' P' A P V for matrices A on the motions of a map P, and vectors V (`whole` x n, vector after vector), or those of them
+ * named in `columns`: packed lower triangles, one by matrix. All matrices share the pattern of the first. The cost is that of the motions alone: entries
  * of A times count, and motions times count squared / 2.
  */
 export function projected(
   matrices: readonly SparseSymmetric[],
   motions: MotionMap,
   vectors: Float64Array,
-  count: number,
+  whole: number,
   source: KernelSource,
+  columns?: Uint32Array,
 ): Float64Array[] {
   const m = motions.start.length - 1;
-  const n = vectors.length / count;
+  const n = vectors.length / whole;
+  const count = columns?.length ?? whole;
   const [{ colStart, rowIndex }] = matrices;
   const blocks = Math.ceil(count / 4);
   const stride = 4 * m;
-  const kernels = source(
-    blocks * stride + stride + 16 * blocks + rowIndex.length + (colStart.length + rowIndex.length) / 2 + 64,
-  );
+  const doubles =
+    blocks * stride + stride + 16 * blocks + rowIndex.length + (colStart.length + rowIndex.length) / 2;
+  const kernels = source(Math.ceil(doubles) + 64);
   const q = kernels.allocate(blocks * stride);
   for (let v = 0; v < count; v++) {
     const base = (v >> 2) * stride + (v & 3);
-    const from = v * n;
+    const from = (columns?.[v] ?? v) * n;
     for (let k = 0; k < m; k++) {
       let sum = 0;
       for (let p = motions.start[k]; p < motions.start[k + 1]; p++)

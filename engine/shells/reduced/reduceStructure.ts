@@ -81,12 +81,13 @@ export function reduceStructure(
   for (const [i, p] of parameters.entries()) {
     if (ctx.cancelled()) return failed("cancelled", "while the reduced model was made");
     ctx.progress(0.6 + (0.4 * i) / parameters.length);
+    const columns = columnsOf(p, blocks, modes + kept.starts[1] - kept.starts[0]);
     const each = p.knots.map(({ changes }) => {
-      const sum = [0, 1, 2].map(() => new Float64Array(packedLength(count)));
+      const sum = [0, 1, 2].map(() => new Float64Array(packedLength(columns.length)));
       for (const c of changes) {
         if (c.stiffness.n === 0) continue;
-        const some = projected([c.stiffness, c.mass, c.lossStiffness], c.motions, vectors, count, source);
-        some.forEach((a, q) => {
+        const matrices = [c.stiffness, c.mass, c.lossStiffness];
+        projected(matrices, c.motions, vectors, count, source, columns).forEach((a, q) => {
           for (let i = 0; i < a.length; i++) sum[q][i] += a[i];
         });
       }
@@ -94,7 +95,10 @@ export function reduceStructure(
     });
     terms.push({
       parameter: p.id,
+      borrows: p.borrows,
+      sees: p.sees,
       factors: Float64Array.from(p.knots, (knot) => knot.factor),
+      columns,
       stiffness: each.map((e) => e[0]),
       mass: each.map((e) => e[1]),
       loss: each.map((e) => e[2]),
@@ -122,6 +126,17 @@ export function reduceStructure(
     vectors,
     loads: work,
   });
+}
+
+/** Modes and answers to loads, then the blocks of the parameter, of the one it borrows from, and of those it sees. */
+function columnsOf(p: ReducedParameter, blocks: readonly ReducedBlock[], fixed: number): Uint32Array {
+  const columns = Array.from({ length: fixed }, (_, i) => i);
+  for (const block of blocks) {
+    if (block.parameter !== p.id && block.parameter !== p.borrows && !p.sees.includes(block.parameter))
+      continue;
+    for (let c = block.from; c < block.end; c++) columns.push(c);
+  }
+  return Uint32Array.from(columns);
 }
 
 function identity(n: number): MotionMap {

@@ -45,9 +45,12 @@ export interface StructureChange {
 export interface ReducedParameter {
   readonly id: string;
   readonly knots: readonly { readonly factor: number; readonly changes: readonly StructureChange[] }[];
-  /** Corrections and probes wanted for it; none: its term acts on the modes and loads alone. */
+  /** Corrections and probes wanted for it; none: it makes do with those of the parameter it borrows from. */
   readonly corrections: number;
   readonly probes: number;
+  readonly borrows: string | null;
+  /** Parameters whose corrections its term acts on as well, besides its own: those it may be changed together with. */
+  readonly sees: readonly string[];
 }
 
 /** Nominal motions: rigid ones and elastic modes ascending, M-orthonormal, each n by vector. */
@@ -70,13 +73,17 @@ export interface ReducedBlock {
 /** Projected change of one parameter at each of its knots; symmetric matrices packed by lower triangle, row by row. */
 export interface ReducedTerm {
   readonly parameter: string;
+  readonly borrows: string | null;
+  readonly sees: readonly string[];
   readonly factors: Float64Array;
+  /** Columns of V that the matrices are about, ascending; on the others the term counts as zero. */
+  readonly columns: Uint32Array;
   readonly stiffness: readonly Float64Array[];
   readonly mass: readonly Float64Array[];
   readonly loss: readonly Float64Array[];
 }
 
-/** Plain data. All matrices packed like the terms'. */
+/** Plain data. All matrices packed like the terms', over all columns. */
 export interface ReducedModel {
   /** Columns of V. */
   readonly count: number;

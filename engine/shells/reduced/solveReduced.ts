@@ -2,14 +2,13 @@ import {
   choleskyDense,
   choleskySolve,
   done,
-  failed,
   type KernelSource,
   lowestDense,
   type Outcome,
   typescriptKernels,
 } from "#engine/numerics";
-import { packedLength } from "./projectChange.ts";
-import type { ReducedModel, ReducedPoint, ReducedSolution, ReducedTerm } from "./reducedModel.ts";
+import { activeColumns, changedMatrix } from "./activeColumns.ts";
+import type { ReducedModel, ReducedPoint, ReducedSolution } from "./reducedModel.ts";
 
 /**
  * The probes see a part of what the basis lacks. Full solves of changed plates and bodies (proofs/shells/reduced.proof.ts)
@@ -29,27 +28,14 @@ export function solveReduced(
   source: KernelSource = typescriptKernels,
 ): Outcome<ReducedSolution> {
   const { rigidCount: r } = model;
-  const fixed = r + model.values.length + model.loadCount;
-  const columns: number[] = Array.from({ length: fixed }, (_, i) => i);
-  const probes: number[] = [];
-  const parts: { term: ReducedTerm; weights: Float64Array }[] = [];
-  for (const { parameter, factor } of point) {
-    if (factor === 1) continue;
-    const term = model.terms.find((t) => t.parameter === parameter);
-    if (term === undefined)
-      return failed("unknown-parameter", `nothing is prepared for a change of "${parameter}"`);
-    parts.push({ term, weights: knotWeights(term.factors, factor) });
-    for (const block of model.blocks) {
-      if (block.parameter !== parameter) continue;
-      for (let c = block.from; c < block.probes; c++) columns.push(c);
-      for (let c = block.probes; c < block.end; c++) probes.push(c);
-    }
-  }
+  const chosen = activeColumns(model, point);
+  if (!chosen.ok) return chosen;
+  const { columns, probes, parts } = chosen.value;
   const size = columns.length;
   const all = Uint32Array.from([...columns, ...probes]);
-  const k = dense(all, model.stiffness, parts, "stiffness");
-  const m = dense(all, model.mass, parts, "mass");
-  const l = dense(all, model.loss, parts, "loss");
+  const k = changedMatrix(all, model.stiffness, parts, "stiffness");
+  const m = changedMatrix(all, model.mass, parts, "mass");
+  const l = changedMatrix(all, model.loss, parts, "loss");
   const width = all.length;
 
   // rigid motions cost nothing at any place: the elastic columns less their rigid share in M(p)
@@ -81,54 +67,19 @@ export function solveReduced(
       for (let j = 0; j < elastic; j++) row[q] -= share[q * elastic + j] * row[r + j];
     }
   }
+  const error = probed(k, m, width, size, coordinates.subarray(r * size), values);
+  if (!error.ok) return error;
   const answers = staticAnswers(model, columns, ke, elastic, r);
   if (!answers.ok) return answers;
   return done({
-    columns: Uint32Array.from(columns),
+    columns,
     count: found,
     values,
     coordinates,
     loss: modalForm(l, width, coordinates.subarray(r * size), found, size),
-    error: probed(k, m, width, size, coordinates.subarray(r * size), values),
+    error: error.value,
     answers: answers.value,
   });
-}
-
-/** Weights of a term's knots at a factor: the polynomial that is zero at 1 and one at its own knot alone. */
-export function knotWeights(factors: Float64Array, factor: number): Float64Array {
-  return factors.map((own, k) => {
-    let weight = (factor - 1) / (own - 1);
-    factors.forEach((other, j) => {
-      if (j !== k) weight *= (factor - other) / (own - other);
-    });
-    return weight;
-  });
-}
-
-/** The chosen columns of a packed matrix and its changes, square, row by row. */
-function dense(
-  columns: Uint32Array,
-  nominal: Float64Array,
-  parts: readonly { term: ReducedTerm; weights: Float64Array }[],
-  which: "stiffness" | "mass" | "loss",
-): Float64Array {
-  const n = columns.length;
-  const out = new Float64Array(n * n);
-  const add = (from: Float64Array, weight: number): void => {
-    for (let i = 0; i < n; i++) {
-      for (let j = 0; j <= i; j++) {
-        const a = columns[i];
-        const b = columns[j];
-        out[i * n + j] += weight * from[a > b ? packedLength(a) + b : packedLength(b) + a];
-      }
-    }
-  };
-  add(nominal, 1);
-  for (const { term, weights } of parts) {
-    for (const [k, w] of weights.entries()) if (w !== 0) add(term[which][k], w);
-  }
-  for (let i = 0; i < n; i++) for (let j = 0; j < i; j++) out[j * n + i] = out[i * n + j];
-  return out;
 }
 
 /** share: r x elastic, M_rr^-1 M_re; own: r x r, rows M-orthonormal rigid motions. */
@@ -204,30 +155,39 @@ function probed(
   size: number,
   z: Float64Array,
   values: Float64Array,
-): Float64Array {
+): Outcome<Float64Array> {
   const t = width - size;
-  return values.map((value, i) => {
-    if (t === 0) return 0;
-    const a = new Float64Array(t * t);
-    const force = new Float64Array(t);
+  if (t === 0) return done(new Float64Array(values.length));
+  const block = (a: Float64Array): Float64Array => {
+    const out = new Float64Array(t * t);
+    for (let p = 0; p < t; p++) for (let q = 0; q < t; q++) out[p * t + q] = a[(size + p) * width + size + q];
+    return out;
+  };
+  const own = lowestDense(block(k), block(m), t, t);
+  if (!own.ok) return own;
+  const error = new Float64Array(values.length);
+  const force = new Float64Array(t);
+  for (let i = 0; i < values.length; i++) {
     for (let p = 0; p < t; p++) {
       const row = (size + p) * width;
-      for (let q = 0; q < size; q++) force[p] += (k[row + q] - value * m[row + q]) * z[i * size + q];
-      for (let q = 0; q < t; q++) a[p * t + q] = k[row + size + q] - value * m[row + size + q];
+      force[p] = 0;
+      for (let q = 0; q < size; q++) force[p] += (k[row + q] - values[i] * m[row + q]) * z[i * size + q];
     }
-    const factor = choleskyDense(a, t);
-    if (!factor.ok) return Number.POSITIVE_INFINITY;
-    const x = choleskySolve(factor.value, t, force);
     let drop = 0;
-    for (let p = 0; p < t; p++) drop += force[p] * x[p];
-    return (probeFactor * drop) / (2 * value);
-  });
+    for (let c = 0; c < t; c++) {
+      let along = 0;
+      for (let p = 0; p < t; p++) along += own.value.vectors[c * t + p] * force[p];
+      drop += own.value.values[c] > values[i] ? along ** 2 / (own.value.values[c] - values[i]) : Infinity;
+    }
+    error[i] = (probeFactor * drop) / (2 * values[i]);
+  }
+  return done(error);
 }
 
 /** loads x columns: K(p)^-1 of each load on the elastic columns. */
 function staticAnswers(
   model: ReducedModel,
-  columns: readonly number[],
+  columns: Uint32Array,
   k: Float64Array,
   elastic: number,
   r: number,
