@@ -17,6 +17,8 @@ export interface CoupledModes {
   readonly modeIndex: Int32Array;
   /** Motion of the crown, unit vector, [normal re, im, across re, im] by mode; [0,0,0,0] if the crown stands still. */
   readonly motion: Float64Array;
+  /** The secular function and what it is made of at each mode: count x slot.size, 0 if the crown stands still. */
+  readonly at: Float64Array;
   /** Poles and weights that the modes solve, for what is computed from them (the pluck). */
   readonly system: CrownSystem;
 }
@@ -46,69 +48,75 @@ export function coupledToPoles(
   // a little beyond the top, so that a mode that coupling brings down across it is not missed
   const solved = secularRoots(system, 1.06 * top);
   if (!solved.ok) return solved;
-  const found: { re: number; im: number; partial: number; mode: number; motion: readonly number[] }[] = [];
-  const scratch = new Float64Array(slot.size);
-  const roots = solved.value;
-  for (let k = 0; k < roots.count; k++) {
-    const lambdaRe = roots.re[k]!;
-    const lambdaIm = roots.im[k]!;
-    const w = squareRoot(lambdaRe, lambdaIm);
-    if (w[0] > 2 * Math.PI * maxFrequency) continue;
-    secular(system, lambdaRe, lambdaIm, scratch);
-    const mode = roots.mode[k]!;
-    found.push({
-      re: w[0],
-      im: w[1],
-      partial: roots.partial[k]!,
-      mode: mode < 0 ? -1 : system.modeIndex[mode]!,
-      motion: crownMotion(scratch),
-    });
-  }
+  const { re, im, partial, mode, count: rootCount } = solved.value;
+  const { string, apart } = system;
+  const most = rootCount + (2 - system.rank) * string.count + apart.count;
+  const found = {
+    omega: new Float64Array(most),
+    decay: new Float64Array(most),
+    partial: new Int32Array(most),
+    modeIndex: new Int32Array(most),
+    root: new Int32Array(most),
+  };
+  let count = 0;
+  const add = (lambdaRe: number, lambdaIm: number, n: number, index: number, root: number) => {
+    const w = Math.sqrt((Math.hypot(lambdaRe, lambdaIm) + lambdaRe) / 2);
+    if (w > 2 * Math.PI * maxFrequency) return;
+    found.omega[count] = w;
+    found.decay[count] = lambdaIm / (2 * w);
+    found.partial[count] = n;
+    found.modeIndex[count] = index;
+    found.root[count++] = root;
+  };
+  for (let k = 0; k < rootCount; k++)
+    add(re[k]!, im[k]!, partial[k]!, mode[k]! < 0 ? -1 : system.modeIndex[mode[k]!]!, k);
   // directions in which the body does not yield keep the string's own partials
-  for (let n = 0; n < system.string.count; n++) {
-    const w = squareRoot(system.string.re[n]!, system.string.im[n]!);
-    if (w[0] > 2 * Math.PI * maxFrequency) continue;
-    for (let times = system.rank; times < 2; times++)
-      found.push({ re: w[0], im: w[1], partial: n + 1, mode: -1, motion: [0, 0, 0, 0] });
+  for (let n = 0; n < string.count; n++)
+    for (let times = system.rank; times < 2; times++) add(string.re[n]!, string.im[n]!, n + 1, -1, -1);
+  for (let i = 0; i < apart.count; i++) add(apart.re[i]!, apart.im[i]!, 0, apart.modeIndex[i]!, -1);
+  const order = Array.from({ length: count }, (_, k) => k).sort((a, b) => found.omega[a]! - found.omega[b]!);
+  const motion = new Float64Array(4 * count);
+  const at = new Float64Array(slot.size * count);
+  for (let r = 0; r < count; r++) {
+    const root = found.root[order[r]!]!;
+    if (root < 0) continue;
+    const own = at.subarray(slot.size * r, slot.size * (r + 1));
+    secular(system, re[root]!, im[root]!, own);
+    crownMotion(own, motion, 4 * r);
   }
-  const { apart } = system;
-  for (let i = 0; i < apart.count; i++) {
-    const w = squareRoot(apart.re[i]!, apart.im[i]!);
-    if (w[0] > 2 * Math.PI * maxFrequency) continue;
-    found.push({ re: w[0], im: w[1], partial: 0, mode: apart.modeIndex[i]!, motion: [0, 0, 0, 0] });
-  }
-  found.sort((a, b) => a.re - b.re);
-  const motion = new Float64Array(4 * found.length);
-  for (const [i, f] of found.entries()) motion.set(f.motion, 4 * i);
   return done({
-    count: found.length,
-    omega: Float64Array.from(found, (f) => f.re),
-    decay: Float64Array.from(found, (f) => f.im),
-    partial: Int32Array.from(found, (f) => f.partial),
-    modeIndex: Int32Array.from(found, (f) => f.mode),
+    count,
+    omega: Float64Array.from(order, (k) => found.omega[k]!),
+    decay: Float64Array.from(order, (k) => found.decay[k]!),
+    partial: Int32Array.from(order, (k) => found.partial[k]!),
+    modeIndex: Int32Array.from(order, (k) => found.modeIndex[k]!),
     motion,
+    at,
     system,
   });
 }
 
-/** Principal square root of a complex number in the right half plane. */
-function squareRoot(re: number, im: number): readonly [number, number] {
-  const a = Math.sqrt((Math.hypot(re, im) + re) / 2);
-  return [a, im / (2 * a)];
-}
-
 /**
  * Direction u in which the crown moves: (I + D G) u = 0, so u is orthogonal to both rows; the longer row is the safer.
+ * Unit vector [normal re, im, across re, im] into `out` from `k` on.
  */
-function crownMotion(s: Float64Array): readonly number[] {
-  const [dr, di] = [s[slot.end]!, s[slot.end + 1]!];
-  const times = (re: number, im: number) => [dr * re - di * im, dr * im + di * re] as const;
-  const [ar, ai] = times(s[slot.xx]!, s[slot.xx + 1]!);
-  const [br, bi] = times(s[slot.xy]!, s[slot.xy + 1]!);
-  const [cr, ci] = times(s[slot.yy]!, s[slot.yy + 1]!);
-  const first = Math.hypot(1 + ar, ai, br, bi);
-  const second = Math.hypot(1 + cr, ci, br, bi);
-  const u = first >= second ? [-br, -bi, 1 + ar, ai] : [1 + cr, ci, -br, -bi];
-  const size = Math.hypot(...u);
-  return size === 0 ? [0, 0, 0, 0] : u.map((x) => x / size);
+function crownMotion(s: Float64Array, out: Float64Array, k: number): void {
+  const dr = s[slot.end]!;
+  const di = s[slot.end + 1]!;
+  const ar = 1 + dr * s[slot.xx]! - di * s[slot.xx + 1]!;
+  const ai = dr * s[slot.xx + 1]! + di * s[slot.xx]!;
+  const br = dr * s[slot.xy]! - di * s[slot.xy + 1]!;
+  const bi = dr * s[slot.xy + 1]! + di * s[slot.xy]!;
+  const cr = 1 + dr * s[slot.yy]! - di * s[slot.yy + 1]!;
+  const ci = dr * s[slot.yy + 1]! + di * s[slot.yy]!;
+  const cross = br * br + bi * bi;
+  const first = ar * ar + ai * ai + cross;
+  const second = cr * cr + ci * ci + cross;
+  if (first === 0 && second === 0) return;
+  const over = 1 / Math.sqrt(Math.max(first, second));
+  const along = first >= second;
+  out[k] = over * (along ? -br : cr);
+  out[k + 1] = over * (along ? -bi : ci);
+  out[k + 2] = over * (along ? ar : -br);
+  out[k + 3] = over * (along ? ai : -bi);
 }

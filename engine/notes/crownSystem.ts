@@ -22,6 +22,8 @@ export interface CrownSystem {
   readonly endMass: number;
   /** sum of c_n/lambda_n^k over the partials left out, k = 1, 2, 3; re, im each. */
   readonly endTail: Float64Array;
+  /** Real parts of lambda_n of the partials left out. */
+  readonly beyond: Float64Array;
   readonly body: PoleList;
   /** By mode: shape shape' as xx, xy, yy, complex (6 numbers), 1/kg. */
   readonly weight: Float64Array;
@@ -59,23 +61,29 @@ const heaviest = 1e10;
 /** Compliance across the main direction below this share of it is taken as none. */
 const thinnest = 1e-12;
 
+/** Partials that the tails are summed over. */
+const partialsBeyond = 200;
+
 /** Poles and weights for all roots below `maxFrequency` (Hz). */
 export function crownSystem(s: StretchedString, body: BodyPoles, maxFrequency: number): CrownSystem {
   const count = partialsBelow(s, 1.6 * maxFrequency) + 4;
-  const beyond = 200;
-  const partials = stringPartials(s, count + beyond);
+  const partials = stringPartials(s, count + partialsBeyond);
+  const beyond = new Float64Array(partialsBeyond);
   const string = { count, re: new Float64Array(count), im: new Float64Array(count) };
   const endWeight = new Float64Array(count);
   const mass = s.linearDensity * s.length;
   const endTail = new Float64Array(6);
-  for (let n = 1; n <= count + beyond; n++) {
+  for (let n = 1; n <= count + partialsBeyond; n++) {
     const square = partials.omega[n - 1]! ** 2;
     const weight = (2 * mass) / (n * Math.PI) ** 2;
     if (n <= count) {
       string.re[n - 1] = square;
       string.im[n - 1] = square * partials.lossFactor[n - 1]!;
       endWeight[n - 1] = weight;
-    } else addToTail(endTail, weight, square, square * partials.lossFactor[n - 1]!);
+    } else {
+      beyond[n - 1 - count] = square;
+      addToTail(endTail, weight, square, square * partials.lossFactor[n - 1]!);
+    }
   }
   return {
     string,
@@ -83,6 +91,7 @@ export function crownSystem(s: StretchedString, body: BodyPoles, maxFrequency: n
     endStiffness: [s.tension / s.length, (s.tension / s.length) * s.loss.friction],
     endMass: mass / 3,
     endTail,
+    beyond,
     ...body,
   };
 }
@@ -95,13 +104,18 @@ function addToTail(tail: Float64Array, weight: number, re: number, im: number): 
   let a = weight;
   let b = 0;
   for (let k = 0; k < 3; k++) {
-    [a, b] = [a * inverseRe - b * inverseIm, a * inverseIm + b * inverseRe];
+    const next = a * inverseRe - b * inverseIm;
+    b = a * inverseIm + b * inverseRe;
+    a = next;
     tail[2 * k] = tail[2 * k]! + a;
     tail[2 * k + 1] = tail[2 * k + 1]! + b;
   }
 }
 
-export type BodyPoles = Omit<CrownSystem, "string" | "endWeight" | "endStiffness" | "endMass" | "endTail">;
+export type BodyPoles = Omit<
+  CrownSystem,
+  "string" | "endWeight" | "endStiffness" | "endMass" | "endTail" | "beyond"
+>;
 
 /** Spacing of the table of pressures, Hz: on it the pressures of a guitar's modes are straight to 0.1 % between rows. */
 const soundStep = 20;

@@ -1,7 +1,7 @@
-import { type StretchedString, stringPartials } from "#engine/strings";
+import type { StretchedString } from "#engine/strings";
 import type { CoupledModes } from "./coupledString.ts";
 import type { CrownSystem } from "./crownSystem.ts";
-import { secular, slot } from "./secular.ts";
+import { slot } from "./secular.ts";
 
 /** A sum of damped tones: p(t) = Re sum_r (re + i im) exp((i omega - decay) t) from t = 0. */
 export interface Tones {
@@ -28,114 +28,142 @@ export interface Pluck {
  *   p(t) = Re sum_r (N_r/f'_r) exp(i w_r t),   N = [..]' adj(I + D G) W F
  */
 export function pluckedPressure(modes: CoupledModes, s: StretchedString, pluck: Pluck): Tones {
-  const c = modes.system;
-  const scratch = new Float64Array(slot.size);
-  const re = new Float64Array(modes.count);
-  const im = new Float64Array(modes.count);
-  const blocked = blockedForce(c, s, pluck.fromCrown);
-  for (let r = 0; r < modes.count; r++) {
+  const { count, system, motion, at } = modes;
+  const re = new Float64Array(count);
+  const im = new Float64Array(count);
+  const blocked = blockedString(system, pluck.fromCrown / s.length);
+  const heard = new Float64Array(4);
+  const { normal: fn, across: fa } = pluck;
+  for (let r = 0; r < count; r++) {
+    const m = 4 * r;
     // a direction in which the body does not yield radiates nothing
-    if (modes.motion.subarray(4 * r, 4 * r + 4).every((x) => x === 0)) continue;
+    if (motion[m] === 0 && motion[m + 1] === 0 && motion[m + 2] === 0 && motion[m + 3] === 0) continue;
     const w = modes.omega[r]!;
     const d = modes.decay[r]!;
     const x = w * w - d * d;
     const y = 2 * w * d;
-    secular(c, x, y, scratch);
-    const [dr, di] = [scratch[slot.end]!, scratch[slot.end + 1]!];
-    const times = (gr: number, gi: number) => [dr * gr - di * gi, dr * gi + di * gr] as const;
-    const [ar, ai] = times(scratch[slot.xx]!, scratch[slot.xx + 1]!);
-    const [br, bi] = times(scratch[slot.xy]!, scratch[slot.xy + 1]!);
-    const [cr, ci] = times(scratch[slot.yy]!, scratch[slot.yy + 1]!);
+    const k = slot.size * r;
+    const dr = at[k + slot.end]!;
+    const di = at[k + slot.end + 1]!;
+    const gxr = at[k + slot.xx]!;
+    const gxi = at[k + slot.xx + 1]!;
+    const gpr = at[k + slot.xy]!;
+    const gpi = at[k + slot.xy + 1]!;
+    const gyr = at[k + slot.yy]!;
+    const gyi = at[k + slot.yy + 1]!;
     // adj(I + D G) F
-    const [fn, fa] = [pluck.normal, pluck.across];
-    const nr = (1 + cr) * fn - br * fa;
-    const ni = ci * fn - bi * fa;
-    const tr = (1 + ar) * fa - br * fn;
-    const ti = ai * fa - bi * fn;
-    const [pnr, pni, par, pai] = pressurePerForce(c, x, y, w);
-    const sumRe = pnr * nr - pni * ni + par * tr - pai * ti;
-    const sumIm = pnr * ni + pni * nr + par * ti + pai * tr;
-    const [wr, wi] = blocked(x, y);
-    const numRe = sumRe * wr - sumIm * wi;
-    const numIm = sumRe * wi + sumIm * wr;
-    const [sr, si] = [scratch[slot.slope]!, scratch[slot.slope + 1]!];
-    const size = sr * sr + si * si;
-    re[r] = (numRe * sr + numIm * si) / size;
-    im[r] = (numIm * sr - numRe * si) / size;
+    const br = dr * gpr - di * gpi;
+    const bi = dr * gpi + di * gpr;
+    const nr = (1 + dr * gyr - di * gyi) * fn - br * fa;
+    const ni = (dr * gyi + di * gyr) * fn - bi * fa;
+    const tr = (1 + dr * gxr - di * gxi) * fa - br * fn;
+    const ti = (dr * gxi + di * gxr) * fa - bi * fn;
+    pressurePerForce(system, x, y, w, heard);
+    const sumRe = heard[0]! * nr - heard[1]! * ni + heard[2]! * tr - heard[3]! * ti;
+    const sumIm = heard[0]! * ni + heard[1]! * nr + heard[2]! * ti + heard[3]! * tr;
+    blockedForce(blocked, system, x, y, heard);
+    const numRe = sumRe * heard[0]! - sumIm * heard[1]!;
+    const numIm = sumRe * heard[1]! + sumIm * heard[0]!;
+    const sr = at[k + slot.slope]!;
+    const si = at[k + slot.slope + 1]!;
+    const size = 1 / (sr * sr + si * si);
+    re[r] = (numRe * sr + numIm * si) * size;
+    im[r] = (numIm * sr - numRe * si) * size;
   }
-  return { count: modes.count, omega: modes.omega, decay: modes.decay, re, im };
+  return { count, omega: modes.omega, decay: modes.decay, re, im };
 }
 
 /**
- * sum_i P_i shape_i/(lambda_i - lambda), normal and across, complex: pressure amplitude over -lambda per force. P at the
- * frequency w (rad/s) of the tone, straight between the rows of its table and held beyond its end.
+ * sum_i P_i shape_i/(lambda_i - lambda), normal and across, complex: pressure amplitude over -lambda per force, into `out`. P at
+ * the frequency w (rad/s) of the tone, straight between the rows of its table and held beyond its end.
  */
-function pressurePerForce(
-  c: CrownSystem,
-  x: number,
-  y: number,
-  w: number,
-): readonly [number, number, number, number] {
+function pressurePerForce(c: CrownSystem, x: number, y: number, w: number, out: Float64Array): void {
   const { step, rows, modes, rigid } = c.sound;
   const place = Math.min(w / step, rows - 1);
   const row = Math.max(0, Math.min(Math.floor(place), rows - 2));
   const f = rows === 1 ? 0 : place - row;
-  const next = rows === 1 ? 0 : 1;
+  const g = 1 - f;
+  const next = rows === 1 ? row : row + 1;
+  const { count, re, im } = c.body;
+  let nr = 0;
+  let ni = 0;
+  let ar = 0;
+  let ai = 0;
+  let k = 4 * row;
+  let l = 4 * next;
   const z = 1 / (x * x + y * y);
-  const [zr, zi] = [-x * z, y * z];
-  let [nr, ni, ar, ai] = [0, 0, 0, 0];
-  const count = c.body.count;
-  const add = (table: Float64Array, at: number, width: number, u: number, v: number): void => {
-    const to = at + 4 * width * next;
-    const pr = table[at]! + f * (table[to]! - table[at]!);
-    const pi = table[at + 1]! + f * (table[to + 1]! - table[at + 1]!);
-    const qr = table[at + 2]! + f * (table[to + 2]! - table[at + 2]!);
-    const qi = table[at + 3]! + f * (table[to + 3]! - table[at + 3]!);
+  let u = -x * z;
+  let v = y * z;
+  let table = rigid;
+  for (let i = -1; i < count; i++, k += 4, l += 4) {
+    if (i === 0) {
+      table = modes;
+      k = 4 * row * count;
+      l = 4 * next * count;
+    }
+    if (i >= 0) {
+      const a = re[i]! - x;
+      const b = im[i]! - y;
+      const size = 1 / (a * a + b * b);
+      u = a * size;
+      v = -b * size;
+    }
+    const pr = g * table[k]! + f * table[l]!;
+    const pi = g * table[k + 1]! + f * table[l + 1]!;
+    const qr = g * table[k + 2]! + f * table[l + 2]!;
+    const qi = g * table[k + 3]! + f * table[l + 3]!;
     nr += pr * u - pi * v;
     ni += pr * v + pi * u;
     ar += qr * u - qi * v;
     ai += qr * v + qi * u;
-  };
-  add(rigid, 4 * row, 1, zr, zi);
-  for (let i = 0; i < count; i++) {
-    const a = c.body.re[i]! - x;
-    const b = c.body.im[i]! - y;
-    const size = 1 / (a * a + b * b);
-    add(modes, 4 * (row * count + i), count, a * size, -b * size);
   }
-  return [nr, ni, ar, ai];
+  out[0] = nr;
+  out[1] = ni;
+  out[2] = ar;
+  out[3] = ai;
 }
 
-/** W(lambda): force on a held bridge by a unit force on the string; see CrownSystem. Partials left out add their static part. */
-function blockedForce(
-  c: CrownSystem,
-  s: StretchedString,
-  fromCrown: number,
-): (x: number, y: number) => readonly [number, number] {
-  const count = c.string.count;
-  const beyond = 200;
-  const partials = stringPartials(s, count + beyond);
-  const weight = Float64Array.from({ length: count + beyond }, (_, i) => {
-    const k = (i + 1) * Math.PI;
-    return (2 * Math.sin((k * fromCrown) / s.length)) / k;
-  });
+/** Weights d_n of the partials listed, what those left out add, and the static share of the crown; see CrownSystem. */
+interface BlockedString {
+  readonly atRest: number;
+  readonly weight: Float64Array;
+  /** sum of d_n/lambda_n and d_n/lambda_n^2 over the partials left out. */
+  readonly tail: readonly [number, number];
+}
+
+/** `place`: of the pluck, from the crown, as a share of the length. */
+function blockedString(c: CrownSystem, place: number): BlockedString {
+  const { count } = c.string;
+  const { beyond } = c;
+  const weight = new Float64Array(count);
   let tail1 = 0;
   let tail2 = 0;
-  for (let n = count; n < count + beyond; n++) {
-    const square = partials.omega[n]! ** 2;
-    tail1 += weight[n]! / square;
-    tail2 += weight[n]! / (square * square);
-  }
-  return (x, y) => {
-    let sr = tail1 + x * tail2;
-    let si = y * tail2;
-    for (let n = 0; n < count; n++) {
-      const a = c.string.re[n]! - x;
-      const b = c.string.im[n]! - y;
-      const size = weight[n]! / (a * a + b * b);
-      sr += a * size;
-      si -= b * size;
+  for (let n = 0; n < count + beyond.length; n++) {
+    const k = (n + 1) * Math.PI;
+    const own = (2 * Math.sin(k * place)) / k;
+    if (n < count) weight[n] = own;
+    else {
+      const over = 1 / beyond[n - count]!;
+      tail1 += own * over;
+      tail2 += own * over * over;
     }
-    return [1 - fromCrown / s.length + x * sr - y * si, x * si + y * sr];
-  };
+  }
+  return { atRest: 1 - place, weight, tail: [tail1, tail2] };
+}
+
+/** W(lambda): force on a held bridge by a unit force on the string, re and im into `out`. */
+function blockedForce(b: BlockedString, c: CrownSystem, x: number, y: number, out: Float64Array): void {
+  const { count, re, im } = c.string;
+  const { weight, tail } = b;
+  let sr = tail[0] + x * tail[1];
+  let si = y * tail[1];
+  for (let n = 0; n < count; n++) {
+    const p = re[n]! - x;
+    const q = im[n]! - y;
+    const size = weight[n]! / (p * p + q * q);
+    sr += p * size;
+    si -= q * size;
+  }
+  out[0] = b.atRest + x * sr - y * si;
+  out[1] = x * si + y * sr;
 }

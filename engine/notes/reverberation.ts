@@ -1,162 +1,119 @@
 import { brent, invariant } from "#engine/numerics";
+import { type EnergyForm, energyAt, energyForm, wholeEnergy } from "./energyForm.ts";
 import type { Tones } from "./pluckedPressure.ts";
 
-/** Terms smaller than these shares of the whole energy are left out: before the -5 dB point, and at the -25 dB point. */
-const negligibleEarly = 3e-5;
-const negligibleLate = 3e-7;
-const samples = 64;
+/** How the decay is read off: number of even steps, and share of the energy below which a tone is left out. */
+export interface DecayReading {
+  readonly samples: number;
+  readonly negligible: number;
+}
+
+/** Errs by less than 1e-5 of the decay. */
+export const carefulReading: DecayReading = { samples: 64, negligible: 1e-10 };
+
+/** dB below the whole energy between which the slope is taken. */
+const first = -5;
+const last = -25;
 
 /**
  * T60 of a sum of damped tones, s: slope of the backward-integrated square E(t) = integral from t to infinity of p^2
- * between -5 and -25 dB, as a least-squares line on its level at the middles of 64 even steps (the reading of ISO 3382, from memory),
+ * between -5 and -25 dB, as a least-squares line on its level at the middles of even steps (the reading of ISO 3382, from memory),
  * taken to 60 dB. E is in closed form over pairs of tones. Tones above `highest` rad/s are left out. Null if nothing
  * sounds.
  */
-export function reverberation(tones: Tones, highest: number): number | null {
+export function reverberation(
+  tones: Tones,
+  highest: number,
+  reading: DecayReading = carefulReading,
+): number | null {
   const heard = audible(tones, highest);
   if (heard === null) return null;
+  const whole = wholeEnergy(heard.tones);
+  if (!(whole > 0)) return null;
   // first reading: each tone's own energy, without beats
-  let [early, late] = [0.5 * (heard.crossing(-5) ?? 0), 0.8 * (heard.crossing(-25) ?? 0)];
-  let terms = energyTerms(heard, early, late);
-  const read = () => (t: number) => 10 * Math.log10(Math.max(energyAt(terms, t) / terms.whole, 1e-30));
-  let from = crossing(read(), -5);
-  let to = crossing(read(), -25);
-  if (!(terms.whole > 0)) return null;
-  if (from === null || to === null || from < early || to < late) {
-    // beats bring the points forward: keep every pair that counts from the start
-    [early, late] = [0, 0];
-    terms = energyTerms(heard, early, late);
-    from = crossing(read(), -5);
-    to = crossing(read(), -25);
-    if (from === null || to === null) return null;
-  }
-  let st = 0;
-  let sl = 0;
-  let stt = 0;
-  let stl = 0;
-  const levels = levelsBetween(terms, from, to);
-  for (let i = 0; i < samples; i++) {
-    const t = (i + 0.5) / samples;
-    st += t;
-    sl += levels[i]!;
-    stt += t * t;
-    stl += t * levels[i]!;
-  }
-  const slope = (samples * stl - st * sl) / (samples * stt - st * st) / (to - from);
-  return -60 / slope;
+  const guess = ownCrossing(heard, first);
+  let form = energyForm(heard.tones, heard.own, 0.5 * guess, reading.negligible);
+  if (energyAt(form, form.early) < whole * 10 ** (first / 10))
+    // beats bring the points forward: keep every tone that counts from the start
+    form = energyForm(heard.tones, heard.own, 0, reading.negligible);
+  const from = crossing(form, whole, first, guess);
+  const to = crossing(form, whole, last, 4 * from);
+  return -60 / slope(form, whole, from, to, reading.samples);
 }
 
-/** Time at which a falling level passes `at` dB; null where it does not start above it (terms that count were left out). */
-function crossing(level: (t: number) => number, at: number): number | null {
-  if (!(level(0) > at)) return null;
-  let [near, far] = [0, 0.1];
-  while (level(far) > at) [near, far] = [far, 2 * far];
-  const found = brent((t) => level(t) - at, near, far, 1e-5 * far);
+/** Time at which the level of E passes `at` dB; E only ever falls. */
+function crossing(form: EnergyForm, whole: number, at: number, guess: number): number {
+  const level = (t: number) => 10 * Math.log10(Math.max(energyAt(form, t) / whole, 1e-30)) - at;
+  let near = form.early;
+  let far = Math.max(guess, 1.1 * near);
+  while (level(far) > 0) [near, far] = [far, 2 * far];
+  const found = brent(level, near, far, 1e-6 * far);
   invariant(found.ok, () => `the energy does not fall through ${at} dB between ${near} and ${far} s`);
   return found.value;
 }
 
-/** E(t) = Re sum (re + i im) exp((i omega - rate) t), and E(0) with every pair in it. */
-interface EnergyTerms {
-  readonly whole: number;
-  readonly re: Float64Array;
-  readonly im: Float64Array;
-  readonly rate: Float64Array;
-  readonly omega: Float64Array;
+/** dB per second of the line through the levels at the middles of even steps. */
+function slope(form: EnergyForm, whole: number, from: number, to: number, samples: number): number {
+  let st = 0;
+  let sl = 0;
+  let stt = 0;
+  let stl = 0;
+  for (let i = 0; i < samples; i++) {
+    const t = (i + 0.5) / samples;
+    const level = 10 * Math.log10(Math.max(energyAt(form, from + (to - from) * t) / whole, 1e-30));
+    st += t;
+    sl += level;
+    stt += t * t;
+    stl += t * level;
+  }
+  return (samples * stl - st * sl) / (samples * stt - st * st) / (to - from);
 }
 
-/** The tones that sound below `highest`, and when their own energies together have fallen by so much. */
+/** The tones that sound below `highest`, with the energy that each has alone. */
 interface AudibleTones {
   readonly tones: Tones;
-  readonly kept: readonly number[];
-  readonly crossing: (level: number) => number | null;
+  readonly own: Float64Array;
 }
 
 function audible(tones: Tones, highest: number): AudibleTones | null {
-  const kept: number[] = [];
-  const own: number[] = [];
-  let whole = 0;
-  for (let r = 0; r < tones.count; r++) {
+  const n = tones.count;
+  const kept = {
+    omega: new Float64Array(n),
+    decay: new Float64Array(n),
+    re: new Float64Array(n),
+    im: new Float64Array(n),
+  };
+  const own = new Float64Array(n);
+  let count = 0;
+  for (let r = 0; r < n; r++) {
     const energy = (tones.re[r]! ** 2 + tones.im[r]! ** 2) / (4 * tones.decay[r]!);
     if (tones.omega[r]! > highest || energy === 0) continue;
-    kept.push(r);
-    own.push(energy);
-    whole += energy;
+    kept.omega[count] = tones.omega[r]!;
+    kept.decay[count] = tones.decay[r]!;
+    kept.re[count] = tones.re[r]!;
+    kept.im[count] = tones.im[r]!;
+    own[count++] = energy;
   }
-  if (whole === 0) return null;
-  const energy = (t: number) =>
-    own.reduce((sum, e, i) => sum + e * Math.exp(-2 * tones.decay[kept[i]!]! * t), 0);
-  const level = (t: number) => 10 * Math.log10(Math.max(1e-30, energy(t) / whole));
-  return { tones, kept, crossing: (at) => crossing(level, at) };
+  return count === 0 ? null : { tones: { count, ...kept }, own };
 }
 
-/** All pairs of tones that matter from the time `early` on near -5 dB, or from `late` on near -25 dB. */
-function energyTerms({ tones, kept }: AudibleTones, early: number, late: number): EnergyTerms {
-  const earlyFall = kept.map((r) => Math.exp(-tones.decay[r]! * early));
-  const lateFall = kept.map((r) => Math.exp(-tones.decay[r]! * late));
-  const scale = kept.reduce(
-    (sum, r) => sum + (tones.re[r]! ** 2 + tones.im[r]! ** 2) / (4 * tones.decay[r]!),
-    0,
-  );
-  const [leastEarly, leastLate] = [(negligibleEarly * scale) ** 2, (negligibleLate * scale) ** 2];
-  const list: number[] = [];
+/** When the tones' own energies together have fallen by so much, to 1 %. */
+function ownCrossing({ tones, own }: AudibleTones, at: number): number {
   let whole = 0;
-  const add = (re: number, im: number, rate: number, omega: number, e: number, l: number) => {
-    const size = rate * rate + omega * omega;
-    // over -z = rate - i omega
-    const termRe = (re * rate - im * omega) / size;
-    whole += termRe;
-    const square = (re * re + im * im) / size;
-    if (square * e * e < leastEarly && square * l * l < leastLate) return;
-    list.push(termRe, (re * omega + im * rate) / size, rate, omega);
+  for (let r = 0; r < tones.count; r++) whole += own[r]!;
+  const wanted = whole * 10 ** (at / 10);
+  const left = (t: number) => {
+    let sum = 0;
+    for (let r = 0; r < tones.count; r++) sum += own[r]! * Math.exp(-2 * tones.decay[r]! * t);
+    return sum;
   };
-  for (let a = 0; a < kept.length; a++) {
-    const r = kept[a]!;
-    const [ar, ai] = [tones.re[r]!, tones.im[r]!];
-    for (let b = 0; b <= a; b++) {
-      const s = kept[b]!;
-      const half = a === b ? 0.5 : 1;
-      const [br, bi] = [half * tones.re[s]!, half * tones.im[s]!];
-      const rate = tones.decay[r]! + tones.decay[s]!;
-      const [e, l] = [earlyFall[a]! * earlyFall[b]!, lateFall[a]! * lateFall[b]!];
-      add(ar * br - ai * bi, ar * bi + ai * br, rate, tones.omega[r]! + tones.omega[s]!, e, l);
-      add(ar * br + ai * bi, ai * br - ar * bi, rate, tones.omega[r]! - tones.omega[s]!, e, l);
-    }
+  let near = 0;
+  let far = 0.1;
+  while (left(far) > wanted) [near, far] = [far, 2 * far];
+  while (far - near > 0.01 * far) {
+    const middle = 0.5 * (near + far);
+    if (left(middle) > wanted) near = middle;
+    else far = middle;
   }
-  const count = list.length / 4;
-  const column = (k: number) => Float64Array.from({ length: count }, (_, i) => list[4 * i + k]!);
-  return { whole, re: column(0), im: column(1), rate: column(2), omega: column(3) };
-}
-
-function energyAt(terms: EnergyTerms, t: number): number {
-  let sum = 0;
-  for (let i = 0; i < terms.re.length; i++) {
-    const fall = terms.rate[i]! * t;
-    if (fall > 40) continue;
-    const turn = terms.omega[i]! * t;
-    sum += Math.exp(-fall) * (terms.re[i]! * Math.cos(turn) - terms.im[i]! * Math.sin(turn));
-  }
-  return sum;
-}
-
-/** Levels (dB re E(0)) at the middles of `samples` even steps from `from` to `to`, by turning each term one step at a time. */
-function levelsBetween(terms: EnergyTerms, from: number, to: number): Float64Array {
-  const energy = new Float64Array(samples);
-  const step = (to - from) / samples;
-  const first = from + step / 2;
-  for (let i = 0; i < terms.re.length; i++) {
-    const [rate, omega] = [terms.rate[i]!, terms.omega[i]!];
-    const start = Math.exp(-rate * first);
-    if (start < 1e-14) continue;
-    const [c0, s0] = [start * Math.cos(omega * first), start * Math.sin(omega * first)];
-    let re = terms.re[i]! * c0 - terms.im[i]! * s0;
-    let im = terms.re[i]! * s0 + terms.im[i]! * c0;
-    const fall = Math.exp(-rate * step);
-    const [c, s] = [fall * Math.cos(omega * step), fall * Math.sin(omega * step)];
-    for (let k = 0; k < samples; k++) {
-      energy[k] = energy[k]! + re;
-      [re, im] = [re * c - im * s, re * s + im * c];
-    }
-  }
-  return energy.map((e) => 10 * Math.log10(Math.max(e / terms.whole, 1e-30)));
+  return far;
 }

@@ -15,17 +15,20 @@ export interface SecularRoots {
   readonly sweeps: number;
 }
 
-const tolerance = 1e-12;
+/** Relative size of a step after which a root is taken: the next would be its square. */
+const tolerance = 1e-9;
 const mostSweeps = 60;
+/** Poles on either side of a root's own that deflate it. */
+const neighbours = 12;
 
 /**
  * All roots with |lambda| up to `top`, as many as there are poles there (each partial counts once for every direction
  * in which the body yields). Ehrlich-Aberth: Newton's method on P = f times the product of (pole - lambda), every root
  * deflated by all the others:
  *   step = 1/(f'/f + sum_j [1/(lambda - pole_j) - 1/(lambda - root_j)]),  own pole without its own root
- * Poles and roots of distant pairs cancel, so roots that are not sought may be left out of both sums. The deflation
- * keeps two starts from ending in one root: when all have converged and differ, none is missing. Fails with
- * "not-converged".
+ * Poles and roots of distant pairs cancel, so roots that are not sought, and those further than `neighbours` places away,
+ * are left out of both sums. The deflation keeps two starts from ending in one root: when all have converged and differ,
+ * none is missing. Fails with "not-converged".
  */
 export function secularRoots(c: CrownSystem, top: number): Outcome<SecularRoots> {
   const poles = listPoles(c, top);
@@ -55,7 +58,8 @@ export function secularRoots(c: CrownSystem, top: number): Outcome<SecularRoots>
       }
       let nr = (scratch[slot.slope]! * fr + scratch[slot.slope + 1]! * fi) / size;
       let ni = (scratch[slot.slope + 1]! * fr - scratch[slot.slope]! * fi) / size;
-      for (let j = 0; j < count; j++) {
+      const last = Math.min(count - 1, k + neighbours);
+      for (let j = Math.max(0, k - neighbours); j <= last; j++) {
         const a = x - pr[j]!;
         const b = y - pi[j]!;
         const toPole = 1 / (a * a + b * b);
@@ -95,29 +99,29 @@ interface Poles {
   readonly mode: Int32Array;
 }
 
-/** Poles of P up to `top`, the string's once for each direction in which the body yields. */
+/** Poles of P up to `top`, the string's once for each direction in which the body yields, ascending by their real parts. */
 function listPoles(c: CrownSystem, top: number): Poles {
-  const re: number[] = [];
-  const im: number[] = [];
-  const partial: number[] = [];
-  const mode: number[] = [];
-  const add = (r: number, i: number, n: number, m: number) => {
-    re.push(r);
-    im.push(i);
-    partial.push(n);
-    mode.push(m);
-  };
-  for (let i = 0; i < c.body.count; i++) if (c.body.re[i]! <= top) add(c.body.re[i]!, c.body.im[i]!, 0, i);
-  for (let n = 0; n < c.string.count; n++)
-    if (c.string.re[n]! <= top)
-      for (let times = 0; times < c.rank; times++) add(c.string.re[n]!, c.string.im[n]!, n + 1, -1);
-  return {
-    count: re.length,
-    re: Float64Array.from(re),
-    im: Float64Array.from(im),
-    partial: Int32Array.from(partial),
-    mode: Int32Array.from(mode),
-  };
+  const { body, string } = c;
+  const order: number[] = [];
+  for (let i = 0; i < body.count; i++) if (body.re[i]! <= top) order.push(i);
+  for (let n = 0; n < string.count; n++)
+    if (string.re[n]! <= top) for (let times = 0; times < c.rank; times++) order.push(body.count + n);
+  const at = (k: number) => (k < body.count ? body.re[k]! : string.re[k - body.count]!);
+  order.sort((a, b) => at(a) - at(b) || a - b);
+  const count = order.length;
+  const re = new Float64Array(count);
+  const im = new Float64Array(count);
+  const partial = new Int32Array(count);
+  const mode = new Int32Array(count);
+  for (let k = 0; k < count; k++) {
+    const own = order[k]!;
+    const n = own - body.count;
+    re[k] = at(own);
+    im[k] = n < 0 ? body.im[own]! : string.im[n]!;
+    partial[k] = n < 0 ? 0 : n + 1;
+    mode[k] = n < 0 ? own : -1;
+  }
+  return { count, re, im, partial, mode };
 }
 
 /**
@@ -141,7 +145,8 @@ function startRoots(
     const hair = 1e-6 * x;
     const offRe = hair * Math.cos(2.4 * k);
     const offIm = hair * Math.sin(2.4 * k);
-    secular(c, x + offRe, y + offIm, scratch);
+    const second = k > 0 && poles.mode[k]! < 0 && poles.partial[k - 1] === poles.partial[k];
+    if (!second) secular(c, x + offRe, y + offIm, scratch);
     let shiftRe: number;
     let shiftIm: number;
     let bound: number;
@@ -153,7 +158,6 @@ function startRoots(
       shiftIm = er * wi + ei * wr;
       bound = Math.sqrt(2 * c.endStiffness[0] * Math.hypot(wr, wi) * x);
     } else {
-      const second = k > 0 && poles.partial[k - 1] === poles.partial[k];
       const [gr, gi] = complianceEigenvalue(scratch, second);
       const rho = x * x * c.endWeight[poles.partial[k]! - 1]!;
       shiftRe = -rho * gr;

@@ -49,19 +49,19 @@ export function soundNote(
     across: half,
   });
   const fundamental = stringPartials(s, 1).omega[0]! / (2 * Math.PI);
-  const heard = Array.from(modes.omega, (w) => (w <= 2 * Math.PI * levelTo ? 1 : 0));
-  const weighted = heard.map((h, r) => h * aWeight(modes.omega[r]! / (2 * Math.PI)));
-  const level = (weight: readonly number[]) => {
-    if (fundamental > levelTo) return null;
-    const square = meanSquare(tones, listening, weight);
-    return square > 0 ? 10 * Math.log10(square / referencePressure ** 2) : null;
-  };
+  const weight = modes.omega.map((w) => (w <= 2 * Math.PI * levelTo ? aWeight(w / (2 * Math.PI)) : 0));
+  const square = fundamental > levelTo ? null : meanSquare(tones, listening, weight);
   return done({
-    levelDb: level(heard),
-    levelDbA: level(weighted),
+    levelDb: square && level(square.plain),
+    levelDbA: square && level(square.weighted),
     decay: fundamental > decayTo ? null : reverberation(tones, 2 * Math.PI * decayTo),
     partials: partialRows(s, modes, decayTo),
   });
+}
+
+/** dB; null if nothing sounds. */
+function level(square: number): number | null {
+  return square > 0 ? 10 * Math.log10(square / referencePressure ** 2) : null;
 }
 
 /** Both polarisations of the first partials; above the solved range the string's own frequency and no decay. */
