@@ -7,6 +7,7 @@ const beyond = 1.02;
 /**
  * The outer air at one angular frequency (rad/s), by the polynomial in its square through all frequencies solved:
  * resistance over its square, mass and the pressures freed of their travel time are smooth and even in it.
+ * Errors: see `exteriorFrequencies`; the resistance of patterns that hardly radiate may come out below zero by as much.
  * From 0 to 1.02 times the highest frequency of the field; throws outside.
  */
 export function exteriorAt(field: ExteriorField, omega: number): ExteriorAt {

@@ -1,4 +1,4 @@
-import type { ExteriorPart, ExteriorSurface } from "./exterior.ts";
+import type { ExteriorSurface } from "./exterior.ts";
 import { panelGeometry } from "./panelGeometry.ts";
 import { panelsUnder } from "./panelsUnder.ts";
 
@@ -13,7 +13,7 @@ export interface MovingSurface {
 
 /**
  * Normal velocity of each panel (count x panels, m/s) under motions of a fine surface (count x nodes x 3: ux uy uz): the
- * flow through every fine triangle goes to the panel of its own part that its centroid lies over, so the volume flow of
+ * flow through each third of every fine triangle goes to the panel of its own part that lies nearest, so the volume flow of
  * every part is kept exactly. Panels of the aperture stay at rest: see `apertureFlows`.
  */
 export function panelFlows(
@@ -21,65 +21,116 @@ export function panelFlows(
   moving: MovingSurface,
   motions: Float64Array,
 ): Float64Array {
-  const { nodes, triangles } = moving;
   const panels = surface.triangles.length / 3;
-  const fine = triangles.length / 3;
-  const count = motions.length / nodes.length;
-  const { under, share } = flowShares(surface, moving);
+  const stride = moving.nodes.length;
+  const count = motions.length / stride;
+  const { start, node, share } = flowShares(surface, moving);
   const out = new Float64Array(count * panels);
-  for (let i = 0; i < count; i++) {
-    const from = i * nodes.length;
-    const to = i * panels;
-    for (let t = 0; t < fine; t++) {
-      const a = from + 3 * triangles[3 * t];
-      const b = from + 3 * triangles[3 * t + 1];
-      const c = from + 3 * triangles[3 * t + 2];
-      out[to + under[t]] +=
-        share[3 * t] * (motions[a] + motions[b] + motions[c]) +
-        share[3 * t + 1] * (motions[a + 1] + motions[b + 1] + motions[c + 1]) +
-        share[3 * t + 2] * (motions[a + 2] + motions[b + 2] + motions[c + 2]);
+  for (let t = 0; t < panels; t++) {
+    for (let i = 0; i < count; i++) {
+      const from = i * stride;
+      let sum = 0;
+      for (let e = start[t]; e < start[t + 1]; e++) {
+        const at = from + 3 * node[e];
+        sum +=
+          share[3 * e] * motions[at] +
+          share[3 * e + 1] * motions[at + 1] +
+          share[3 * e + 2] * motions[at + 2];
+      }
+      out[i * panels + t] = sum;
     }
   }
   return out;
 }
 
-/** Panel under each fine triangle, and a third of the triangle's area vector over the panel's area. */
-function flowShares(
-  surface: ExteriorSurface,
-  { nodes, triangles, part }: MovingSurface,
-): { readonly under: Uint32Array; readonly share: Float64Array } {
-  const fine = triangles.length / 3;
+/** Panel by panel the fine nodes whose motion counts, and by how much: x,y,z by entry, 1. */
+interface FlowShares {
+  readonly start: Uint32Array;
+  readonly node: Uint32Array;
+  readonly share: Float64Array;
+}
+
+/** Hats of a triangle at the middle of its own third and at those of the other two: the degree-2 rule. */
+const own = 2 / 3;
+const other = 1 / 6;
+
+function flowShares(surface: ExteriorSurface, moving: MovingSurface): FlowShares {
+  const { nodes, triangles } = moving;
   const { area } = panelGeometry(surface);
-  const under = new Uint32Array(fine);
-  const share = new Float64Array(3 * fine);
-  const centroid = (t: number, d: number): number =>
-    (nodes[3 * triangles[3 * t] + d] +
-      nodes[3 * triangles[3 * t + 1] + d] +
-      nodes[3 * triangles[3 * t + 2] + d]) /
-    3;
-  for (const which of [0, 1, 2] satisfies ExteriorPart[]) {
-    const own: number[] = [];
-    for (let t = 0; t < fine; t++) if (part[t] === which) own.push(t);
-    const points = Float64Array.from({ length: 3 * own.length }, (_, i) =>
-      centroid(own[Math.floor(i / 3)], i % 3),
-    );
-    const found = panelsUnder(surface, points, which as ExteriorPart);
-    own.forEach((t, i) => {
-      under[t] = found[i];
+  const panels = area.length;
+  const thirds = triangles.length;
+  const under = thirdsOver(surface, moving);
+  const vectors = areaVectors(moving);
+  // Thirds in order of their panels.
+  const first = new Uint32Array(panels + 1);
+  for (let p = 0; p < thirds; p++) first[under[p] + 1]++;
+  for (let t = 0; t < panels; t++) first[t + 1] += first[t];
+  const order = new Uint32Array(thirds);
+  const next = first.slice();
+  for (let p = 0; p < thirds; p++) order[next[under[p]]++] = p;
+  const start = new Uint32Array(panels + 1);
+  const slot = new Int32Array(nodes.length / 3).fill(-1);
+  const node: number[] = [];
+  const share: number[] = [];
+  for (let t = 0; t < panels; t++) {
+    const begin = node.length;
+    for (let o = first[t]; o < first[t + 1]; o++) {
+      const tri = Math.floor(order[o] / 3);
+      for (let m = 0; m < 3; m++) {
+        const n = triangles[3 * tri + m];
+        let e = slot[n];
+        if (e < begin) {
+          e = node.length;
+          slot[n] = e;
+          node.push(n);
+          share.push(0, 0, 0);
+        }
+        const weight = (3 * tri + m === order[o] ? own : other) / (3 * area[t]);
+        for (let d = 0; d < 3; d++) share[3 * e + d] += weight * vectors[3 * tri + d];
+      }
+    }
+    start[t + 1] = node.length;
+  }
+  return { start, node: Uint32Array.from(node), share: Float64Array.from(share) };
+}
+
+/** Panel under each third of each fine triangle; third m is the one at corner m. */
+function thirdsOver(surface: ExteriorSurface, { nodes, triangles, part }: MovingSurface): Uint32Array {
+  const under = new Uint32Array(triangles.length);
+  for (const which of [0, 1, 2] as const) {
+    const mine: number[] = [];
+    for (let p = 0; p < triangles.length; p++) if (part[Math.floor(p / 3)] === which) mine.push(p);
+    const points = new Float64Array(3 * mine.length);
+    mine.forEach((p, i) => {
+      const tri = p - (p % 3);
+      for (let m = 0; m < 3; m++) {
+        const weight = tri + m === p ? own : other;
+        for (let d = 0; d < 3; d++) points[3 * i + d] += weight * nodes[3 * triangles[tri + m] + d];
+      }
+    });
+    const found = panelsUnder(surface, points, which);
+    mine.forEach((p, i) => {
+      under[p] = found[i];
     });
   }
-  for (let t = 0; t < fine; t++) {
-    const [a, b, c] = [0, 1, 2].map((m) => 3 * triangles[3 * t + m]);
+  return under;
+}
+
+/** Area vectors of the fine triangles, x,y,z, m2. */
+function areaVectors({ nodes, triangles }: MovingSurface): Float64Array {
+  const out = new Float64Array(triangles.length);
+  for (let t = 0; t < triangles.length; t += 3) {
+    const [a, b, c] = [3 * triangles[t], 3 * triangles[t + 1], 3 * triangles[t + 2]];
     for (let d = 0; d < 3; d++) {
       const e = (d + 1) % 3;
       const f = (d + 2) % 3;
-      const twice =
-        (nodes[b + e] - nodes[a + e]) * (nodes[c + f] - nodes[a + f]) -
-        (nodes[b + f] - nodes[a + f]) * (nodes[c + e] - nodes[a + e]);
-      share[3 * t + d] = twice / (6 * area[under[t]]);
+      out[t + d] =
+        0.5 *
+        ((nodes[b + e] - nodes[a + e]) * (nodes[c + f] - nodes[a + f]) -
+          (nodes[b + f] - nodes[a + f]) * (nodes[c + e] - nodes[a + e]));
     }
   }
-  return { under, share };
+  return out;
 }
 
 /**
