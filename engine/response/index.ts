@@ -18,4 +18,5 @@ export type {
   StructureModes,
   StructureParts,
 } from "./structureParts.ts";
+export { structureResidual } from "./structureResidual.ts";
 export { type ThirdShare, upperThirdShare } from "./upperThirdShare.ts";

@@ -53,6 +53,10 @@ export { panelForces, panelGeometric } from "./panelPrestress.ts";
 export { footprintRotation, type PanelLoad, panelStatic, pointFlexibility } from "./panelStatic.ts";
 export { type PanelSystem, panelSystem } from "./panelSystem.ts";
 export { readPanelCase } from "./readPanelCase.ts";
+export { activeColumns, changedMatrix } from "./reduced/activeColumns.ts";
+export { type BodyPart, bodyChange } from "./reduced/bodyChange.ts";
+export { reduceBody } from "./reduced/reduceBody.ts";
+export { solveReduced } from "./reduced/solveReduced.ts";
 export type {
   ReducedModel,
   ReducedParameter,

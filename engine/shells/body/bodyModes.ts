@@ -164,7 +164,7 @@ function nodeMasses({ mass }: BodyPiece): Float64Array {
 }
 
 /** Rigid motions M-orthonormal: R C with C' (R' M R) C = 1, from the Cholesky factor of R' M R; 6 x n. */
-function rigidVectors(system: BodySystem): Float64Array {
+export function rigidVectors(system: BodySystem): Float64Array {
   const { n, rigidMass } = system;
   const r = rigidMotions(system.layout.rowMotion, system.layout.places);
   const l = new Float64Array(36);

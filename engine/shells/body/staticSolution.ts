@@ -125,7 +125,7 @@ function rigidRow(places: Float64Array, node: number, q: number, row: Float64Arr
 }
 
 /** The rigid motion that fits the datum's translations best. */
-function rigidFit(system: BodySystem, motion: Float64Array): Outcome<Float64Array> {
+export function rigidFit(system: BodySystem, motion: Float64Array): Outcome<Float64Array> {
   const { places } = system.layout;
   const nodes = datumNodes(system);
   const normal = new Float64Array(36);

@@ -1,0 +1,103 @@
+import { type Context, done, failed, modesBelow, type Outcome } from "#engine/numerics";
+import type { BodyModes, BodySystem } from "../body/bodyModel.ts";
+import { describedModes, rigidVectors } from "../body/bodyModes.ts";
+import type { PointRef } from "../body/bodySpec.ts";
+import { rigidMotions } from "../body/bodySystem.ts";
+import { motionsUnder } from "../body/motionRows.ts";
+import { pointRows } from "../body/pointRows.ts";
+import { loadRows, type StringPull, stringLoads } from "../body/staticLoads.ts";
+import { rigidFit } from "../body/staticSolution.ts";
+import { footprintRotation } from "../panelStatic.ts";
+import { packedLength } from "./projectChange.ts";
+import type { ReducedModel, ReducedParameter } from "./reducedModel.ts";
+import { reduceStructure } from "./reduceStructure.ts";
+
+/** A body's reduced model with what coupling and the string load need of every one of its columns. */
+export interface ReducedBody {
+  readonly model: ReducedModel;
+  /** As if all columns were modes: the elastic ones with the frequency of their own Rayleigh quotient, loss as projected. */
+  readonly columns: BodyModes;
+  /** The nominal modes alone, with the residual flexibility beyond them. */
+  readonly modes: BodyModes;
+  /** 2 x columns: turn of the bridge's footprint (rad, towards the nut) and rise of the saddle's middle (m) per unit column. */
+  readonly figures: Float64Array;
+}
+
+/** Strings at pitch and where the answer is read. */
+export interface ReducedLoad {
+  readonly pulls: readonly StringPull[];
+  readonly footprint: Float64Array;
+  readonly saddle: { readonly x: number; readonly y: number; readonly height: number };
+}
+
+/**
+ * Finds the body's modes to a frequency (Hz) and reduces it around them for the parameters; the string load is the model's
+ * one given load. Fails as the eigensolver, `describedModes`, `loadRows` and `reduceStructure` do.
+ */
+export function reduceBody(
+  system: BodySystem,
+  points: readonly PointRef[],
+  toFrequency: number,
+  parameters: readonly ReducedParameter[],
+  load: ReducedLoad,
+  ctx: Context,
+): Outcome<ReducedBody> {
+  const to = (2 * Math.PI * toFrequency) ** 2;
+  // the same shift as for `bodyModes`: the same modes to the last digit
+  const shift = (2 * Math.PI * Math.min(30, toFrequency / 30)) ** 2;
+  const found = modesBelow(system.stiffness, system.mass, { to, group: system.group, shift }, ctx);
+  if (!found.ok) return found;
+  const modes = describedModes(system, points, found.value, found.value, ctx.kernels);
+  if (!modes.ok) return modes;
+  const { rigidCount } = modes.value;
+  const vectors = found.value.vectors.slice();
+  if (rigidCount > 0) vectors.set(rigidVectors(system));
+  const pull = loadRows(system, stringLoads(system, load.pulls, load.footprint));
+  if (!pull.ok) return pull;
+  const reduced = reduceStructure(
+    system,
+    { rigidCount, values: found.value.values.slice(rigidCount), vectors },
+    parameters,
+    pull.value,
+    found.value.solve,
+    ctx,
+  );
+  if (!reduced.ok) return reduced;
+  const model = reduced.value;
+  const values = Float64Array.from({ length: model.count }, (_, i) => {
+    const at = packedLength(i) + i;
+    return i < rigidCount ? 0 : model.stiffness[at] / model.mass[at];
+  });
+  // the residual beyond the columns depends on which of them take part: it is made from that of the modes
+  const noStatics = { shift: 0, solve: (b: Float64Array) => new Float64Array(b.length) };
+  const columns = describedModes(system, points, { values, vectors: model.vectors }, noStatics, ctx.kernels);
+  if (!columns.ok) return columns;
+  const figures = loadFigures(system, model, load);
+  return figures.ok
+    ? done({ model, columns: columns.value, modes: modes.value, figures: figures.value })
+    : figures;
+}
+
+function loadFigures(system: BodySystem, model: ReducedModel, load: ReducedLoad): Outcome<Float64Array> {
+  const { top, topNode } = system.mesh;
+  if (top === null) return failed("no-top", "a body without a top carries no bridge");
+  const saddle = pointRows(system, [{ part: "top", ...load.saddle }]);
+  if (!saddle.ok) return saddle;
+  const { n, layout } = system;
+  const rigid = rigidMotions(layout.rowMotion, layout.places);
+  const out = new Float64Array(2 * model.count);
+  for (let c = 0; c < model.count; c++) {
+    const x = model.vectors.slice(c * n, (c + 1) * n);
+    const fit = rigidFit(system, motionsUnder(layout.map, x));
+    if (!fit.ok) return fit;
+    for (let q = 0; q < 6; q++) for (let i = 0; i < n; i++) x[i] -= fit.value[q] * rigid[q * n + i];
+    const motion = motionsUnder(layout.map, x);
+    const onTop = new Float64Array(6 * topNode.length);
+    topNode.forEach((node, k) => {
+      onTop.set(motion.subarray(6 * node, 6 * node + 6), 6 * k);
+    });
+    out[c] = footprintRotation({ mesh: top }, onTop, load.footprint);
+    out[model.count + c] = motionsUnder(saddle.value, x)[2];
+  }
+  return done(out);
+}
