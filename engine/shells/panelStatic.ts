@@ -2,7 +2,7 @@ import type { Polygon } from "#engine/geometry";
 import { planLocator } from "#engine/meshing";
 import { done, factorize, failed, type Outcome, solveFactored } from "#engine/numerics";
 import type { PanelSystem } from "./panelSystem.ts";
-import { triangleOverlap } from "./triangleOverlap.ts";
+import { clippedPolygon, triangleOverlap } from "./triangleOverlap.ts";
 
 type Place = readonly [x: number, y: number];
 
@@ -169,30 +169,46 @@ function addLoad(system: PanelSystem, load: PanelLoad, b: Float64Array): boolean
 
 /**
  * Rotation about +y of a plan footprint (a bridge's): minus the slope of the area-weighted least-squares line of uz
- * against x over it, uz linear in each triangle. `motion`: 6 by node. NaN if the polygon misses the plate.
+ * against x over it, uz linear in each triangle; integrals exact, also where the mesh does not follow the footprint.
+ * `motion`: 6 by node. NaN if the polygon misses the plate.
  */
 export function footprintRotation(
-  system: Pick<PanelSystem, "mesh">,
+  { mesh }: Pick<PanelSystem, "mesh">,
   motion: Float64Array,
   polygon: Polygon,
 ): number {
-  const { mesh } = system;
-  let [area, sx, sz, sxx, sxz] = [0, 0, 0, 0, 0];
-  for (const { triangle, weights } of polygonShares(system, polygon)) {
-    const share = weights[0] + weights[1] + weights[2];
-    const x = (c: number): number => mesh.nodes[3 * mesh.triangles[3 * triangle + c]];
-    const z = (c: number): number => motion[6 * mesh.triangles[3 * triangle + c] + 2];
-    area += share;
+  const { plan } = mesh;
+  const p = new Float64Array(6);
+  const sums = { area: 0, x: 0, z: 0, xx: 0, xz: 0 };
+  for (let t = 0; t < plan.triangles.length; t += 3) {
     for (let c = 0; c < 3; c++) {
-      sx += weights[c] * x(c);
-      sz += weights[c] * z(c);
-      for (let d = 0; d < 3; d++) {
-        // exact for whole triangles (the mesh follows the footprint): int z_c z_d = A/12 (1 + delta)
-        const g = (share / 12) * (c === d ? 2 : 1);
-        sxx += g * x(c) * x(d);
-        sxz += g * x(c) * z(d);
-      }
+      p[2 * c] = plan.nodes[2 * plan.triangles[t + c]];
+      p[2 * c + 1] = plan.nodes[2 * plan.triangles[t + c] + 1];
+    }
+    const part = clippedPolygon(polygon, p);
+    if (part.length < 6) continue;
+    const rise = (c: number): number => motion[6 * plan.triangles[t + c] + 2];
+    const twice = (p[2] - p[0]) * (p[5] - p[1]) - (p[4] - p[0]) * (p[3] - p[1]);
+    const z = (i: number): number => {
+      const x = part[2 * i] - p[0];
+      const y = part[2 * i + 1] - p[1];
+      const b = (x * (p[5] - p[1]) - y * (p[4] - p[0])) / twice;
+      const c = (y * (p[2] - p[0]) - x * (p[3] - p[1])) / twice;
+      return (1 - b - c) * rise(0) + b * rise(1) + c * rise(2);
+    };
+    for (let i = 1; i < part.length / 2 - 1; i++) {
+      const x = [part[0], part[2 * i], part[2 * i + 2]] as const;
+      const zs = [z(0), z(i), z(i + 1)] as const;
+      const area =
+        ((x[1] - x[0]) * (part[2 * i + 3] - part[1]) - (x[2] - x[0]) * (part[2 * i + 1] - part[1])) / 2;
+      const [mx, mz] = [x[0] + x[1] + x[2], zs[0] + zs[1] + zs[2]];
+      sums.area += area;
+      sums.x += (area / 3) * mx;
+      sums.z += (area / 3) * mz;
+      sums.xx += (area / 12) * (x[0] ** 2 + x[1] ** 2 + x[2] ** 2 + mx * mx);
+      sums.xz += (area / 12) * (x[0] * zs[0] + x[1] * zs[1] + x[2] * zs[2] + mx * mz);
     }
   }
-  return -(sxz - (sx * sz) / area) / (sxx - (sx * sx) / area);
+  const { area, x, z, xx, xz } = sums;
+  return -(xz - (x * z) / area) / (xx - (x * x) / area);
 }

@@ -2,10 +2,17 @@ import type { Polygon } from "#engine/geometry";
 
 /**
  * Area and first moments of the part of a polygon inside a triangle: [area, int x, int y], m2 and m3.
- * The polygon may be concave (Sutherland-Hodgman against the convex triangle; doubled-back edges cancel in the area);
- * either turning sense. `triangle`: x0 y0 x1 y1 x2 y2, anticlockwise.
+ * `triangle`: x0 y0 x1 y1 x2 y2, anticlockwise.
  */
 export function triangleOverlap(polygon: Polygon, triangle: Float64Array): [number, number, number] {
+  return polygonMoments(clippedPolygon(polygon, triangle));
+}
+
+/**
+ * Corners (x, y) of the part of a polygon inside a triangle. The polygon may be concave (Sutherland-Hodgman against the
+ * convex triangle; doubled-back edges cancel in all moments) and of either turning sense, which it keeps.
+ */
+export function clippedPolygon(polygon: Polygon, triangle: Float64Array): number[] {
   let points: number[] = Array.from(polygon);
   for (let e = 0; e < 3; e++) {
     const ax = triangle[2 * e];
@@ -25,13 +32,14 @@ export function triangleOverlap(polygon: Polygon, triangle: Float64Array): [numb
       if (p >= 0 !== q >= 0) kept.push(px + ((qx - px) * p) / (p - q), py + ((qy - py) * p) / (p - q));
     }
     points = kept;
-    if (points.length < 6) return [0, 0, 0];
+    if (points.length < 6) return [];
   }
-  return polygonMoments(points);
+  return points;
 }
 
 /** [area, int x, int y] of a polygon of either turning sense, m2 and m3. */
 export function polygonMoments(points: readonly number[]): [number, number, number] {
+  if (points.length < 6) return [0, 0, 0];
   const x0 = points[0];
   const y0 = points[1];
   let area = 0;
