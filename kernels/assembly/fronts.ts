@@ -1,6 +1,6 @@
 // Dense work on the fronts of a supernodal factor L D L'. Layouts and twin: engine/numerics/kernels/fronts.ts.
 // Arguments are places in doubles (<< 3 for bytes) or, for row lists, in 32-bit integers (<< 2).
-import { tile } from "./shared/tile";
+import { freshTile, tile } from "./shared/tile";
 
 /** Factors the 4 x 4 diagonal tile at c; pivots go to d. Returns the failing column or -1. */
 function factorTile(c: usize, d: usize, floors: usize, definite: bool): i32 {
@@ -101,31 +101,60 @@ function scale(strip: usize, d: usize, columns: i32, out: usize): void {
   }
 }
 
-/** One column of tiles of a front: its diagonal tile factored, those below it solved. */
+/**
+ * One column of tiles of a front: its diagonal tile factored, those below it solved. Of the columns before it only those
+ * from `from` on are taken off here.
+ */
 function tileColumn(
   l: usize,
   stripSize: usize,
   strips: i32,
   j: i32,
+  from: i32,
   d: usize,
   floors: usize,
   scratch: usize,
   definite: bool,
 ): i32 {
-  const depth = j << 2;
+  const depth = (j << 2) - from;
+  const before = <usize>from << 5;
   const own = l + <usize>j * stripSize;
   const c = own + (<usize>j << 7);
-  scale(own, d, depth, scratch);
-  tile(own, scratch, depth, c);
-  const dJ = d + (<usize>depth << 3);
-  const bad = factorTile(c, dJ, floors + (<usize>depth << 3), definite);
-  if (bad >= 0) return depth + bad;
+  scale(own + before, d + (<usize>from << 3), depth, scratch);
+  tile(own + before, scratch, depth, c);
+  const dJ = d + (<usize>j << 5);
+  const bad = factorTile(c, dJ, floors + (<usize>j << 5), definite);
+  if (bad >= 0) return (j << 2) + bad;
   const inverse = scratch + (<usize>depth << 5);
   for (let k: usize = 0; k < 32; k += 8) store<f64>(inverse + k, 1 / load<f64>(dJ + k));
   let a = own + stripSize;
   for (let i = j + 1; i < strips; i++, a += stripSize)
-    panelTile(a, scratch, depth, a + (<usize>j << 7), c, inverse);
+    panelTile(a + before, scratch, depth, a + (<usize>j << 7), c, inverse);
   return -1;
+}
+
+/** Columns are worked off so many at a time, and so many strips share what is in the fastest cache. */
+const together: i32 = 64;
+const group: i32 = 4;
+
+// @ts-ignore: decorator
+@inline
+function least(a: i32, b: i32): i32 {
+  return a < b ? a : b;
+}
+
+/** Takes the columns from .. from + depth - 1 off the tile columns j .. end - 1 of the same front. */
+function trailing(l: usize, stripSize: usize, strips: i32, j: i32, end: i32, from: i32, depth: i32, d: usize, scratch: usize): void {
+  const before = <usize>from << 5;
+  const step = <usize>depth << 5;
+  for (let t = j; t < end; t++)
+    scale(l + <usize>t * stripSize + before, d + (<usize>from << 3), depth, scratch + <usize>(t - j) * step);
+  let a = l + <usize>j * stripSize;
+  for (let i = j; i < strips; i++, a += stripSize) {
+    const last = least(end, i + 1);
+    let s = scratch;
+    for (let t = j; t < last; t++, s += step) tile(a + before, s, depth, a + (<usize>t << 7));
+  }
 }
 
 export function factor(
@@ -137,29 +166,54 @@ export function factor(
   scratch: usize,
   definite: bool,
 ): i32 {
-  for (let j = 0; j < w >> 2; j++) {
-    const bad = tileColumn(l << 3, <usize>w << 5, strips, j, d << 3, floors << 3, scratch << 3, definite);
-    if (bad >= 0) return bad;
+  const stripSize = <usize>w << 5;
+  for (let from = 0; from < w; from += together) {
+    const end = least(from + together, w);
+    for (let j = from >> 2; j < end >> 2; j++) {
+      const bad = tileColumn(l << 3, stripSize, strips, j, from, d << 3, floors << 3, scratch << 3, definite);
+      if (bad >= 0) return bad;
+    }
+    for (let j = end >> 2; j < w >> 2; j += group)
+      trailing(l << 3, stripSize, strips, j, least(j + group, w >> 2), from, end - from, d << 3, scratch << 3);
   }
   return -1;
 }
 
-/** One column of tiles of the update matrix. */
-function updateColumn(panel: usize, stripSize: usize, w: i32, strips: i32, j: i32, u: usize, scratch: usize): void {
+/** Takes `depth` columns off the columns of tiles j .. end - 1 of the update matrix. */
+function updateColumns(panel: usize, stripSize: usize, strips: i32, j: i32, end: i32, depth: i32, d: usize, u: usize, scratch: usize, fresh: bool): void {
+  const step = <usize>depth << 5;
+  for (let t = j; t < end; t++)
+    scale(panel + <usize>t * stripSize, d, depth, scratch + <usize>(t - j) * step);
   let a = panel + <usize>j * stripSize;
   let c = u + ((<usize>j * <usize>(j + 1)) << 6) + (<usize>j << 7);
   for (let i = j; i < strips; i++, a += stripSize) {
-    tile(a, scratch, w, c);
+    const last = least(end, i + 1) - j;
+    let s = scratch;
+    for (let t = 0; t < last; t++, s += step) {
+      if (fresh) freshTile(a, s, depth, c + (<usize>t << 7));
+      else tile(a, s, depth, c + (<usize>t << 7));
+    }
     c += <usize>(i + 1) << 7;
   }
 }
 
-export function update(panel: usize, w: i32, strips: i32, d: usize, u: usize, scratch: usize): void {
+export function update(panel: usize, w: i32, strips: i32, d: usize, u: usize, scratch: usize, fresh: bool): void {
   const stripSize = <usize>w << 5;
-  const p = panel << 3;
-  for (let j = 0; j < strips; j++) {
-    scale(p + <usize>j * stripSize, d << 3, w, scratch << 3);
-    updateColumn(p, stripSize, w, strips, j, u << 3, scratch << 3);
+  for (let from = 0; from < w; from += 2 * together) {
+    const depth = least(2 * together, w - from);
+    for (let j = 0; j < strips; j += group)
+      updateColumns(
+        (panel << 3) + (<usize>from << 5),
+        stripSize,
+        strips,
+        j,
+        least(j + group, strips),
+        depth,
+        (d + from) << 3,
+        u << 3,
+        scratch << 3,
+        fresh && from == 0,
+      );
   }
 }
 

@@ -6,7 +6,13 @@ import { typescriptKernels } from "../kernels/kernels.ts";
 import { type Context, done, failed, invariant, type Outcome } from "../outcome.ts";
 import { factorInto } from "../sparse/factorInto.ts";
 import { analysePattern, pivotFloor } from "../sparse/factorize.ts";
-import { type FactorRoom, factorDoubles, factorRoom, factorSizes } from "../sparse/factorRoom.ts";
+import {
+  type FactorRoom,
+  factorDoubles,
+  factorRoom,
+  factorSizes,
+  stackDoubles,
+} from "../sparse/factorRoom.ts";
 import { type OrderedPattern, orderedPattern, orderedValues } from "../sparse/orderedPattern.ts";
 import { blockDoubles } from "../sparse/solveFactored.ts";
 import type { SupernodePartition } from "../sparse/supernodes.ts";
@@ -63,7 +69,7 @@ export function pencil(
     factorDoubles(partition, sizes) +
       4 * entries +
       partition.size +
-      Math.max(sizes.stack, working) +
+      Math.max(stackDoubles(sizes), working) +
       more +
       64,
   );

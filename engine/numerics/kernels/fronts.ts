@@ -15,7 +15,7 @@ import type { KernelMemory } from "./kernelMemory.ts";
 export interface FrontKernels {
   /**
    * Factors IN PLACE the w columns of the front at l. d: place of its w pivots (out); floors: of the smallest size at
-   * which each pivot is accepted; definite: pivots must also be positive. scratch: 4 w + 4 doubles. Returns the column
+   * which each pivot is accepted; definite: pivots must also be positive. scratch: scratchDoubles(w). Returns the column
    * that failed, or -1.
    */
   factor(
@@ -27,13 +27,21 @@ export interface FrontKernels {
     scratch: number,
     definite: boolean,
   ): number;
-  /** u := u - p D p' IN PLACE for the `strips` strips below the diagonal block at p. scratch: 4 w doubles. */
-  update(p: number, w: number, strips: number, d: number, u: number, scratch: number): void;
+  /**
+   * u := u - p D p' IN PLACE for the `strips` strips below the diagonal block at p; scratch as in factor. fresh: what is
+   * in u counts for nothing.
+   */
+  update(p: number, w: number, strips: number, d: number, u: number, scratch: number, fresh: boolean): void;
   /**
    * Adds a child's update matrix of `rows` rows to its parent's front at l (w columns) and update matrix at u.
    * target: place in indices of the parent's row for each row of the child, ascending, counted from its first column.
    */
   extendAdd(child: number, rows: number, target: number, l: number, w: number, u: number): void;
+}
+
+/** Four strips of 128 columns for the one twin, one of w columns for the other. */
+export function scratchDoubles(w: number): number {
+  return Math.max(4 * 4 * 128, 4 * w) + 8;
 }
 
 export function typescriptFronts({ numbers: x, indices }: KernelMemory): FrontKernels {
@@ -54,7 +62,8 @@ export function typescriptFronts({ numbers: x, indices }: KernelMemory): FrontKe
       }
       return -1;
     },
-    update(p, w, strips, d, u, scratch) {
+    update(p, w, strips, d, u, scratch, fresh) {
+      if (fresh) x.fill(0, u, u + 8 * strips * (strips + 1));
       for (let j = 0; j < strips; j++) {
         scaleStrip(x, p + 4 * j * w, d, w, scratch);
         for (let i = j; i < strips; i++)

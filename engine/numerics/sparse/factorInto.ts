@@ -27,7 +27,7 @@ export interface FactorDemands {
 const stride = 64;
 
 /**
- * Factors the input into the room's values and pivots. The stack of updates is allocated and released again.
+ * Factors the input into the room's values and pivots. The stacks of updates are allocated and released again.
  * Failures: 'not-positive-definite' or 'singular', naming the unknown; 'cancelled'.
  */
 export function factorInto(
@@ -48,11 +48,9 @@ export function factorInto(
   numbers.fill(0, floors, floors + size);
   for (let s = 0; s < count; s++) fillFront(room, input, s, demands.pivotFloor);
   const mark = kernels.mark();
-  const base = placeOf(kernels.allocate(sizes.stack));
-  let top = 0;
-  // The updates of finished supernodes not yet taken up by their parents, as a stack of [supernode, place].
-  const pendingNode: number[] = [];
-  const pendingAt: number[] = [];
+  const tops = sizes.stacks.map((length) => placeOf(kernels.allocate(length)));
+  // Finished supernodes whose updates their parents have not yet taken up.
+  const pending: number[] = [];
   for (let s = 0; s < count; s++) {
     if (s % stride === 0 && context.cancelled()) {
       kernels.release(mark);
@@ -62,29 +60,25 @@ export function factorInto(
     const w = columnStart[s + 1] - first;
     const strips = (rowStart[s + 1] - rowStart[s]) >> 2;
     const front = room.values + sizes.valueStart[s];
-    const size = updateSize(4 * strips);
-    const at = base + top;
-    numbers.fill(0, at, at + size);
-    let to = at;
-    while (pendingNode.length > 0 && parent[pendingNode[pendingNode.length - 1]] === s) {
-      const child = pendingNode.pop()!;
-      to = pendingAt.pop()!;
-      fronts.extendAdd(to, rowCount[child], room.target + rowStart[child], front, w, at);
+    const at = tops[sizes.odd[s]];
+    const end = at + updateSize(4 * strips);
+    const leaf = pending.length === 0 || parent[pending[pending.length - 1]] !== s;
+    if (!leaf) numbers.fill(0, at, end);
+    while (pending.length > 0 && parent[pending[pending.length - 1]] === s) {
+      const child = pending.pop()!;
+      const from = tops[1 - sizes.odd[s]] - updateSize(rowStart[child + 1] - rowStart[child]);
+      fronts.extendAdd(from, rowCount[child], room.target + rowStart[child], front, w, at);
+      tops[1 - sizes.odd[s]] = from;
     }
     const bad = factorFront(room, s, demands.definite);
     if (bad >= 0) {
       kernels.release(mark);
       return refused(room, first + bad, demands.definite);
     }
-    if (strips === 0) {
-      top = to - base;
-      continue;
-    }
-    fronts.update(front + w * w, w, strips, room.pivots + first, at, room.scratch);
-    if (to < at) numbers.copyWithin(to, at, at + size);
-    pendingNode.push(s);
-    pendingAt.push(to);
-    top = to + size - base;
+    if (strips === 0) continue;
+    fronts.update(front + w * w, w, strips, room.pivots + first, at, room.scratch, leaf);
+    pending.push(s);
+    tops[sizes.odd[s]] = end;
   }
   kernels.release(mark);
   return done({ negatives: negativePivots(room) });

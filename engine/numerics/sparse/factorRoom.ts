@@ -1,4 +1,5 @@
 /** Where a factor and what its making needs stand in the memory of the kernels. */
+import { scratchDoubles } from "../kernels/fronts.ts";
 import { placeOf } from "../kernels/kernelMemory.ts";
 import type { Kernels } from "../kernels/kernels.ts";
 import type { SupernodePartition } from "./supernodes.ts";
@@ -9,9 +10,14 @@ export interface FactorSizes {
   readonly valueStart: Float64Array;
   /** Start of each supernode's update matrix, where all of them are kept; the last is their whole length. */
   readonly updateStart: Float64Array;
-  /** Length of the stack of update matrices, where each is dropped after use. */
-  readonly stack: number;
-  readonly widest: number;
+  /**
+   * Where updates are dropped after use, they stand on two stacks by the parity of their depth in the tree (1: odd), so
+   * that a front's own update never lies above those it takes up. Lengths of the two.
+   */
+  readonly odd: Uint8Array;
+  readonly stacks: readonly [number, number];
+  /** Length of the scratch that the kernels work with. */
+  readonly scratch: number;
 }
 
 /** Places of everything; the fields as in SupernodePartition and FactorSizes. */
@@ -32,10 +38,11 @@ export function factorSizes(partition: SupernodePartition): FactorSizes {
   const { count, columnStart, rowStart, parent } = partition;
   const valueStart = new Float64Array(count + 1);
   const updateStart = new Float64Array(count + 1);
-  const ends: number[] = [];
-  const owners: number[] = [];
-  let top = 0;
-  let stack = 0;
+  const odd = new Uint8Array(count);
+  for (let s = count - 1; s >= 0; s--) odd[s] = parent[s] < 0 ? 0 : 1 - odd[parent[s]];
+  const tops = [0, 0];
+  const stacks: [number, number] = [0, 0];
+  const pending: number[] = [];
   let widest = 0;
   for (let s = 0; s < count; s++) {
     const w = columnStart[s + 1] - columnStart[s];
@@ -44,17 +51,15 @@ export function factorSizes(partition: SupernodePartition): FactorSizes {
     widest = Math.max(widest, w);
     valueStart[s + 1] = valueStart[s] + (w + below) * w;
     updateStart[s + 1] = updateStart[s] + update;
-    stack = Math.max(stack, top + update);
-    while (owners.length > 0 && parent[owners[owners.length - 1]] === s) {
-      owners.pop();
-      top = ends.pop()!;
+    stacks[odd[s]] = Math.max(stacks[odd[s]], tops[odd[s]] + update);
+    tops[odd[s]] += update;
+    while (pending.length > 0 && parent[pending[pending.length - 1]] === s) {
+      const child = pending.pop()!;
+      tops[odd[child]] -= updateStart[child + 1] - updateStart[child];
     }
-    if (below === 0) continue;
-    owners.push(s);
-    ends.push(top);
-    top += update;
+    if (below > 0) pending.push(s);
   }
-  return { valueStart, updateStart, stack, widest };
+  return { valueStart, updateStart, odd, stacks, scratch: scratchDoubles(widest) };
 }
 
 /** Doubles of an update matrix of so many rows (a multiple of four): strips, each up to its diagonal tile. */
@@ -63,10 +68,10 @@ export function updateSize(rows: number): number {
   return 8 * strips * (strips + 1);
 }
 
-/** Doubles that factorRoom allocates (the stack of updates not among them). */
+/** Doubles that factorRoom allocates (the stacks of updates not among them). */
 export function factorDoubles(partition: SupernodePartition, sizes: FactorSizes): number {
   const { count, size, rowIndex } = partition;
-  return sizes.valueStart[count] + 2 * size + 4 * sizes.widest + 4 + rowIndex.length + 16;
+  return sizes.valueStart[count] + 2 * size + sizes.scratch + rowIndex.length + 16;
 }
 
 export function factorRoom(partition: SupernodePartition, sizes: FactorSizes, kernels: Kernels): FactorRoom {
@@ -83,7 +88,12 @@ export function factorRoom(partition: SupernodePartition, sizes: FactorSizes, ke
     target: placeOf(target),
     pivots: placeOf(kernels.allocate(size)),
     floors: placeOf(kernels.allocate(size)),
-    scratch: placeOf(kernels.allocate(4 * sizes.widest + 4)),
+    scratch: placeOf(kernels.allocate(sizes.scratch)),
     values: placeOf(kernels.allocate(sizes.valueStart[count])),
   };
+}
+
+/** Doubles of the stacks of updates. */
+export function stackDoubles({ stacks }: FactorSizes): number {
+  return stacks[0] + stacks[1] + 4;
 }

@@ -2,7 +2,7 @@
 import { typescriptKernels } from "../kernels/kernels.ts";
 import { type Context, done, invariant, type Outcome, quiet } from "../outcome.ts";
 import { factorInto } from "./factorInto.ts";
-import { type FactorRoom, factorDoubles, factorRoom, factorSizes } from "./factorRoom.ts";
+import { type FactorRoom, factorDoubles, factorRoom, factorSizes, stackDoubles } from "./factorRoom.ts";
 import { groupGraph } from "./groupGraph.ts";
 import { minimumDegreeOrder } from "./minimumDegree.ts";
 import { orderedPattern, orderedValues } from "./orderedPattern.ts";
@@ -50,7 +50,7 @@ export function factorize(
   invariant(partition.n === a.n, () => `an analysis of ${partition.n} rows for ${a.n}`);
   const sizes = factorSizes(partition);
   const kernels = (context.kernels ?? typescriptKernels)(
-    factorDoubles(partition, sizes) + Math.max(sizes.stack, blockDoubles(partition.size)),
+    factorDoubles(partition, sizes) + Math.max(stackDoubles(sizes), blockDoubles(partition.size)),
   );
   const room = factorRoom(partition, sizes, kernels);
   const pattern = orderedPattern(a, partition, sizes);

@@ -60,13 +60,14 @@ function renewFront(live: LiveFactor, input: FactorInput, s: number, pivotFloor:
   const front = values + sizes.valueStart[s];
   const update = updates + sizes.updateStart[s];
   numbers.fill(0, front, values + sizes.valueStart[s + 1]);
-  numbers.fill(0, update, updates + sizes.updateStart[s + 1]);
+  const leaf = children[s].length === 0;
+  if (!leaf) numbers.fill(0, update, updates + sizes.updateStart[s + 1]);
   numbers.fill(0, floors + first, floors + first + w);
   fillFront(room, input, s, pivotFloor);
   for (const c of children[s])
     fronts.extendAdd(updates + sizes.updateStart[c], rowCount[c], target + rowStart[c], front, w, update);
   const bad = factorFront(room, s, true);
   if (bad >= 0) return first + bad;
-  if (strips > 0) fronts.update(front + w * w, w, strips, pivots + first, update, scratch);
+  if (strips > 0) fronts.update(front + w * w, w, strips, pivots + first, update, scratch, leaf);
   return -1;
 }

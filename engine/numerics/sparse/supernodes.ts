@@ -41,35 +41,52 @@ interface Working {
 
 /** order: the vertices of the graph in elimination order. */
 export function supernodePartition(graph: GroupGraph, order: Uint32Array): SupernodePartition {
-  const weight = Uint32Array.from(order, (v) => graph.memberStart[v + 1] - graph.memberStart[v]);
+  const weight = new Uint32Array(graph.count);
+  for (let k = 0; k < graph.count; k++)
+    weight[k] = graph.memberStart[order[k] + 1] - graph.memberStart[order[k]];
   const structure = columnStructures(graph, order);
   const working = mergedSupernodes(structure, weight);
   return laidOut(graph, order, working);
 }
 
-/** For each rank k the ranks > k that have an entry in column k of L, ascending (so the parent comes first). */
+/** For each rank k the ranks > k that have an entry in column k of L, the lowest (the parent) first. */
 function columnStructures(graph: GroupGraph, order: Uint32Array): Uint32Array[] {
-  const { count } = graph;
+  const { count, start, neighbours } = graph;
   const rank = new Uint32Array(count);
   for (let k = 0; k < count; k++) rank[order[k]] = k;
   const structure: Uint32Array[] = [];
-  const children: number[][] = Array.from({ length: count }, () => []);
+  const firstChild = new Int32Array(count).fill(-1);
+  const nextChild = new Int32Array(count).fill(-1);
   const seen = new Int32Array(count).fill(-1);
   const found = new Uint32Array(count);
   for (let k = 0; k < count; k++) {
     let size = 0;
     seen[k] = k;
-    const take = (r: number): void => {
-      if (r > k && seen[r] !== k) {
+    const v = order[k];
+    for (let p = start[v]; p < start[v + 1]; p++) {
+      const r = rank[neighbours[p]];
+      if (r < k || seen[r] === k) continue;
+      seen[r] = k;
+      found[size++] = r;
+    }
+    for (let c = firstChild[k]; c >= 0; c = nextChild[c]) {
+      const rows = structure[c];
+      for (let i = 0; i < rows.length; i++) {
+        const r = rows[i];
+        if (seen[r] === k) continue;
         seen[r] = k;
         found[size++] = r;
       }
-    };
-    const v = order[k];
-    for (let p = graph.start[v]; p < graph.start[v + 1]; p++) take(rank[graph.neighbours[p]]);
-    for (const c of children[k]) for (const r of structure[c]) take(r);
-    structure.push(found.slice(0, size).sort());
-    if (size > 0) children[structure[k][0]].push(k);
+    }
+    let lowest = 0;
+    for (let i = 1; i < size; i++) if (found[i] < found[lowest]) lowest = i;
+    const rows = found.slice(0, size);
+    structure.push(rows);
+    if (size === 0) continue;
+    rows[lowest] = rows[0];
+    rows[0] = found[lowest];
+    nextChild[k] = firstChild[rows[0]];
+    firstChild[rows[0]] = k;
   }
   return structure;
 }
@@ -169,10 +186,14 @@ function laidOut(
   }
   const rowIndex = new Int32Array(rowStart[count]).fill(size);
   const parent = new Int32Array(count).fill(-1);
+  const rankAt = new Uint32Array(size);
+  for (let rank = 0; rank < graph.count; rank++) rankAt[firstPosition[rank]] = rank;
   postorder.forEach((k, s) => {
     let at = rowStart[s];
-    for (const rank of Array.from(working[k]!.rows).sort((a, b) => firstPosition[a] - firstPosition[b])) {
-      for (let i = 0; i < groupSize(rank); i++) rowIndex[at++] = firstPosition[rank] + i;
+    const firsts = working[k]!.rows.map((rank) => firstPosition[rank]).sort();
+    for (const position of firsts) {
+      const groupEnd = position + groupSize(rankAt[position]);
+      for (let row = position; row < groupEnd; row++) rowIndex[at++] = row;
     }
     const p = parentOf.get(k);
     if (p !== undefined) parent[s] = index.get(p)!;

@@ -43,6 +43,45 @@ export function tile(a: usize, b: usize, depth: i32, c: usize): void {
   v128.store(c, c31, 112);
 }
 
+/** c := - a b': c[4 j + i] = - sum over k of a[k][i] b[k][j]. a, b: strips of `depth` columns; c: 16 doubles. */
+export function freshTile(a: usize, b: usize, depth: i32, c: usize): void {
+  const end = a + (<usize>depth << 5);
+  let c00 = f64x2.splat(0);
+  let c01 = f64x2.splat(0);
+  let c10 = f64x2.splat(0);
+  let c11 = f64x2.splat(0);
+  let c20 = f64x2.splat(0);
+  let c21 = f64x2.splat(0);
+  let c30 = f64x2.splat(0);
+  let c31 = f64x2.splat(0);
+  while (a < end) {
+    const a0 = v128.load(a, 0);
+    const a1 = v128.load(a, 16);
+    let y = v128.load_splat<f64>(b, 0);
+    c00 = f64x2.sub(c00, f64x2.mul(a0, y));
+    c01 = f64x2.sub(c01, f64x2.mul(a1, y));
+    y = v128.load_splat<f64>(b, 8);
+    c10 = f64x2.sub(c10, f64x2.mul(a0, y));
+    c11 = f64x2.sub(c11, f64x2.mul(a1, y));
+    y = v128.load_splat<f64>(b, 16);
+    c20 = f64x2.sub(c20, f64x2.mul(a0, y));
+    c21 = f64x2.sub(c21, f64x2.mul(a1, y));
+    y = v128.load_splat<f64>(b, 24);
+    c30 = f64x2.sub(c30, f64x2.mul(a0, y));
+    c31 = f64x2.sub(c31, f64x2.mul(a1, y));
+    a += 32;
+    b += 32;
+  }
+  v128.store(c, c00, 0);
+  v128.store(c, c01, 16);
+  v128.store(c, c10, 32);
+  v128.store(c, c11, 48);
+  v128.store(c, c20, 64);
+  v128.store(c, c21, 80);
+  v128.store(c, c30, 96);
+  v128.store(c, c31, 112);
+}
+
 /** x[k] := x[k] - sum over r of s[k][r] y[r], k < columns: s a strip, x `columns` rows of four, y four rows of four. */
 export function spread(s: usize, y: usize, columns: i32, x: usize): void {
   const y00 = v128.load(y, 0);
