@@ -26,9 +26,9 @@ export function panelFlows(
   const count = motions.length / stride;
   const { start, node, share } = flowShares(surface, moving);
   const out = new Float64Array(count * panels);
-  for (let t = 0; t < panels; t++) {
-    for (let i = 0; i < count; i++) {
-      const from = i * stride;
+  for (let i = 0; i < count; i++) {
+    const from = i * stride;
+    for (let t = 0; t < panels; t++) {
       let sum = 0;
       for (let e = start[t]; e < start[t + 1]; e++) {
         const at = from + 3 * node[e];

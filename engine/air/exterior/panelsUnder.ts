@@ -24,7 +24,7 @@ export function panelsUnder(
   });
   // Panels by the cubes they come near to; a point looks in its own cube, and everywhere if nothing is there.
   const margin = 0.25 * cell;
-  const cubes = new Map<string, number[]>();
+  const cubes = new Map<number, number[]>();
   candidates.forEach((t, i) => {
     const [l, h] = [0, 3].map((o) =>
       [0, 1, 2].map((d) => Math.floor((boxes[6 * i + o + d] + (o === 0 ? -margin : margin)) / cell)),
@@ -32,15 +32,17 @@ export function panelsUnder(
     for (let x = l[0]; x <= h[0]; x++)
       for (let y = l[1]; y <= h[1]; y++)
         for (let z = l[2]; z <= h[2]; z++) {
-          const key = `${x},${y},${z}`;
+          const key = cubeKey(x, y, z);
           const list = cubes.get(key);
           if (list === undefined) cubes.set(key, [t]);
           else list.push(t);
         }
   });
   for (let p = 0; p < points.length / 3; p++) {
-    const [x, y, z] = points.subarray(3 * p, 3 * p + 3);
-    const key = `${Math.floor(x / cell)},${Math.floor(y / cell)},${Math.floor(z / cell)}`;
+    const x = points[3 * p];
+    const y = points[3 * p + 1];
+    const z = points[3 * p + 2];
+    const key = cubeKey(Math.floor(x / cell), Math.floor(y / cell), Math.floor(z / cell));
     let least = Number.POSITIVE_INFINITY;
     for (const t of cubes.get(key) ?? candidates) {
       const away = squaredDistance(nodes, triangles, t, x, y, z, least);
@@ -51,6 +53,11 @@ export function panelsUnder(
     }
   }
   return out;
+}
+
+/** A name for a cube; exact while all three numbers stay within 2^16. */
+function cubeKey(x: number, y: number, z: number): number {
+  return (x * 131072 + y) * 131072 + z;
 }
 
 /** Squared distance of a point from a triangle, m2; not below `enough` may come out less exact. */
