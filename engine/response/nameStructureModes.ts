@@ -36,8 +36,10 @@ export interface NameRival {
   readonly ratio: number;
 }
 
-/** Least share of the energy for a name by where it is: half. */
+/** Least share of the energy for a name of the neck; what has it there or in one cavity mode is neither the top's nor the back's. */
 const HOME = 0.5;
+/** Least share of the energy in one cavity mode for its name. */
+const CAVITY = 1 / 3;
 /** A cavity mode is lengthwise or across when so much of its pressure is a slope that way. */
 const SLOPE = 0.6;
 
@@ -50,8 +52,8 @@ const SLOPE = 0.6;
  *   modes: what the mode has of the shape the plate takes under a steady pressure. breathing = (plate + net)^2 / 2 (plate^2 +
  *   net^2), net the flow of both plates, turned round where the hole breathes against it: no name hangs on the sign of a
  *   flow that is nearly nothing.
- * - cavity: half the energy in one cavity mode; neck: half of it in neck and head, by how the nut moves. Of several the one with
- *   the most has the name.
+ * - neck: half of the energy in neck and head, by how the nut moves; of several the one with the most of what a steady force at
+ *   the nut bends. cavity: the one with the most of its energy in one cavity mode, a third at least.
  * Scores decide, never frequency; equal scores go to the lower mode. A name for which no mode qualifies is not given.
  */
 export function nameStructureModes(m: StructureMotion): NamedModes {
@@ -107,14 +109,14 @@ export function nameStructureModes(m: StructureMotion): NamedModes {
 
   const free = () => modes.filter((i) => name[i] === null);
   const neck = (kind: number) => free().filter((i) => share[5 * i + 3] > HOME && nutKind(m, i) === kind);
-  const ofNeck = (i: number) => share[5 * i + 3];
+  const ofNeck = (i: number) => (share[5 * i + 3] * m.nut[3 * i + nutKind(m, i)]) / square[i] ** 2;
   give("neck, up and down", neck(0), ofNeck);
   give("neck, sideways", neck(1), ofNeck);
   give("neck, twisting", neck(2), ofNeck);
   const cavity = (axis: number) =>
     free().filter((i) => {
       const most = cavityMost(m, i);
-      return most.share > HOME && cavityAxis(m.slope, most.n) === axis;
+      return most.share > CAVITY && cavityAxis(m.slope, most.n) === axis;
     });
   const ofCavity = (i: number) => cavityMost(m, i).share;
   give("cavity, lengthwise", cavity(0), ofCavity);

@@ -19,7 +19,8 @@ const CENTRES = [80, 100, 125, 160, 200, 250, 315, 400, 500, 630, 800, 1000];
  *   integral = sum_ij G_ij (sum over crowns of s_i s_j) Re integral H_i H_j* dw,
  * G the products of motions by third. H_i has two poles, so the last integral is a closed form of logarithms: no frequency
  * grid, nothing to converge. The rigid motions take part; the residual compliance, whose shape is a dimple at the
- * bridge, does not.
+ * bridge, does not. Shapes
+ * are taken as real.
  */
 export function upperThirdShare(body: BodyResponse): ThirdShare {
   const weight = crownWeights(body);
@@ -86,13 +87,18 @@ function bandIntegrals(
 }
 
 /**
- * H = i w/(wi^2 - w^2 + i w wi/q) = A/(w - p) + B/(w + p*),  p = W + i g,  g = wi/2q,  W = sqrt(wi^2 - g^2),
- * A = -i p/(2W),  B = -i p* /(2W);  a rigid motion: -i/w. Needs q > 1/2.
+ * H = i w/(p - w^2) = A/(w - P) + A/(w + P),  p = P^2,  P = wi (1 + i/2q),  A = -i/2; a rigid motion: -i/w. Where shapes are real,
+ * H = i w/(wi^2 - w^2 + i w wi/q) = A/(w - P) + B/(w + P*),  P = W + i g,  g = wi/2q,  W = sqrt(wi^2 - g^2),
+ * A = -i P/(2W),  B = -i P* /(2W), which needs q > 1/2.
  */
 function polesOf(body: BodyResponse, i: number, w1: number, w2: number): Pole[] {
   if (i < body.rigidCount) return [pole({ re: 0, im: -1 }, { re: 0, im: 0 }, w1, w2)];
   const wi = 2 * Math.PI * body.frequency[i - body.rigidCount];
   const g = wi / (2 * body.q[i - body.rigidCount]);
+  if (body.imaginary) {
+    const half = { re: 0, im: -0.5 };
+    return [pole(half, { re: wi, im: g }, w1, w2), pole(half, { re: -wi, im: -g }, w1, w2)];
+  }
   const W = Math.sqrt(wi * wi - g * g);
   const half = 1 / (2 * W);
   return [

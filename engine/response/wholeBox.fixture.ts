@@ -78,16 +78,6 @@ const wave = (plate: SupportedPlate, m: number, n: number, x: number, y: number)
   };
 };
 
-/** Midpoints of a grid over the box's plan, and their common area. */
-const grid = 60;
-function planPoints(p: SupportedPlate): { x: number; y: number; area: number }[] {
-  return Array.from({ length: grid * grid }, (_, k) => ({
-    x: (p.length * ((k % grid) + 0.5)) / grid,
-    y: p.width * ((Math.floor(k / grid) + 0.5) / grid - 0.5),
-    area: (p.length * p.width) / grid ** 2,
-  }));
-}
-
 /** The coupled box, with whatever is to differ. */
 export function wholeBox(o: BoxOptions = {}): StructureParts {
   const top = { ...boxTop, ...o.top };
@@ -99,7 +89,7 @@ export function wholeBox(o: BoxOptions = {}): StructureParts {
     ...supportedModes(top).map((k) => ({ ...k, plate: top, top: true })),
     ...supportedModes(back).map((k) => ({ ...k, plate: back, top: false })),
   ];
-  const body = rimmed(own, top, back, rim, crowns, o.flexible ?? 300);
+  const body = rimmed(own, top, back, rim, crowns, o.flexible ?? 200);
   const cavity = boxCavity(body, top, own, rim, air, o);
   const p = body.rigidCount + body.count;
   const flow = new Float64Array(p + 1);
@@ -329,17 +319,19 @@ function inVacuo(
       [plate.length, plate.width, 0],
     );
     for (let i = 0; i < 6; i++) for (let j = 0; j < 6; j++) mass[i * n + j] += sheet[6 * i + j];
-    for (const { x, y, area } of planPoints(plate)) {
-      const lift = rigidAt(x, y, z)[2];
-      own.forEach((q, b) => {
-        if (q.top !== sign > 0) return;
-        const f = sign * wave(plate, q.m, q.n, x, y).w * plate.massPerArea * area;
-        for (let i = 0; i < 6; i++) {
-          mass[i * n + r + b] += f * lift[i];
-          mass[(r + b) * n + i] += f * lift[i];
-        }
+    // Integral of the plate's wave times the lift [1, y, -x] of the rigid motions U_z, Theta_x, Theta_y.
+    own.forEach((q, b) => {
+      if (q.top !== sign > 0) return;
+      const { length, width, massPerArea } = plate;
+      const even = (side: number, m: number) => (side / (m * Math.PI)) * (1 - (-1) ** m);
+      const first = (side: number, m: number) => (-(side * side) / (m * Math.PI)) * (-1) ** m;
+      const [sx, sy] = [even(length, q.m), even(width, q.n)];
+      const f = sign * massPerArea * (2 / Math.sqrt(massPerArea * length * width));
+      [sx * sy, sx * (first(width, q.n) - (width / 2) * sy), -first(length, q.m) * sy].forEach((v, i) => {
+        mass[(2 + i) * n + r + b] += f * v;
+        mass[(r + b) * n + 2 + i] += f * v;
       });
-    }
+    });
   }
   const { values, vectors } = opened(generalizedSymmetricEigen(stiffness, mass, n));
   // Rigid motions are the rim's coordinates alone; what rounding mixed in goes.
@@ -380,11 +372,11 @@ function boxCavity(
 ): CavityAir {
   const { length: a, width: b } = plate;
   const c = air.soundSpeed;
-  const [listed, all] = o.cavity ?? [12, 600];
+  const [listed, all] = o.cavity ?? [12, 150];
   const modes: { p: number; q: number; r: number; omega: number }[] = [];
-  for (let p = 0; p < 14; p++)
-    for (let q = 0; q < 12; q++)
-      for (let r = 0; r < 10; r++)
+  for (let p = 0; p < 10; p++)
+    for (let q = 0; q < 8; q++)
+      for (let r = 0; r < 4; r++)
         modes.push({ p, q, r, omega: c * Math.PI * Math.hypot(p / a, q / b, r / boxDepth) });
   modes.sort((s, t) => s.omega - t.omega);
   modes.length = Math.min(modes.length, all);
@@ -458,7 +450,7 @@ function rigidCoupling({ p, q, r }: { p: number; q: number; r: number }, a: numb
     Math.cos((p * Math.PI * x) / a) *
     Math.cos(q * Math.PI * (y / b + 0.5)) *
     Math.cos((r * Math.PI * (z + boxDepth)) / boxDepth);
-  const steps = 40;
+  const steps = 16;
   const add = (x: number, y: number, z: number, normal: readonly number[], area: number) => {
     const f = psi(x, y, z) * area;
     rigidAt(x, y, z).forEach((row, d) => {
