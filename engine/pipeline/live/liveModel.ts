@@ -3,34 +3,33 @@
  * so that a worker can hold the model and answer edits.
  */
 import type { BoardString, NoteBoard } from "#engine/notes";
-import type { BodyResponse, StructureParts } from "#engine/response";
+import type { BodyResponse, Coupling, StructureParts } from "#engine/response";
 import type { ReducedModel } from "#engine/shells";
 
-/**
- * A value the hand may move, as a factor on its nominal value. Its id is its path in the document:
- * "top.braces[3].height", "top.braces[3].width", "top.thickness", "top.wood.stiffnessAlong", "bridge.thickness",
- * "bridge.mass", "soundHole.size".
- */
-export interface LiveParameter {
-  readonly id: string;
-  /** Factors between which the prepared model was made; beyond them `needsFullSolve` is set. */
-  readonly low: number;
-  readonly high: number;
-}
-
-/** Factors by parameter id; what is not named is nominal. */
+/** Factors by parameter (`liveParameters`, and the hole); what is not named is nominal. */
 export type LiveChange = readonly { readonly parameter: string; readonly factor: number }[];
 
+/** Factor on the opening's inertance and viscous resistance against the factor on the hole's length and breadth. */
+export interface HoleLaw {
+  readonly factors: Float64Array;
+  readonly inertance: Float64Array;
+  readonly viscous: Float64Array;
+}
+
 export interface LiveModel {
-  readonly parameters: readonly LiveParameter[];
+  /** By parameter: factors between which it was prepared. */
+  readonly limits: readonly { readonly id: string; readonly low: number; readonly high: number }[];
+  /** Without its vectors, which an edit does not need. */
   readonly reduced: ReducedModel;
-  /** The nominal parts of the coupling, and those of the basis: its coordinates are the columns of the reduced model. */
-  readonly nominal: StructureParts;
-  readonly basis: StructureParts;
-  readonly board: { readonly strings: readonly BoardString[]; readonly frets: number; readonly a4: number };
-  /** Columns x loads: work of the string load on each column; and what reads the load figures off the answer. */
-  readonly loads: Float64Array;
+  /** Coupled equations whose structural coordinates are all columns of the reduced model. */
+  readonly coupling: Coupling;
+  /** What was coupled, its body told by the same columns, without the surface; `pointResidual` is that of the modes alone. */
+  readonly parts: StructureParts;
+  /** 2 x columns: turn of the bridge (rad) and rise of the saddle (m) per unit column. */
   readonly figures: Float64Array;
+  /** null: no hole. */
+  readonly hole: HoleLaw | null;
+  readonly board: { readonly strings: readonly BoardString[]; readonly frets: number; readonly a4: number };
 }
 
 export interface LiveLoadFigures {
@@ -41,13 +40,13 @@ export interface LiveLoadFigures {
 }
 
 export interface LiveResult {
-  /** In vacuo, Hz, ascending (the structure alone). */
+  /** In vacuo, Hz, ascending: the structure alone without its strings. */
   readonly structureHz: Float64Array;
   /** Relative error of each of these, estimated. */
   readonly errorEstimate: Float64Array;
   readonly response: BodyResponse;
   readonly board: NoteBoard;
   readonly load: LiveLoadFigures;
-  /** Why a full solve is asked for; empty: not asked for. */
+  /** Why a full solve is asked for, in words; empty: it is not. */
   readonly needsFullSolve: readonly string[];
 }

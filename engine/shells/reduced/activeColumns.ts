@@ -50,10 +50,10 @@ export function knotWeights(factors: Float64Array, factor: number): Float64Array
   });
 }
 
-/** The chosen columns of a packed matrix and its changes, square, row by row. */
+/** The chosen columns of a packed matrix (null: zero) and its changes, square, row by row. */
 export function changedMatrix(
   columns: Uint32Array,
-  nominal: Float64Array,
+  nominal: Float64Array | null,
   parts: readonly WeighedTerm[],
   which: "stiffness" | "mass" | "loss",
 ): Float64Array {
@@ -69,7 +69,7 @@ export function changedMatrix(
       }
     }
   };
-  add(nominal, Int32Array.from(columns), 1);
+  if (nominal !== null) add(nominal, Int32Array.from(columns), 1);
   for (const { term, weights } of parts) {
     const places = placesAmong(columns, term.columns);
     for (const [k, w] of weights.entries()) if (w !== 0) add(term[which][k], places, w);

@@ -1,0 +1,94 @@
+import type { CoupledStructure, Coupling, StructureParts } from "#engine/response";
+
+/** The coupled equations on some of the structure's columns, the air's coordinates all kept; matrices are fresh copies. */
+export function activeCoupling({ system: c, top }: Coupling, columns: Uint32Array): Coupling {
+  const { n, structureCount: p } = c;
+  const kept = Uint32Array.from([...columns, ...Array.from({ length: n - p }, (_, i) => p + i)]);
+  const square = (a: Float64Array): Float64Array => gathered(a, kept, kept, n);
+  const rows = (a: Float64Array): Float64Array => gathered(a, every(a.length / n), kept, n);
+  const system: CoupledStructure = {
+    ...c,
+    n: kept.length,
+    structureCount: columns.length,
+    stiffness: square(c.stiffness),
+    mass: square(c.mass),
+    wood: square(c.wood),
+    laws: c.laws && {
+      ...c.laws,
+      strain: rows(c.laws.strain),
+      flow: rows(c.laws.flow),
+      rub: rows(c.laws.rub),
+    },
+    outside: c.outside && {
+      ...c.outside,
+      rows: rows(c.outside.rows),
+      massRows: rows(c.outside.massRows),
+      pressureRe: rows(c.outside.pressureRe),
+      pressureIm: rows(c.outside.pressureIm),
+    },
+    rows: {
+      crowns: rows(c.rows.crowns),
+      saddle: rows(c.rows.saddle),
+      flow: rows(c.rows.flow),
+      structure: gathered(c.rows.structure, columns, kept, n),
+      aperture: rows(c.rows.aperture),
+    },
+  };
+  const product = new Float64Array(3 * columns.length ** 2);
+  for (let third = 0; third < 3; third++) {
+    const whole = top.product.subarray(third * p * p, (third + 1) * p * p);
+    product.set(gathered(whole, columns, columns, p), third * columns.length ** 2);
+  }
+  return {
+    system,
+    top: {
+      motions: columns.length,
+      lift: new Float64Array(0),
+      flow: gathered(top.flow, every(3), columns, p),
+      product,
+    },
+  };
+}
+
+/** The parts behind it: the body told by the same columns. `pointResidual`: what those columns lack. */
+export function activeParts(
+  parts: StructureParts,
+  columns: Uint32Array,
+  pointResidual: Float64Array,
+): StructureParts {
+  const { body, matrices } = parts;
+  const { rigidCount: r, count } = body;
+  const p = r + count;
+  const elastic = columns.subarray(r).map((c) => c - r);
+  const width = body.points.length / p;
+  return {
+    ...parts,
+    body: {
+      ...body,
+      count: columns.length - r,
+      omega: Float64Array.from(elastic, (c) => body.omega[c]!),
+      points: gathered(body.points, columns, every(width), width),
+      energyShare: gathered(body.energyShare, elastic, every(4), 4),
+      loss: gathered(body.loss, elastic, elastic, count),
+      volume: gathered(body.volume, columns, every(3), 3),
+      pointResidual,
+    },
+    matrices: matrices && {
+      stiffness: gathered(matrices.stiffness, columns, columns, p),
+      mass: gathered(matrices.mass, columns, columns, p),
+    },
+  };
+}
+
+function every(count: number): Uint32Array {
+  return Uint32Array.from({ length: count }, (_, i) => i);
+}
+
+function gathered(a: Float64Array, rows: Uint32Array, columns: Uint32Array, width: number): Float64Array {
+  const out = new Float64Array(rows.length * columns.length);
+  for (let i = 0, at = 0; i < rows.length; i++) {
+    const from = rows[i]! * width;
+    for (let j = 0; j < columns.length; j++) out[at++] = a[from + columns[j]!]!;
+  }
+  return out;
+}

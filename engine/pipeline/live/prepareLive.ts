@@ -1,0 +1,212 @@
+import { cavityModes } from "#engine/air";
+import type { Build } from "#engine/instrument";
+import { type Context, done, failed, type Outcome } from "#engine/numerics";
+import { type OuterAir, prepareCoupling, type StructureModes, type StructureParts } from "#engine/response";
+import { type BodySystem, bodyChange, joinedSystem, reduceBody } from "#engine/shells";
+import { cavityAir } from "../body/airParts.ts";
+import type { BodySettings } from "../body/bodySettings.ts";
+import { loadInput } from "../body/stringLoad.ts";
+import type { WholeBody } from "../body/wholeBody.ts";
+import type { InstrumentGeometry } from "../geometry.ts";
+import type { SetString } from "../stringSet.ts";
+import { bodyShell, stringEnds } from "../structure/bodyShell.ts";
+import { cavitySpec } from "../structure/boxAir.ts";
+import { boardStrings } from "./boardStrings.ts";
+import { changedBuild } from "./changedBuild.ts";
+import { holeLaw } from "./holeLaw.ts";
+import type { LiveModel } from "./liveModel.ts";
+import { holeParameter, type LiveParameter, liveParameters } from "./liveParameters.ts";
+
+/** A voice, as far as live edits start from it. Plain data. */
+export interface LiveInput {
+  readonly build: Build;
+  readonly geometry: InstrumentGeometry;
+  readonly strings: readonly SetString[];
+  readonly settings: BodySettings;
+  readonly body: Pick<WholeBody, "parts" | "made">;
+}
+
+/**
+ * Makes the reduced model of a voice's body and couples all its columns with the air: once for a voice, in the background.
+ * `parameters`: what shall be movable, default everything. Fails as the stages it repeats do, and with 'modes-differ' if
+ * the modes found again are not those that were coupled.
+ */
+export function prepareLive(
+  input: LiveInput,
+  ctx: Context,
+  parameters: readonly LiveParameter[] = liveParameters(input.build),
+): Outcome<LiveModel> {
+  const { build, geometry, strings, settings, body } = input;
+  const { spec, mesh, plates } = body.made;
+  const joined = joinedSystem(spec, mesh, plates);
+  if (!joined.ok) return joined;
+  const system = joined.value;
+  const part = (from: number, to: number): Context => ({
+    ...ctx,
+    progress: (f) => ctx.progress(from + (to - from) * f),
+  });
+  const changes = parameterChanges(input, system, parameters, part(0, 0.25));
+  if (!changes.ok) return changes;
+  const ends = stringEnds(build, geometry);
+  const points = [...ends.map(({ crown }) => ({ ...crown, height: 0 })), ...ends.map(({ nut }) => nut)];
+  const reduced = reduceBody(
+    system,
+    points,
+    settings.toFrequency,
+    changes.value,
+    loadInput(build, geometry, strings),
+    part(0.25, 0.85),
+  );
+  if (!reduced.ok) return reduced;
+  const { model, columns, modes, figures } = reduced.value;
+  const signs = modeSigns(modes, body.parts.body);
+  if (signs === null)
+    return failed("modes-differ", "the modes found for live edits are not those of the voice");
+  const parts = columnParts(input, model, columns, modes, signs, ctx);
+  if (!parts.ok) return parts;
+  const coupling = prepareCoupling(parts.value);
+  if (!coupling.ok) return coupling;
+  const hole = body.parts.cavity?.aperture ? holeLaw(build, geometry, settings, ctx) : done(null);
+  if (!hole.ok) return hole;
+  ctx.progress(1);
+  const none = new Float64Array(0);
+  return done({
+    limits: [...parameters.map(({ id, low, high }) => ({ id, low, high })), holeParameter],
+    reduced: { ...model, vectors: none },
+    coupling: { system: coupling.value.system, top: { ...coupling.value.top, lift: none } },
+    parts: { ...parts.value, body: withoutSurface(parts.value.body) },
+    figures,
+    hole: hole.value,
+    board: { strings: boardStrings(geometry, strings), frets: build.board.frets, a4: build.tuningReference },
+  });
+}
+
+function parameterChanges(
+  { build, geometry, strings }: LiveInput,
+  system: BodySystem,
+  parameters: readonly LiveParameter[],
+  ctx: Context,
+) {
+  const out = [];
+  for (const [i, p] of parameters.entries()) {
+    if (ctx.cancelled()) return failed("cancelled", "while live edits were prepared");
+    const knots = [];
+    for (const factor of p.knots) {
+      const changed = changedBuild(build, p.id, factor);
+      if (changed === null) return failed("unknown-parameter", `"${p.id}" cannot be moved live`);
+      const after = bodyShell(changed.build, geometry, strings, "strung");
+      const changes = bodyChange(system, after, changed.parts);
+      if (!changes.ok) return changes;
+      knots.push({ factor, changes: changes.value });
+    }
+    out.push({ ...p, knots });
+    ctx.progress((i + 1) / parameters.length);
+  }
+  return done(out);
+}
+
+/** +1 or -1 by mode: whether the modes found again have the sign of those that were coupled; null where they are others. */
+function modeSigns(found: StructureModes, coupled: StructureModes): Float64Array | null {
+  const size = found.surface.nodes.length;
+  if (found.count !== coupled.count || found.shapes.length !== coupled.shapes.length) return null;
+  const all = found.rigidCount + found.count;
+  const signs = new Float64Array(all);
+  for (let m = 0; m < all; m++) {
+    let [ab, aa, bb] = [0, 0, 0];
+    for (let k = m * size; k < (m + 1) * size; k++) {
+      const [a, b] = [found.shapes[k]!, coupled.shapes[k]!];
+      ab += a * b;
+      aa += a * a;
+      bb += b * b;
+    }
+    if (!(Math.abs(ab) > 0.999 * Math.sqrt(aa * bb))) return null;
+    signs[m] = Math.sign(ab);
+  }
+  return signs;
+}
+
+/** What is coupled, told by the columns: wall flow and residual mass of each; the outer air of the modes, none of the rest. */
+function columnParts(
+  { build, geometry, settings, body: { parts } }: LiveInput,
+  model: { readonly count: number; readonly stiffness: Float64Array; readonly mass: Float64Array },
+  columns: StructureModes,
+  modes: StructureModes,
+  signs: Float64Array,
+  ctx: Context,
+): Outcome<StructureParts> {
+  let cavity = parts.cavity;
+  if (cavity !== null) {
+    const inside = cavitySpec(build, geometry.plan, settings.cavity);
+    if (!inside.ok) return inside;
+    const found = cavityModes(inside.value, ctx);
+    if (!found.ok) return found;
+    const air = cavityAir(found.value, columns, ctx);
+    if (!air.ok) return air;
+    cavity = { ...air.value, aperture: cavity.aperture };
+  }
+  return done({
+    ...parts,
+    body: { ...columns, pointResidual: modes.pointResidual },
+    matrices: {
+      stiffness: unpacked(model.stiffness, model.count),
+      mass: unpacked(model.mass, model.count),
+    },
+    cavity,
+    outside: parts.outside && widened(parts.outside, signs, model.count),
+  });
+}
+
+/** The outer air of more structural columns: those beyond the modes move none. */
+function widened(air: OuterAir, signs: Float64Array, columns: number): OuterAir {
+  const modes = signs.length;
+  const a = air.count - modes;
+  const count = columns + a;
+  const place = (k: number): number => (k < modes ? k : columns + k - modes);
+  const sign = (k: number): number => (k < modes ? signs[k]! : 1);
+  const square = (table: Float64Array): Float64Array => {
+    const out = new Float64Array(air.frequencies.length * count * count);
+    for (let f = 0; f < air.frequencies.length; f++) {
+      for (let i = 0; i < air.count; i++) {
+        for (let j = 0; j < air.count; j++)
+          out[(f * count + place(i)) * count + place(j)] =
+            sign(i) * sign(j) * table[(f * air.count + i) * air.count + j]!;
+      }
+    }
+    return out;
+  };
+  const lines = (table: Float64Array): Float64Array => {
+    const rows = table.length / air.count;
+    const out = new Float64Array(rows * count);
+    for (let r = 0; r < rows; r++) {
+      for (let i = 0; i < air.count; i++) out[r * count + place(i)] = sign(i) * table[r * air.count + i]!;
+    }
+    return out;
+  };
+  return {
+    ...air,
+    count,
+    resistance: square(air.resistance),
+    mass: square(air.mass),
+    pressureRe: lines(air.pressureRe),
+    pressureIm: lines(air.pressureIm),
+  };
+}
+
+function unpacked(packed: Float64Array, n: number): Float64Array {
+  const out = new Float64Array(n * n);
+  for (let i = 0, p = 0; i < n; i++)
+    for (let j = 0; j <= i; j++, p++) out[i * n + j] = out[j * n + i] = packed[p]!;
+  return out;
+}
+
+/** Without what only pictures and the coupling's preparation need. */
+function withoutSurface(body: StructureModes): StructureModes {
+  const none = new Uint32Array(0);
+  const empty = new Float64Array(0);
+  return {
+    ...body,
+    shapes: empty,
+    surface: { nodes: empty, triangles: none, part: new Uint8Array(0) },
+    mesh: { top: null, back: null, topNode: none, backNode: none },
+  };
+}
