@@ -18,6 +18,7 @@ export { exteriorAt } from "./exterior/exteriorAt.ts";
 export { exteriorField } from "./exterior/exteriorField.ts";
 export { exteriorFrequencies } from "./exterior/exteriorFrequencies.ts";
 export { exteriorSurface } from "./exterior/exteriorSurface.ts";
+export { exteriorWeights } from "./exterior/exteriorWeights.ts";
 export { listeningSphere } from "./exterior/listeningSphere.ts";
 export { apertureFlows, panelFlows } from "./exterior/panelFlows.ts";
 export { type OuterInertance, staticOuterInertance } from "./exterior/staticOuterInertance.ts";

@@ -1,13 +1,14 @@
 import { invariant } from "#engine/numerics";
 import type { ExteriorAt, ExteriorField } from "./exterior.ts";
+import { exteriorWeights } from "./exteriorWeights.ts";
 
 /** How far past the highest frequency solved the polynomial is trusted. */
 const beyond = 1.02;
 
 /**
- * The outer air at one angular frequency (rad/s), by the polynomial in its square through all frequencies solved:
- * resistance over its square, mass and the pressures freed of their travel time are smooth and even in it.
- * Errors: see `exteriorFrequencies`; the resistance of patterns that hardly radiate may come out below zero by as much.
+ * The outer air at one angular frequency (rad/s), by `exteriorWeights` from all those solved: resistance over its
+ * square, mass and the pressures freed of their travel time are smooth and even in it.
+ * The resistance of patterns that hardly radiate may come out below zero by the error told there.
  * From 0 to 1.02 times the highest frequency of the field; throws outside.
  */
 export function exteriorAt(field: ExteriorField, omega: number): ExteriorAt {
@@ -17,7 +18,7 @@ export function exteriorAt(field: ExteriorField, omega: number): ExteriorAt {
     omega >= 0 && omega <= beyond * top,
     () => `${omega} rad/s asked, outer air known to ${top} rad/s`,
   );
-  const weight = evenWeights(frequencies, omega / (2 * Math.PI));
+  const weight = exteriorWeights(field, omega / (2 * Math.PI));
   const square = omega * omega;
   const impedanceRe = blend(field.resistance, p * p, weight, () => square);
   const impedanceIm = blend(field.mass, p * p, weight, () => omega);
@@ -34,18 +35,6 @@ export function exteriorAt(field: ExteriorField, omega: number): ExteriorAt {
     }
   }
   return { impedanceRe, impedanceIm, pressureRe: re, pressureIm: im };
-}
-
-/** Lagrange weights of the polynomial in the square of frequency. */
-function evenWeights(frequencies: Float64Array, at: number): Float64Array {
-  const top = frequencies[frequencies.length - 1];
-  const s = Float64Array.from(frequencies, (f) => (f / top) ** 2);
-  const x = (at / top) ** 2;
-  return s.map((own, i) => {
-    let weight = 1;
-    for (let j = 0; j < s.length; j++) if (j !== i) weight *= (x - s[j]) / (own - s[j]);
-    return weight;
-  });
 }
 
 function blend(

@@ -55,6 +55,7 @@ export function exteriorField(
     count,
     frequencies: frequencies.slice(),
     soundSpeed,
+    radius: Math.cbrt((3 * measures.volume) / (4 * Math.PI)),
     resistance: new Float64Array(size * count * count),
     mass: new Float64Array(size * count * count),
     listeners: listeners.slice(),
