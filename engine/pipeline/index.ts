@@ -1,7 +1,8 @@
 /** Pipeline: the chain of pure stages from a checked instrument to its geometry, load, voice and report. */
 export { type BodySettings, defaultBodySettings } from "./body/bodySettings.ts";
-export { stageJobs } from "./body/jobs.ts";
-export { madeBody, type StageCrew, strungShell, type WholeBody } from "./body/wholeBody.ts";
+export { type StageCrew, stageJobs } from "./body/jobs.ts";
+export { type StateReport, stateReport } from "./body/stateReport.ts";
+export { madeBody, strungShell, type WholeBody } from "./body/wholeBody.ts";
 export { alone, type Crew, type JobTable } from "./crew.ts";
 export { type InstrumentGeometry, instrumentGeometry } from "./geometry.ts";
 export { type LoadReport, loadReport, totalPull } from "./load.ts";
@@ -9,5 +10,6 @@ export { platePanels } from "./platePanels.ts";
 export { type SlotsReport, slotsReport } from "./slots.ts";
 export type { Stages } from "./stages.ts";
 export { type SetString, stringSet } from "./stringSet.ts";
+export { type BuildState, buildStates } from "./structure/buildState.ts";
 export { computeVoice, type Voice, type VoiceReport, voiceReport } from "./voice.ts";
 export { voiceView } from "./voiceView.ts";

@@ -10,8 +10,9 @@ import {
   type Verdict,
 } from "#engine/verdicts";
 import type { BodySettings } from "./body/bodySettings.ts";
+import type { StageCrew } from "./body/jobs.ts";
 import { bridgeCouple, loadInput, type StringLoad } from "./body/stringLoad.ts";
-import { madeBody, type StageCrew, strungShell } from "./body/wholeBody.ts";
+import { madeBody, strungShell } from "./body/wholeBody.ts";
 import type { InstrumentGeometry } from "./geometry.ts";
 import { type Stages, unwatched } from "./stages.ts";
 import { type Stamp, stamp } from "./stamp.ts";

@@ -75,6 +75,9 @@ export async function answerTo(words: readonly string[]): Promise<Answer> {
     "body modes, every note on the board, verdicts, and a report to read",
     async (instrument, options) => (await import("./voice.ts")).voice(instrument, options),
   );
+  instrumentVerb("body", "modes of the body in one state of its building", async (instrument, options) =>
+    (await import("./body.ts")).body(instrument, options),
+  ).option("--state <state>", 'how far it is built: from "free top" to "strung"', "strung");
   instrumentVerb("slots", "fret slots, nut and saddle offsets", async (instrument, options) =>
     (await import("./slots.ts")).slots(instrument, options),
   );

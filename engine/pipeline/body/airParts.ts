@@ -5,7 +5,9 @@ import {
   type ExteriorField,
   type ExteriorSurface,
   panelFlows,
+  stoppedFlow,
   wallFlow,
+  withOuterEnd,
 } from "#engine/air";
 import { type Context, done, invariant, type Outcome } from "#engine/numerics";
 import type { CavityAir, OuterAir } from "#engine/response";
@@ -76,30 +78,53 @@ function slopes({ count, pressure, wall }: CavityModes): Float64Array {
   return out;
 }
 
-/** Normal velocity of the outer panels under each motion of the structure, then under each pattern of the opening. */
+/**
+ * Normal velocity of the outer panels under each motion of the structure, under each pattern of the opening, and under what the real
+ * body stops of each pattern (see `withOuterEnd`).
+ */
 export function outerPatterns(
   surface: ExteriorSurface,
   body: Pick<BodyModes, "surface" | "shapes">,
-  cavity: CavityModes | null,
+  { aperture }: CavityModes,
 ): Float64Array {
-  const motions = panelFlows(surface, body.surface, body.shapes);
-  const aperture = cavity?.aperture ?? null;
-  const flows =
-    aperture === null ? new Float64Array(0) : apertureFlows(surface, aperture.centroids, aperture.flow);
-  const out = new Float64Array(motions.length + flows.length);
-  out.set(motions);
-  out.set(flows, motions.length);
+  const parts = [panelFlows(surface, body.surface, body.shapes)];
+  if (aperture !== null) {
+    parts.push(apertureFlows(surface, aperture.centroids, aperture.flow), stoppedFlow(aperture, surface));
+  }
+  const out = new Float64Array(parts.reduce((sum, part) => sum + part.length, 0));
+  let at = 0;
+  for (const part of parts) {
+    out.set(part, at);
+    at += part.length;
+  }
   return out;
 }
 
-/** The outer air at all frequencies, from fields solved at some of them each, in any order. */
-export function outerAir(fields: readonly ExteriorField[]): OuterAir {
+/** The outer air at all frequencies, and the cavity with its opening's outer end on the real body. */
+export function outerAir(
+  fields: readonly ExteriorField[],
+  cavity: CavityModes,
+): { readonly outside: OuterAir; readonly cavity: CavityModes } {
+  const whole = gathered(fields);
+  const a = cavity.aperture?.count ?? 0;
+  if (a === 0) return { outside: whole, cavity };
+  const all = whole.count;
+  const kept = all - a;
+  const mass = new Float64Array(a * a);
+  // the lowest frequency: the mass is even in frequency, and hardly moves from there down
+  for (let i = 0; i < a; i++)
+    for (let j = 0; j < a; j++) mass[i * a + j] = whole.mass[(kept + i) * all + kept - a + j]!;
+  return { outside: leading(whole, kept), cavity: withOuterEnd(cavity, mass) };
+}
+
+/** Fields solved at some frequencies each, in any order, as one. */
+function gathered(fields: readonly ExteriorField[]): OuterAir {
   const first = fields[0];
   invariant(first !== undefined, () => "no outer field");
   const rows = fields
     .flatMap((field) => Array.from(field.frequencies, (hz, at) => ({ field, hz, at })))
     .sort((a, b) => a.hz - b.hz);
-  const gathered = (of: (field: ExteriorField) => Float64Array): Float64Array => {
+  const all = (of: (field: ExteriorField) => Float64Array): Float64Array => {
     const width = of(first).length / first.frequencies.length;
     const out = new Float64Array(rows.length * width);
     rows.forEach(({ field, at }, i) => {
@@ -111,10 +136,36 @@ export function outerAir(fields: readonly ExteriorField[]): OuterAir {
     count: first.count,
     frequencies: Float64Array.from(rows, ({ hz }) => hz),
     soundSpeed: first.soundSpeed,
-    resistance: gathered((field) => field.resistance),
-    mass: gathered((field) => field.mass),
-    pressureRe: gathered((field) => field.pressureRe),
-    pressureIm: gathered((field) => field.pressureIm),
+    resistance: all((field) => field.resistance),
+    mass: all((field) => field.mass),
+    pressureRe: all((field) => field.pressureRe),
+    pressureIm: all((field) => field.pressureIm),
     travel: first.travel,
+  };
+}
+
+/** The first `count` patterns alone. */
+function leading(air: OuterAir, count: number): OuterAir {
+  const { count: all } = air;
+  const cut = (table: Float64Array, square: boolean): Float64Array => {
+    const rows = table.length / all;
+    const kept: Float64Array[] = [];
+    for (let row = 0; row < rows; row++) {
+      if (square && row % all >= count) continue;
+      kept.push(table.subarray(row * all, row * all + count));
+    }
+    const out = new Float64Array(kept.length * count);
+    kept.forEach((line, i) => {
+      out.set(line, i * count);
+    });
+    return out;
+  };
+  return {
+    ...air,
+    count,
+    resistance: cut(air.resistance, true),
+    mass: cut(air.mass, true),
+    pressureRe: cut(air.pressureRe, false),
+    pressureIm: cut(air.pressureIm, false),
   };
 }

@@ -20,6 +20,7 @@ import {
   platePiece,
   type SeatedPlate,
 } from "#engine/shells";
+import type { Crew } from "../crew.ts";
 import { type LoadInput, type StringLoad, solveStringLoad } from "./stringLoad.ts";
 
 /** One plate of the body, meshed in its seat and assembled. */
@@ -77,3 +78,5 @@ export const stageJobs = {
   exterior: ({ surface, patterns, options }: ExteriorInput, ctx: Context): Outcome<ExteriorField> =>
     exteriorField(surface, patterns, options, ctx),
 };
+
+export type StageCrew = Crew<typeof stageJobs>;

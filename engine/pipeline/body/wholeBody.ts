@@ -1,7 +1,5 @@
-import { type ExteriorSurface, exteriorFrequencies, exteriorSurface } from "#engine/air";
-import type { BodyPlan } from "#engine/geometry";
 import type { Build } from "#engine/instrument";
-import { type Context, done, failed, type Outcome, type Warning } from "#engine/numerics";
+import { type Context, done, failed, type Outcome } from "#engine/numerics";
 import { type BodyResponse, coupleStructure, type StructureParts } from "#engine/response";
 import {
   type BodyMesh,
@@ -10,41 +8,46 @@ import {
   type BodyShellSpec,
   joinMeshes,
 } from "#engine/shells";
-import type { Crew } from "../crew.ts";
 import type { InstrumentGeometry } from "../geometry.ts";
 import type { Stages } from "../stages.ts";
 import type { SetString } from "../stringSet.ts";
 import { bodyShell, stringEnds } from "../structure/bodyShell.ts";
-import { cavitySpec, exteriorSpec, shopAir } from "../structure/boxAir.ts";
-import { cavityAir, outerAir, outerPatterns } from "./airParts.ts";
+import { cavitySpec, shopAir } from "../structure/boxAir.ts";
+import { type BuildState, reached } from "../structure/buildState.ts";
+import { airAround } from "./airAround.ts";
 import type { BodySettings } from "./bodySettings.ts";
-import type { stageJobs } from "./jobs.ts";
-import { listeners, onTop, saddlePlace } from "./listeners.ts";
+import type { StageCrew } from "./jobs.ts";
+import { onTop } from "./listeners.ts";
 import { loadInput, type StringLoad } from "./stringLoad.ts";
 import { topMean } from "./topMean.ts";
 
-export type StageCrew = Crew<typeof stageJobs>;
-
-/** The body as strings and ear meet it, with what it was coupled from. */
-export interface WholeBody {
+/** The body in one build state, with the air it has by then, and what it was coupled from. */
+export interface CoupledBody {
+  readonly state: BuildState;
   readonly response: BodyResponse;
   readonly parts: StructureParts;
   readonly modes: BodyModes;
-  readonly load: StringLoad;
   /** What the body was made of: joined again by whoever needs the matrices. */
-  readonly made: {
-    readonly spec: BodyShellSpec;
-    readonly mesh: BodyMesh;
-    readonly plates: readonly BodyPiece[];
-  };
+  readonly made: MadeBody;
   readonly counts: {
     readonly shellNodes: number;
-    /** Modes of the structure, of the air inside, and of both together. */
     readonly structureModes: number;
+    /** 0 where there is no box yet. */
     readonly cavityModes: number;
     readonly exteriorPanels: number;
     readonly exteriorFrequencies: number;
   };
+}
+
+/** The strung body as strings and ear meet it, and under its load. */
+export interface WholeBody extends CoupledBody {
+  readonly load: StringLoad;
+}
+
+export interface MadeBody {
+  readonly spec: BodyShellSpec;
+  readonly mesh: BodyMesh;
+  readonly plates: readonly BodyPiece[];
 }
 
 /**
@@ -59,77 +62,116 @@ export async function wholeBody(
   crew: StageCrew,
   stages: Stages,
 ): Promise<Outcome<WholeBody>> {
-  const { plan } = geometry;
-  const spec = strungShell(build, geometry, strings);
-  const made = await madeBody(spec, settings, crew, stages.stage("meshes and matrices", 0, 0.3));
+  const made = await madeBody(
+    bodyShell(build, geometry, strings, "strung"),
+    settings,
+    crew,
+    stages.stage("meshes and matrices", 0, 0.3),
+  );
   if (!made.ok) return made;
-  const ends = stringEnds(build, geometry);
-  const points = [...ends.map(({ crown }) => ({ ...crown, height: 0 })), ...ends.map(({ nut }) => nut)];
-  const inside = cavitySpec(build, plan, settings.cavity);
-  if (!inside.ok) return inside;
-  const surface = exteriorSurface(exteriorSpec(build, plan), settings.exteriorPanels);
-  if (!surface.ok) return surface;
-  const { toFrequency } = settings;
-  const lines = stringLines(build, geometry);
-  const [modes, cavity, load] = await Promise.all([
-    crew.run("modes", { ...made.value, points, toFrequency }, stages.stage("modes of the body", 0.3, 0.7)),
-    crew.run("cavity", inside.value, stages.stage("air inside", 0.3, 0.4)),
+  const [body, load] = await Promise.all([
+    coupledFrom(build, geometry, strings, "strung", made.value, settings, crew, stages),
     crew.run(
       "load",
       { ...made.value, load: loadInput(build, geometry, strings) },
       stages.stage("string load", 0.4, 0.5),
     ),
   ]);
-  if (!modes.ok) return modes;
-  if (!cavity.ok) return cavity;
+  if (!body.ok) return body;
   if (!load.ok) return load;
-  const outside = await outerField(
-    build,
-    plan,
-    surface.value,
-    outerPatterns(surface.value, modes.value, cavity.value),
-    settings,
-    crew,
-    stages.stage("air outside", 0.7, 0.9),
-  );
-  if (!outside.ok) return outside;
-  const coupling = stages.stage("air and body", 0.9, 0.92);
-  const air = cavityAir(cavity.value, modes.value, coupling);
+  return done({ ...body.value, load: load.value }, [...made.warnings, ...body.warnings, ...load.warnings]);
+}
+
+/**
+ * The body as far as it is built, held by nothing. Up to the closed box it has no air of its own: its modes are those in
+ * vacuo. From the closed box on, air inside and outside, strings only when strung. "Crowns" are where the bridge will stand.
+ */
+export async function bodyInState(
+  build: Build,
+  geometry: InstrumentGeometry,
+  strings: readonly SetString[],
+  state: BuildState,
+  settings: BodySettings,
+  crew: StageCrew,
+  stages: Stages,
+): Promise<Outcome<CoupledBody>> {
+  const spec = bodyShell(build, geometry, strings, state);
+  const made = await madeBody(spec, settings, crew, stages.stage("meshes and matrices", 0, 0.3));
+  if (!made.ok) return made;
+  const body = await coupledFrom(build, geometry, strings, state, made.value, settings, crew, stages);
+  return body.ok ? done(body.value, [...made.warnings, ...body.warnings]) : body;
+}
+
+async function coupledFrom(
+  build: Build,
+  geometry: InstrumentGeometry,
+  strings: readonly SetString[],
+  state: BuildState,
+  made: MadeBody,
+  settings: BodySettings,
+  crew: StageCrew,
+  stages: Stages,
+): Promise<Outcome<CoupledBody>> {
+  const { plan } = geometry;
+  const { toFrequency } = settings;
+  const ends = stringEnds(build, geometry);
+  const strung = reached(state, "strung");
+  const points = [
+    ...ends.map(({ crown }) => ({ ...crown, height: 0 })),
+    ...(strung ? ends.map(({ nut }) => nut) : []),
+  ];
+  const box = reached(state, "closed box");
+  const inside = cavitySpec(build, plan, settings.cavity);
+  if (!inside.ok) return inside;
+  const [modes, cavity] = await Promise.all([
+    crew.run("modes", { ...made, points, toFrequency }, stages.stage("modes of the body", 0.3, 0.7)),
+    box ? crew.run("cavity", inside.value, stages.stage("air inside", 0.3, 0.4)) : null,
+  ]);
+  if (!modes.ok) return modes;
+  if (cavity !== null && !cavity.ok) return cavity;
+  const air =
+    cavity === null
+      ? done(null)
+      : await airAround(build, plan, modes.value, cavity.value, settings, crew, stages);
   if (!air.ok) return air;
+  const lines = stringLines(build, geometry);
   const parts: StructureParts = {
     body: modes.value,
     matrices: null,
     crowns: build.strings.map(({ string, crown: [x, y, height] }) => ({ string, x, y, height })),
-    strings: strings.map((s, i) => ({
-      stiffness: s.design.axialStiffness / s.scaleLength,
-      direction: lines[i]!,
-    })),
-    cavity: air.value,
-    outside: outerAir(outside.value),
+    strings: strung
+      ? strings.map((s, i) => ({
+          stiffness: s.design.axialStiffness / s.scaleLength,
+          direction: lines[i]!,
+        }))
+      : null,
+    cavity: air.value?.cavity ?? null,
+    outside: air.value?.outside ?? null,
     air: shopAir(build),
-    topRim: { outline: plan.outlinePolygon, width: build.sides.thickness + build.sides.topLining.width },
+    topRim: reached(state, "top on the rim")
+      ? { outline: plan.outlinePolygon, width: build.sides.thickness + build.sides.topLining.width }
+      : null,
     topMean: topMean(build, plan),
     basisToHz: toFrequency,
   };
-  const response = coupleStructure(parts, coupling);
+  const response = coupleStructure(parts, stages.stage("air and body", 0.9, 0.92));
   if (!response.ok) return response;
-  const warnings: Warning[] = [made, modes, cavity, load, outside, air, response].flatMap((o) => o.warnings);
   return done(
     {
+      state,
       response: response.value,
       parts,
       modes: modes.value,
-      load: load.value,
-      made: made.value,
+      made,
       counts: {
         shellNodes: modes.value.surface.nodes.length / 3,
         structureModes: modes.value.count,
-        cavityModes: cavity.value.count,
-        exteriorPanels: surface.value.triangles.length / 3,
-        exteriorFrequencies: settings.exteriorFrequencies,
+        cavityModes: cavity?.value.count ?? 0,
+        exteriorPanels: air.value?.panels ?? 0,
+        exteriorFrequencies: air.value === null ? 0 : settings.exteriorFrequencies,
       },
     },
-    warnings,
+    [modes, ...(cavity === null ? [] : [cavity]), air, response].flatMap((o) => o.warnings),
   );
 }
 
@@ -148,7 +190,7 @@ export async function madeBody(
   { meshSize }: BodySettings,
   crew: StageCrew,
   ctx: Context,
-): Promise<Outcome<WholeBody["made"]>> {
+): Promise<Outcome<MadeBody>> {
   const [top, back] = await Promise.all([
     crew.run("plate", { spec, which: "top", size: meshSize.top }, ctx),
     crew.run("plate", { spec, which: "back", size: meshSize.back }, ctx),
@@ -159,48 +201,6 @@ export async function madeBody(
   if (!mesh.ok) return mesh;
   const plates = [top.value, back.value].flatMap((plate) => (plate === null ? [] : [plate.piece]));
   return done({ spec, mesh: mesh.value, plates }, [...top.warnings, ...back.warnings, ...mesh.warnings]);
-}
-
-/** The outer air, its frequencies shared out among the hands. */
-async function outerField(
-  build: Build,
-  plan: BodyPlan,
-  surface: ExteriorSurface,
-  patterns: Float64Array,
-  settings: BodySettings,
-  crew: StageCrew,
-  ctx: Context,
-) {
-  const { density, soundSpeed } = shopAir(build);
-  const all = exteriorFrequencies(settings.exteriorFrequencies, settings.exteriorToHz);
-  const places = listeners(saddlePlace(build, plan));
-  const hands = Math.min(crew.hands, all.length);
-  const fields = await Promise.all(
-    Array.from({ length: hands }, (_, hand) =>
-      crew.run(
-        "exterior",
-        {
-          surface,
-          patterns,
-          options: {
-            frequencies: all.filter((_, i) => i % hands === hand),
-            listeners: places,
-            density,
-            soundSpeed,
-          },
-        },
-        ctx,
-      ),
-    ),
-  );
-  const values = [];
-  const warnings: Warning[] = [];
-  for (const field of fields) {
-    if (!field.ok) return field;
-    values.push(field.value);
-    warnings.push(...field.warnings);
-  }
-  return done(values, warnings);
 }
 
 /** Unit vector from each string's crown to its nut. */
