@@ -5,7 +5,6 @@ import { proof } from "#proofs/harness";
 import { boxMass, supportedModes } from "../../engine/response/supportedPlate.fixture.ts";
 import {
   type BoxOptions,
-  boxAir,
   boxBack,
   boxCrowns,
   boxDepth,
@@ -13,24 +12,11 @@ import {
   wholeBox,
 } from "../../engine/response/wholeBox.fixture.ts";
 
-/** No air to speak of, inside or out. */
-const bare = (change: BoxOptions = {}): BodyResponse =>
-  opened(
-    coupleStructure(
-      wholeBox({
-        rim: "held",
-        outside: "none",
-        air: { ...boxAir, density: 1e-9 },
-        cavity: [1, 1],
-        leak: 0,
-        heat: 0,
-        friction: 0,
-        viscous: 0,
-        ...change,
-      }),
-      quiet,
-    ),
-  );
+/** No air, inside or out. */
+const bare = (change: BoxOptions = {}): BodyResponse => {
+  const box = wholeBox({ rim: "held", outside: "none", cavity: [1, 1], ...change });
+  return opened(coupleStructure({ ...box, cavity: null }, quiet));
+};
 
 const crown = boxCrowns[4];
 const frequencies = [40, 150, 205, 300, 417, 600];
