@@ -30,14 +30,15 @@ export { bodySystem, joinedSystem } from "./body/bodySystem.ts";
 export { bodyBuckling } from "./body/bucklingBody.ts";
 export { type Buckling, bucklingFactors } from "./body/bucklingFactors.ts";
 export { type BodyForces, bodyForces } from "./body/geometricForces.ts";
-export { bodyGeometric, loadedSystem } from "./body/geometricStiffness.ts";
+export { bodyGeometric } from "./body/geometricStiffness.ts";
+export { loadedSystem, type StrungBody, strungBody } from "./body/geometricStrung.ts";
 export { looseParts } from "./body/looseParts.ts";
 export { plateMotionMap } from "./body/motionRows.ts";
 export { plateMesh, type SeatedPlate } from "./body/plateMesh.ts";
 export { platePiece } from "./body/platePiece.ts";
 export { pointRows } from "./body/pointRows.ts";
 export { type StringLoadFigures, stringLoadFigures } from "./body/staticFigures.ts";
-export { type BodyLoad, type StringPull, stringLoads, stringTerms } from "./body/staticLoads.ts";
+export { type BodyLoad, type StringPull, stringLoads } from "./body/staticLoads.ts";
 export { bodyStatic } from "./body/staticSolution.ts";
 export type {
   EdgeSupport,
@@ -56,7 +57,6 @@ export { readPanelCase } from "./readPanelCase.ts";
 export { activeColumns, changedMatrix } from "./reduced/activeColumns.ts";
 export { type BodyPart, bodyChange } from "./reduced/bodyChange.ts";
 export { reduceBody } from "./reduced/reduceBody.ts";
-export { solveReduced } from "./reduced/solveReduced.ts";
 export type {
   ReducedModel,
   ReducedParameter,
@@ -64,6 +64,7 @@ export type {
   ReducedSolution,
   ReducibleStructure,
 } from "./reduced/reducedModel.ts";
+export { solveReduced } from "./reduced/solveReduced.ts";
 export { rimEdge } from "./rimEdge.ts";
 export { panelMesh, type ShellMesh } from "./shellMesh.ts";
 export { solvePanelCase } from "./solvePanelCase.ts";

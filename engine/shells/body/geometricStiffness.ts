@@ -1,7 +1,7 @@
 import { addElements, type SparseSymmetric } from "#engine/numerics";
 import { facetGeometric } from "../facetForces.ts";
 import { ribGeometric } from "../ribForces.ts";
-import type { BodyPiece, BodySystem, SpringTerm } from "./bodyModel.ts";
+import type { BodyPiece, BodySystem } from "./bodyModel.ts";
 import { geometricBeam } from "./geometricBeam.ts";
 import { geometricBlocks } from "./geometricBlocks.ts";
 import {
@@ -110,20 +110,4 @@ function addFrames(system: BodySystem, piece: BodyPiece, forces: BodyForces, to:
       addElements([to], local(side.triangles.subarray(3 * e, 3 * e + 3)), [k]);
     });
   for (const [r, chain] of chains.rods.entries()) beams(chain, forces.rods[r]);
-}
-
-/** K + share x KG, and the system it makes. */
-export function loadedSystem(
-  system: BodySystem,
-  geometric: SparseSymmetric,
-  strings: readonly SpringTerm[],
-  share = 1,
-): BodySystem {
-  const { stiffness } = system;
-  const values = stiffness.values.map((v, k) => v + share * geometric.values[k]);
-  return {
-    ...system,
-    stiffness: { ...stiffness, values },
-    springs: [...system.springs, ...strings.map((s) => ({ ...s, stiffness: share * s.stiffness }))],
-  };
 }

@@ -6,7 +6,8 @@ import type { BodySystem, SpringTerm } from "./bodyModel.ts";
 import { bodySystem, rigidMotions } from "./bodySystem.ts";
 import { bodyBuckling } from "./bucklingBody.ts";
 import { bodyForces } from "./geometricForces.ts";
-import { bodyGeometric, loadedSystem } from "./geometricStiffness.ts";
+import { bodyGeometric } from "./geometricStiffness.ts";
+import { loadedSystem } from "./geometricStrung.ts";
 import { stringLoadFigures } from "./staticFigures.ts";
 import { type StringPull, stringLine, stringLoads, stringTerms } from "./staticLoads.ts";
 import { type BodyStatic, bodyStatic } from "./staticSolution.ts";
@@ -128,7 +129,7 @@ describe("the strung body's geometric stiffness", () => {
     const shape = found.shapes.subarray(0, system.n);
     const stiff = quadraticForms(system.stiffness, shape, 1)[0];
     expect((-found.factors[0] * form(once, terms, shape)) / stiff).toBeCloseTo(1, 5);
-    const near = loadedSystem(system, once, terms, found.factors[0]);
+    const near = loadedSystem(system, { geometric: once, strings: terms }, found.factors[0]);
     expect(
       Math.abs(form(near.stiffness, near.springs.slice(system.springs.length), shape)) / stiff,
     ).toBeLessThan(1e-5);
