@@ -160,7 +160,7 @@ export function blockLanczos(
     subtract(at(j), own, w);
     diagonals.push(own);
     multiplyPlaced(kernels, m, w, mw);
-    orthogonalise(w, mw);
+    if (j % 3 !== 2) orthogonalise(w, mw);
     for (let c = 0; c < 4; c++) largest = Math.max(largest, Math.abs(own[5 * c]));
     const coupling = append(1e-13 * largest);
     const size = 4 * (j + 1);
