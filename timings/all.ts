@@ -1,5 +1,6 @@
 /** Every timing, one after the other: npm run timings. */
 import { timeEigen } from "./eigen.ts";
+import { exteriorTimings } from "./exterior.ts";
 import { voiceTimings } from "./voiceStages.ts";
 
 const say = (line: string): void => {
@@ -7,3 +8,4 @@ const say = (line: string): void => {
 };
 await voiceTimings(say); // first, as its cold column is only cold in a fresh process
 timeEigen(say);
+exteriorTimings(say);
