@@ -32,7 +32,7 @@ export interface BodyForces {
 }
 
 /** Facets of a plate in its plate frame. */
-export function plateFacets(system: BodySystem, which: "top" | "back"): Facets | null {
+function plateFacets(system: BodySystem, which: "top" | "back"): Facets | null {
   const mesh = system.mesh[which];
   const panel = system.mesh[which === "top" ? "topPanel" : "backPanel"];
   if (mesh === null || panel === null) return null;
@@ -41,7 +41,7 @@ export function plateFacets(system: BodySystem, which: "top" | "back"): Facets |
 }
 
 /** Facets of the sides in the body frame. */
-export function sideFacets({ spec, mesh }: BodySystem): Facets | null {
+function sideFacets({ spec, mesh }: BodySystem): Facets | null {
   if (spec.sides === null) return null;
   const { nodes, triangles, part } = mesh.surface;
   const own = sideTriangles(part);
@@ -69,14 +69,29 @@ function sideTriangles(part: Uint8Array): number[] {
   return own;
 }
 
+/** The facets of all parts, to be made once for forces and geometric stiffness. */
+export interface BodyFacets {
+  readonly top: Facets | null;
+  readonly back: Facets | null;
+  readonly side: Facets | null;
+}
+
+export function bodyFacets(system: BodySystem): BodyFacets {
+  return { top: plateFacets(system, "top"), back: plateFacets(system, "back"), side: sideFacets(system) };
+}
+
 /** Forces in all parts under `motion` (all motions of the layout, as `bodyStatic` gives them). */
-export function bodyForces(system: BodySystem, motion: Float64Array): BodyForces {
+export function bodyForces(
+  system: BodySystem,
+  motion: Float64Array,
+  facets: BodyFacets = bodyFacets(system),
+): BodyForces {
   const { spec, layout } = system;
-  const side = sideFacets(system);
+  const { side } = facets;
   const chains = beamChains(system);
   return {
-    top: plateForces(system, "top", motion),
-    back: plateForces(system, "back", motion),
+    top: plateForces(system, "top", facets.top, motion),
+    back: plateForces(system, "back", facets.back, motion),
     side: side === null ? new Float64Array(0) : facetForces(side, motion),
     neck: axialForces(chains.neck, layout.places, motion),
     tongue: axialForces(chains.tongue, layout.places, motion),
@@ -84,8 +99,12 @@ export function bodyForces(system: BodySystem, motion: Float64Array): BodyForces
   };
 }
 
-function plateForces(system: BodySystem, which: "top" | "back", motion: Float64Array): PlateForces | null {
-  const facets = plateFacets(system, which);
+function plateForces(
+  system: BodySystem,
+  which: "top" | "back",
+  facets: Facets | null,
+  motion: Float64Array,
+): PlateForces | null {
   const mesh = system.mesh[which];
   const panel = system.mesh[which === "top" ? "topPanel" : "backPanel"];
   if (facets === null || mesh === null || panel === null) return null;

@@ -1,16 +1,16 @@
 import { addElements, type SparseSymmetric } from "#engine/numerics";
-import { facetGeometric } from "../facetForces.ts";
+import { type Facets, facetGeometric } from "../facetForces.ts";
 import { ribGeometric } from "../ribForces.ts";
 import type { BodyPiece, BodySystem } from "./bodyModel.ts";
 import { geometricBeam } from "./geometricBeam.ts";
 import { geometricBlocks } from "./geometricBlocks.ts";
 import {
   type BeamChain,
+  type BodyFacets,
   type BodyForces,
   beamChains,
+  bodyFacets,
   type PlateForces,
-  plateFacets,
-  sideFacets,
 } from "./geometricForces.ts";
 import { joinPieces } from "./joinPieces.ts";
 import { backSigns } from "./motionRows.ts";
@@ -22,13 +22,18 @@ import { plateSlope } from "./plateMesh.ts";
  * forces of ribs, neck, board and rods, and the turning of the arms inside rigid blocks. The moments' share is left out, as
  * is usual. `motion`: the loaded body's, from which the forces came.
  */
-export function bodyGeometric(system: BodySystem, forces: BodyForces, motion: Float64Array): SparseSymmetric {
+export function bodyGeometric(
+  system: BodySystem,
+  forces: BodyForces,
+  motion: Float64Array,
+  facets: BodyFacets = bodyFacets(system),
+): SparseSymmetric {
   const parts = system.pieces.map((piece, p) => {
     const made = { ...piece.stiffness, values: new Float64Array(piece.stiffness.values.length) };
     if (piece.part === "top" || piece.part === "back") {
       const own = forces[piece.part];
-      if (own !== null) addPlate(system, piece.part, own, made);
-    } else addFrames(system, piece, forces, made);
+      if (own !== null) addPlate(system, piece.part, facets[piece.part], own, made);
+    } else addFrames(system, piece, facets.side, forces, made);
     return { pattern: made, motion: system.pieceMotions[p], values: [made.values] };
   });
   const joined = joinPieces(system.layout, parts)[0];
@@ -44,8 +49,13 @@ export function bodyGeometric(system: BodySystem, forces: BodyForces, motion: Fl
   return joined;
 }
 
-function addPlate(system: BodySystem, which: "top" | "back", forces: PlateForces, to: SparseSymmetric): void {
-  const facets = plateFacets(system, which);
+function addPlate(
+  system: BodySystem,
+  which: "top" | "back",
+  facets: Facets | null,
+  forces: PlateForces,
+  to: SparseSymmetric,
+): void {
   const mesh = system.mesh[which];
   const panel = system.mesh[which === "top" ? "topPanel" : "backPanel"];
   if (facets === null || mesh === null || panel === null) return;
@@ -82,7 +92,13 @@ function reflect(a: Float64Array, size: number): void {
 }
 
 /** Sides, rods, neck and board: whatever of them the piece holds. */
-function addFrames(system: BodySystem, piece: BodyPiece, forces: BodyForces, to: SparseSymmetric): void {
+function addFrames(
+  system: BodySystem,
+  piece: BodyPiece,
+  side: Facets | null,
+  forces: BodyForces,
+  to: SparseSymmetric,
+): void {
   const own = new Map(Array.from(piece.nodes ?? [], (node, k) => [node, k]));
   const local = (nodes: ArrayLike<number>): Int32Array =>
     motionsOf(Array.from(nodes, (node) => own.get(node) ?? -1));
@@ -104,7 +120,6 @@ function addFrames(system: BodySystem, piece: BodyPiece, forces: BodyForces, to:
     beams(chains.tongue, forces.tongue);
     return;
   }
-  const side = sideFacets(system);
   if (side !== null)
     facetGeometric(side, forces.side, (e, k) => {
       addElements([to], local(side.triangles.subarray(3 * e, 3 * e + 3)), [k]);

@@ -1,7 +1,7 @@
 import type { Polygon } from "#engine/geometry";
 import { type Context, done, type Outcome, type SparseSymmetric } from "#engine/numerics";
 import type { BodySystem, SpringTerm } from "./bodyModel.ts";
-import { type BodyForces, bodyForces } from "./geometricForces.ts";
+import { type BodyForces, bodyFacets, bodyForces } from "./geometricForces.ts";
 import { bodyGeometric } from "./geometricStiffness.ts";
 import { type StringPull, stringLoads, stringTerms } from "./staticLoads.ts";
 import { type BodyStatic, bodyStatic } from "./staticSolution.ts";
@@ -27,8 +27,9 @@ export function strungBody(
   const solved = bodyStatic(system, [stringLoads(system, pulls, footprint)], ctx);
   if (!solved.ok) return solved;
   const solution = solved.value[0];
-  const forces = bodyForces(system, solution.motion);
-  const geometric = bodyGeometric(system, forces, solution.motion);
+  const facets = bodyFacets(system);
+  const forces = bodyForces(system, solution.motion, facets);
+  const geometric = bodyGeometric(system, forces, solution.motion, facets);
   return done({ solution, forces, geometric, strings: strings.value });
 }
 
