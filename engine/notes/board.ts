@@ -24,6 +24,11 @@ export interface NoteBoardInput {
   readonly validToHz: number;
   /** Highest frequency for which the body's motion at the crown is foreseen, Hz. Default: 0.8 of the highest body mode. */
   readonly decayValidToHz?: number;
+  /**
+   * Several times as fast, for a live edit: the body's distant modes are summed as a polynomial, tones that are not heard are
+   * left out. Levels err by less than 0.2 dB, decays by 3 %; the wolf index is the same. Default: false.
+   */
+  readonly quick?: boolean;
   /** Frequency of A4 for the names of the notes, Hz; default 440. */
   readonly a4?: number;
 }
@@ -71,6 +76,8 @@ export interface NoteRow {
 }
 
 export interface NoteBoard {
+  /** Computed the quick way (see NoteBoardInput). */
+  readonly quick: boolean;
   readonly noteBoard: readonly NoteRow[];
   readonly evenness: Evenness;
   readonly validToHz: number;

@@ -2,6 +2,8 @@ import { done, failed, type Outcome } from "#engine/numerics";
 import type { StretchedString } from "#engine/strings";
 import { type BridgeModes, bridgeModesFault } from "./bridgeModes.ts";
 import { type BodyPoles, bodyPoles, type CrownSystem, crownSystem } from "./crownSystem.ts";
+import { atLonelyRoot } from "./lonelyRoot.ts";
+import { pressurePerForce } from "./pressurePerForce.ts";
 import { secular, slot } from "./secular.ts";
 import { secularRoots } from "./secularRoots.ts";
 
@@ -19,6 +21,8 @@ export interface CoupledModes {
   readonly motion: Float64Array;
   /** The secular function and what it is made of at each mode: count x slot.size, 0 if the crown stands still. */
   readonly at: Float64Array;
+  /** Pressure per force at each mode, normal and across (4 numbers); see pressurePerForce. */
+  readonly heard: Float64Array;
   /** Poles and weights that the modes solve, for what is computed from them (the pluck). */
   readonly system: CrownSystem;
 }
@@ -48,7 +52,7 @@ export function coupledToPoles(
   // a little beyond the top, so that a mode that coupling brings down across it is not missed
   const solved = secularRoots(system, 1.06 * top);
   if (!solved.ok) return solved;
-  const { re, im, partial, mode, count: rootCount } = solved.value;
+  const { re, im, partial, mode, lonely, shift, count: rootCount } = solved.value;
   const { string, apart } = system;
   const most = rootCount + (2 - system.rank) * string.count + apart.count;
   const found = {
@@ -77,11 +81,18 @@ export function coupledToPoles(
   const order = Array.from({ length: count }, (_, k) => k).sort((a, b) => found.omega[a]! - found.omega[b]!);
   const motion = new Float64Array(4 * count);
   const at = new Float64Array(slot.size * count);
+  const heard = new Float64Array(4 * count);
   for (let r = 0; r < count; r++) {
     const root = found.root[order[r]!]!;
     if (root < 0) continue;
     const own = at.subarray(slot.size * r, slot.size * (r + 1));
-    secular(system, re[root]!, im[root]!, own);
+    const sound = heard.subarray(4 * r, 4 * r + 4);
+    if (body.cells !== undefined && lonely[root] === 1) {
+      atLonelyRoot(body, body.cells, mode[root]!, shift.subarray(6 * root, 6 * root + 6), own, sound);
+    } else {
+      secular(system, re[root]!, im[root]!, own);
+      pressurePerForce(system, re[root]!, im[root]!, found.omega[order[r]!]!, sound);
+    }
     crownMotion(own, motion, 4 * r);
   }
   return done({
@@ -92,6 +103,7 @@ export function coupledToPoles(
     modeIndex: Int32Array.from(order, (k) => found.modeIndex[k]!),
     motion,
     at,
+    heard,
     system,
   });
 }

@@ -1,5 +1,6 @@
 import { pressureTable } from "#engine/response";
 import { partialsBelow, type StretchedString, stringPartials } from "#engine/strings";
+import type { BodyCells } from "./bodyCells.ts";
 import type { BridgeModes } from "./bridgeModes.ts";
 
 /**
@@ -24,6 +25,7 @@ export interface CrownSystem {
   readonly endTail: Float64Array;
   /** Real parts of lambda_n of the partials left out. */
   readonly beyond: Float64Array;
+  /** Ascending by their real parts. */
   readonly body: PoleList;
   /** By mode: shape shape' as xx, xy, yy, complex (6 numbers), 1/kg. */
   readonly weight: Float64Array;
@@ -38,6 +40,8 @@ export interface CrownSystem {
   readonly residual: readonly [number, number, number];
   /** Number of directions in which the body yields at all: 0, 1 or 2. */
   readonly rank: 0 | 1 | 2;
+  /** Given for the quick way: the body's sums are taken by cells. */
+  readonly cells?: BodyCells;
 }
 
 /** Pressure at 1 m per unit acceleration times normal and across shape (4 numbers: re, im of each), on even frequencies. */
@@ -61,12 +65,14 @@ const heaviest = 1e10;
 /** Compliance across the main direction below this share of it is taken as none. */
 const thinnest = 1e-12;
 
-/** Partials that the tails are summed over. */
-const partialsBeyond = 200;
+/** Partials that the tails are summed over; and in the quick way. */
+const manyBeyond = 200;
+const fewBeyond = 24;
 
 /** Poles and weights for all roots below `maxFrequency` (Hz). */
 export function crownSystem(s: StretchedString, body: BodyPoles, maxFrequency: number): CrownSystem {
   const count = partialsBelow(s, 1.6 * maxFrequency) + 4;
+  const partialsBeyond = body.cells === undefined ? manyBeyond : fewBeyond;
   const partials = stringPartials(s, count + partialsBeyond);
   const beyond = new Float64Array(partialsBeyond);
   const string = { count, re: new Float64Array(count), im: new Float64Array(count) };
@@ -120,8 +126,8 @@ export type BodyPoles = Omit<
 /** Spacing of the table of pressures, Hz: on it the pressures of a guitar's modes are straight to 0.1 % between rows. */
 const soundStep = 20;
 
-/** Poles and weights of the body as one string meets it; the same for all its notes. */
-export function bodyPoles(body: BridgeModes): BodyPoles {
+/** Poles and weights of the body as one string meets it, ascending; the same for all its notes. */
+export function bodyPoles(body: BridgeModes, table: SoundTable = soundTable(body)): BodyPoles {
   const count = body.omega.length;
   const re: number[] = [];
   const im: number[] = [];
@@ -132,7 +138,10 @@ export function bodyPoles(body: BridgeModes): BodyPoles {
   const apart: (readonly [re: number, im: number, index: number])[] = [];
   const rigid: [number, number, number] = [0, 0, 0];
   let listed = 0;
-  for (let i = 0; i < count; i++) {
+  const listing = new Int32Array(count);
+  for (let i = 0; i < count; i++) if (body.omega[i] !== 0) listing[i] = listed++;
+  const ascending = Array.from(body.omega.keys()).sort((i, j) => body.omega[i]! - body.omega[j]! || i - j);
+  for (const i of ascending) {
     const [a, c] = [body.shape[3 * i]!, body.shape[3 * i + 1]!];
     if (body.omega[i] === 0) {
       rigid[0] += a * a;
@@ -142,7 +151,7 @@ export function bodyPoles(body: BridgeModes): BodyPoles {
       continue;
     }
     const [b, d] = [body.shapeIm?.[3 * i] ?? 0, body.shapeIm?.[3 * i + 1] ?? 0];
-    const index = listed++;
+    const index = listing[i]!;
     const square = body.omega[i]! ** 2;
     if ((a * a + b * b + c * c + d * d) * heaviest < 1) {
       apart.push([square, square / body.q[i]!, index]);
@@ -159,7 +168,7 @@ export function bodyPoles(body: BridgeModes): BodyPoles {
   return {
     body: { count: re.length, re: Float64Array.from(re), im: Float64Array.from(im) },
     weight: Float64Array.from(weight),
-    sound: heardModes(body, kept, rigidAt),
+    sound: heardModes(body, table, kept, rigidAt),
     modeIndex: Int32Array.from(modeIndex),
     apart: {
       count: apart.length,
@@ -173,33 +182,46 @@ export function bodyPoles(body: BridgeModes): BodyPoles {
   };
 }
 
-/** Pressure times shape, at one frequency for a small source, else in even steps up to the end of the given table. */
-function heardModes(body: BridgeModes, kept: readonly number[], rigid: readonly number[]): HeardModes {
-  const { sound } = body;
-  const count = body.omega.length;
-  const top = sound ? sound.frequencies[sound.frequencies.length - 1]! : 0;
+/** Pressure of every mode of the record, row by row of even steps of frequency: the same for all strings. */
+export interface SoundTable {
+  readonly rows: number;
+  readonly re: Float64Array;
+  readonly im: Float64Array;
+}
+
+/** One row for a small source, else in even steps up to the end of the given table. */
+export function soundTable({ sound, pressure }: BridgeModes): SoundTable {
+  if (!sound) return { rows: 1, re: pressure, im: new Float64Array(pressure.length) };
+  const top = sound.frequencies[sound.frequencies.length - 1]!;
   const rows = 1 + Math.ceil(top / soundStep);
-  const table = sound
-    ? pressureTable(
-        sound,
-        0,
-        Float64Array.from({ length: rows }, (_, k) => Math.min(top, k * soundStep)),
-      )
-    : { re: body.pressure, im: new Float64Array(count) };
+  const at = Float64Array.from({ length: rows }, (_, k) => Math.min(top, k * soundStep));
+  return { rows, ...pressureTable(sound, 0, at) };
+}
+
+/** Pressure times shape. */
+function heardModes(
+  body: BridgeModes,
+  table: SoundTable,
+  kept: readonly number[],
+  rigid: readonly number[],
+): HeardModes {
+  const count = body.omega.length;
+  const { rows } = table;
   const modes = new Float64Array(rows * kept.length * 4);
   const whole = new Float64Array(rows * 4);
+  const { shape, shapeIm } = body;
   const put = (out: Float64Array, at: number, row: number, i: number): void => {
-    const [pr, pi] = [table.re[row * count + i]!, table.im[row * count + i]!];
+    const pr = table.re[row * count + i]!;
+    const pi = table.im[row * count + i]!;
     for (let d = 0; d < 2; d++) {
-      const [a, b] = [body.shape[3 * i + d]!, body.shapeIm?.[3 * i + d] ?? 0];
+      const a = shape[3 * i + d]!;
+      const b = shapeIm === undefined ? 0 : shapeIm[3 * i + d]!;
       out[at + 2 * d] = out[at + 2 * d]! + pr * a - pi * b;
       out[at + 2 * d + 1] = out[at + 2 * d + 1]! + pr * b + pi * a;
     }
   };
   for (let row = 0; row < rows; row++) {
-    kept.forEach((i, k) => {
-      put(modes, 4 * (row * kept.length + k), row, i);
-    });
+    for (let k = 0; k < kept.length; k++) put(modes, 4 * (row * kept.length + k), row, kept[k]!);
     for (const i of rigid) put(whole, 4 * row, row, i);
   }
   return { step: 2 * Math.PI * soundStep, rows, modes, rigid: whole };

@@ -1,8 +1,9 @@
 import { type Context, done, failed, type Outcome } from "#engine/numerics";
 import { nearestNote, noteName, stretched } from "#engine/strings";
 import type { BoardString, NoteBoard, NoteBoardInput, NoteRow } from "./board.ts";
+import { bodyCells } from "./bodyCells.ts";
 import { type BridgeModes, bridgeModesFault } from "./bridgeModes.ts";
-import { type BodyPoles, bodyPoles } from "./crownSystem.ts";
+import { type BodyPoles, bodyPoles, type SoundTable, soundTable } from "./crownSystem.ts";
 import { evenness, percentile } from "./evenness.ts";
 import { type NoteSound, pluckFromCrown, soundNote } from "./soundNote.ts";
 import { type WolfRisk, wolfIndex } from "./wolfIndex.ts";
@@ -34,7 +35,11 @@ export function noteBoard(input: NoteBoardInput, ctx: Context): Outcome<NoteBoar
   const fault = boardFault(input);
   if (fault !== null) return failed("bad-board", fault);
   const decayValidTo = input.decayValidToHz ?? decayRange(input.bodies);
+  const { quick = false } = input;
+  const highest = Math.max(input.validToHz, decayValidTo);
   const rows: NoteRow[] = [];
+  // the strings hear the same body: most often by one and the same table
+  const tables = new Map<object, SoundTable>();
   const total = input.strings.length * (input.frets + 1);
   let ready = 0;
   for (const [k, owner] of input.strings.entries()) {
@@ -42,7 +47,11 @@ export function noteBoard(input: NoteBoardInput, ctx: Context): Outcome<NoteBoar
     const body = input.bodies[k]!;
     const wrong = bridgeModesFault(body);
     if (wrong !== null) return failed("bad-body", wrong);
-    const poles = bodyPoles(body);
+    const heard = body.sound ?? body.pressure;
+    const table = tables.get(heard) ?? soundTable(body);
+    tables.set(heard, table);
+    const whole = bodyPoles(body, table);
+    const poles = quick ? { ...whole, cells: bodyCells(whole, highest) } : whole;
     for (let fret = 0; fret <= input.frets; fret++) {
       if (ctx.cancelled()) return failed("cancelled", "the note board was cancelled");
       const made = makeNote(owner, body, poles, fret, input.validToHz, decayValidTo);
@@ -53,6 +62,7 @@ export function noteBoard(input: NoteBoardInput, ctx: Context): Outcome<NoteBoar
     for (const note of notes) rows.push(noteRow(note, notes, input, decayValidTo));
   }
   return done({
+    quick,
     noteBoard: rows,
     evenness: evenness(rows),
     validToHz: input.validToHz,

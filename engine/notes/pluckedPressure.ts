@@ -28,11 +28,11 @@ export interface Pluck {
  *   p(t) = Re sum_r (N_r/f'_r) exp(i w_r t),   N = [..]' adj(I + D G) W F
  */
 export function pluckedPressure(modes: CoupledModes, s: StretchedString, pluck: Pluck): Tones {
-  const { count, system, motion, at } = modes;
+  const { count, system, motion, at, heard } = modes;
   const re = new Float64Array(count);
   const im = new Float64Array(count);
   const blocked = blockedString(system, pluck.fromCrown / s.length);
-  const heard = new Float64Array(4);
+  const force = new Float64Array(2);
   const { normal: fn, across: fa } = pluck;
   for (let r = 0; r < count; r++) {
     const m = 4 * r;
@@ -58,12 +58,11 @@ export function pluckedPressure(modes: CoupledModes, s: StretchedString, pluck: 
     const ni = (dr * gyi + di * gyr) * fn - bi * fa;
     const tr = (1 + dr * gxr - di * gxi) * fa - br * fn;
     const ti = (dr * gxi + di * gxr) * fa - bi * fn;
-    pressurePerForce(system, x, y, w, heard);
-    const sumRe = heard[0]! * nr - heard[1]! * ni + heard[2]! * tr - heard[3]! * ti;
-    const sumIm = heard[0]! * ni + heard[1]! * nr + heard[2]! * ti + heard[3]! * tr;
-    blockedForce(blocked, system, x, y, heard);
-    const numRe = sumRe * heard[0]! - sumIm * heard[1]!;
-    const numIm = sumRe * heard[1]! + sumIm * heard[0]!;
+    const sumRe = heard[m]! * nr - heard[m + 1]! * ni + heard[m + 2]! * tr - heard[m + 3]! * ti;
+    const sumIm = heard[m]! * ni + heard[m + 1]! * nr + heard[m + 2]! * ti + heard[m + 3]! * tr;
+    blockedForce(blocked, system, x, y, force);
+    const numRe = sumRe * force[0]! - sumIm * force[1]!;
+    const numIm = sumRe * force[1]! + sumIm * force[0]!;
     const sr = at[k + slot.slope]!;
     const si = at[k + slot.slope + 1]!;
     const size = 1 / (sr * sr + si * si);
@@ -71,56 +70,6 @@ export function pluckedPressure(modes: CoupledModes, s: StretchedString, pluck: 
     im[r] = (numIm * sr - numRe * si) * size;
   }
   return { count, omega: modes.omega, decay: modes.decay, re, im };
-}
-
-/**
- * sum_i P_i shape_i/(lambda_i - lambda), normal and across, complex: pressure amplitude over -lambda per force, into `out`. P at
- * the frequency w (rad/s) of the tone, straight between the rows of its table and held beyond its end.
- */
-function pressurePerForce(c: CrownSystem, x: number, y: number, w: number, out: Float64Array): void {
-  const { step, rows, modes, rigid } = c.sound;
-  const place = Math.min(w / step, rows - 1);
-  const row = Math.max(0, Math.min(Math.floor(place), rows - 2));
-  const f = rows === 1 ? 0 : place - row;
-  const g = 1 - f;
-  const next = rows === 1 ? row : row + 1;
-  const { count, re, im } = c.body;
-  let nr = 0;
-  let ni = 0;
-  let ar = 0;
-  let ai = 0;
-  let k = 4 * row;
-  let l = 4 * next;
-  const z = 1 / (x * x + y * y);
-  let u = -x * z;
-  let v = y * z;
-  let table = rigid;
-  for (let i = -1; i < count; i++, k += 4, l += 4) {
-    if (i === 0) {
-      table = modes;
-      k = 4 * row * count;
-      l = 4 * next * count;
-    }
-    if (i >= 0) {
-      const a = re[i]! - x;
-      const b = im[i]! - y;
-      const size = 1 / (a * a + b * b);
-      u = a * size;
-      v = -b * size;
-    }
-    const pr = g * table[k]! + f * table[l]!;
-    const pi = g * table[k + 1]! + f * table[l + 1]!;
-    const qr = g * table[k + 2]! + f * table[l + 2]!;
-    const qi = g * table[k + 3]! + f * table[l + 3]!;
-    nr += pr * u - pi * v;
-    ni += pr * v + pi * u;
-    ar += qr * u - qi * v;
-    ai += qr * v + qi * u;
-  }
-  out[0] = nr;
-  out[1] = ni;
-  out[2] = ar;
-  out[3] = ai;
 }
 
 /** Weights d_n of the partials listed, what those left out add, and the static share of the crown; see CrownSystem. */

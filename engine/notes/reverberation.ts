@@ -2,14 +2,18 @@ import { brent, invariant } from "#engine/numerics";
 import { type EnergyForm, energyAt, energyForm, wholeEnergy } from "./energyForm.ts";
 import type { Tones } from "./pluckedPressure.ts";
 
-/** How the decay is read off: number of even steps, and share of the energy below which a tone is left out. */
+/** How the decay is read off: number of even steps, share of the energy below which a tone is left out, and of what time its ends are sure. */
 export interface DecayReading {
   readonly samples: number;
   readonly negligible: number;
+  readonly sure: number;
 }
 
 /** Errs by less than 1e-5 of the decay. */
-export const carefulReading: DecayReading = { samples: 64, negligible: 1e-10 };
+export const carefulReading: DecayReading = { samples: 64, negligible: 1e-10, sure: 1e-6 };
+
+/** Errs by less than 1 %. */
+export const quickReading: DecayReading = { samples: 16, negligible: 1e-6, sure: 1e-3 };
 
 /** dB below the whole energy between which the slope is taken. */
 const first = -5;
@@ -36,18 +40,18 @@ export function reverberation(
   if (energyAt(form, form.early) < whole * 10 ** (first / 10))
     // beats bring the points forward: keep every tone that counts from the start
     form = energyForm(heard.tones, heard.own, 0, reading.negligible);
-  const from = crossing(form, whole, first, guess);
-  const to = crossing(form, whole, last, 4 * from);
+  const from = crossing(form, whole, first, guess, reading.sure);
+  const to = crossing(form, whole, last, 4 * from, reading.sure);
   return -60 / slope(form, whole, from, to, reading.samples);
 }
 
 /** Time at which the level of E passes `at` dB; E only ever falls. */
-function crossing(form: EnergyForm, whole: number, at: number, guess: number): number {
+function crossing(form: EnergyForm, whole: number, at: number, guess: number, sure: number): number {
   const level = (t: number) => 10 * Math.log10(Math.max(energyAt(form, t) / whole, 1e-30)) - at;
   let near = form.early;
   let far = Math.max(guess, 1.1 * near);
   while (level(far) > 0) [near, far] = [far, 2 * far];
-  const found = brent(level, near, far, 1e-6 * far);
+  const found = brent(level, near, far, sure * far);
   invariant(found.ok, () => `the energy does not fall through ${at} dB between ${near} and ${far} s`);
   return found.value;
 }

@@ -1,3 +1,4 @@
+import { cellOf } from "./bodyCells.ts";
 import type { CrownSystem } from "./crownSystem.ts";
 
 /** Slots of the scratch array that `secular` fills: real part, then imaginary part. */
@@ -12,11 +13,8 @@ export const slot = {
   size: 14,
 } as const;
 
-/**
- * f(lambda) = 1 + D tr G + D^2 det G and its derivative at lambda = (re, im), into `out` (see `slot`). One sweep over the
- * poles of string and body; det G counts as zero where the body yields in one direction only.
- */
-export function secular(c: CrownSystem, re: number, im: number, out: Float64Array): void {
+/** D and dD/dlambda at lambda = (re, im), into `out` (see `slot`). */
+export function endForce(c: CrownSystem, re: number, im: number, out: Float64Array): void {
   // string: S = sum c/(lambda_n - lambda) with tail, D = K - lambda m - lambda^2 S
   const t = c.endTail;
   const l2r = re * re - im * im;
@@ -43,29 +41,89 @@ export function secular(c: CrownSystem, re: number, im: number, out: Float64Arra
   const Di = c.endStiffness[1] - im * m - (l2r * si + l2i * sr);
   const Er = -m - 2 * (re * sr - im * si) - (l2r * dr - l2i * di);
   const Ei = -2 * (re * si + im * sr) - (l2r * di + l2i * dr);
+  out[0] = Dr;
+  out[1] = Di;
+  out[2] = Er;
+  out[3] = Ei;
+}
 
-  // body: G and its derivative; rigid motions have their pole at 0
-  const z = 1 / (re * re + im * im);
-  const zr = -re * z;
-  const zi = im * z;
-  const z2r = zr * zr - zi * zi;
-  const z2i = 2 * zr * zi;
-  const [Rx, Rxy, Ry] = c.residual;
-  const [Mx, Mxy, My] = c.rigid;
-  let xr = Rx + Mx * zr;
-  let xi = Mx * zi;
-  let pr = Rxy + Mxy * zr;
-  let pi = Mxy * zi;
-  let yr = Ry + My * zr;
-  let yi = My * zi;
-  let xr1 = Mx * z2r;
-  let xi1 = Mx * z2i;
-  let pr1 = Mxy * z2r;
-  let pi1 = Mxy * z2i;
-  let yr1 = My * z2r;
-  let yi1 = My * z2i;
-  const { body, weight } = c;
-  for (let i = 0; i < body.count; i++) {
+/**
+ * f(lambda) = 1 + D tr G + D^2 det G and its derivative at lambda = (re, im), into `out` (see `slot`). One sweep over the
+ * poles of string and body; det G counts as zero where the body yields in one direction only.
+ */
+export function secular(c: CrownSystem, re: number, im: number, out: Float64Array): void {
+  endForce(c, re, im, out);
+  const Dr = out[0]!;
+  const Di = out[1]!;
+  const Er = out[2]!;
+  const Ei = out[3]!;
+
+  // body: G and its derivative
+  const { body, weight, cells } = c;
+  let xr: number;
+  let xi: number;
+  let pr: number;
+  let pi: number;
+  let yr: number;
+  let yi: number;
+  let xr1: number;
+  let xi1: number;
+  let pr1: number;
+  let pi1: number;
+  let yr1: number;
+  let yi1: number;
+  let from = 0;
+  let to = body.count;
+  if (cells === undefined) {
+    // rigid motions have their pole at 0
+    const z = 1 / (re * re + im * im);
+    const zr = -re * z;
+    const zi = im * z;
+    const z2r = zr * zr - zi * zi;
+    const z2i = 2 * zr * zi;
+    const [Rx, Rxy, Ry] = c.residual;
+    const [Mx, Mxy, My] = c.rigid;
+    xr = Rx + Mx * zr;
+    xi = Mx * zi;
+    pr = Rxy + Mxy * zr;
+    pi = Mxy * zi;
+    yr = Ry + My * zr;
+    yi = My * zi;
+    xr1 = Mx * z2r;
+    xi1 = Mx * z2i;
+    pr1 = Mxy * z2r;
+    pi1 = Mxy * z2i;
+    yr1 = My * z2r;
+    yi1 = My * z2i;
+  } else {
+    const cell = cellOf(cells, re);
+    from = cells.from[cell]!;
+    to = cells.to[cell]!;
+    const { far } = cells;
+    const k = 18 * cell;
+    const a = re - cells.re[cell]!;
+    const b = im - cells.im[cell]!;
+    // (g2 t + g1) t + g0 and 2 g2 t + g1, t = a + i b
+    const x2r = far[k + 12]! * a - far[k + 13]! * b;
+    const x2i = far[k + 12]! * b + far[k + 13]! * a;
+    const p2r = far[k + 14]! * a - far[k + 15]! * b;
+    const p2i = far[k + 14]! * b + far[k + 15]! * a;
+    const y2r = far[k + 16]! * a - far[k + 17]! * b;
+    const y2i = far[k + 16]! * b + far[k + 17]! * a;
+    xr1 = far[k + 6]! + 2 * x2r;
+    xi1 = far[k + 7]! + 2 * x2i;
+    pr1 = far[k + 8]! + 2 * p2r;
+    pi1 = far[k + 9]! + 2 * p2i;
+    yr1 = far[k + 10]! + 2 * y2r;
+    yi1 = far[k + 11]! + 2 * y2i;
+    xr = far[k]! + (far[k + 6]! + x2r) * a - (far[k + 7]! + x2i) * b;
+    xi = far[k + 1]! + (far[k + 6]! + x2r) * b + (far[k + 7]! + x2i) * a;
+    pr = far[k + 2]! + (far[k + 8]! + p2r) * a - (far[k + 9]! + p2i) * b;
+    pi = far[k + 3]! + (far[k + 8]! + p2r) * b + (far[k + 9]! + p2i) * a;
+    yr = far[k + 4]! + (far[k + 10]! + y2r) * a - (far[k + 11]! + y2i) * b;
+    yi = far[k + 5]! + (far[k + 10]! + y2r) * b + (far[k + 11]! + y2i) * a;
+  }
+  for (let i = from; i < to; i++) {
     const a = body.re[i]! - re;
     const b = body.im[i]! - im;
     const size = 1 / (a * a + b * b);
@@ -112,10 +170,6 @@ export function secular(c: CrownSystem, re: number, im: number, out: Float64Arra
   const gi = Dr * ei + Di * er;
   const hr = tr1 + Dr * er1 - Di * ei1;
   const hi = ti1 + Dr * ei1 + Di * er1;
-  out[0] = Dr;
-  out[1] = Di;
-  out[2] = Er;
-  out[3] = Ei;
   out[4] = xr;
   out[5] = xi;
   out[6] = pr;

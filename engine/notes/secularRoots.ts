@@ -1,5 +1,6 @@
 import { done, failed, type Outcome } from "#engine/numerics";
 import type { CrownSystem } from "./crownSystem.ts";
+import { lonelyRoot } from "./lonelyRoot.ts";
 import { secular, slot } from "./secular.ts";
 
 /** One root of det[I + D G] by pole of the uncoupled string or body that it grew from. */
@@ -11,12 +12,16 @@ export interface SecularRoots {
   readonly partial: Int32Array;
   /** Position in the body's pole list for a root of the body, -1 for one of the string. */
   readonly mode: Int32Array;
+  /** By cells only, for a mode that hardly feels the string: 1, and its shift d, D and dd/dlambda (6 numbers). */
+  readonly lonely: Uint8Array;
+  readonly shift: Float64Array;
   /** Sweeps that the slowest root took. */
   readonly sweeps: number;
 }
 
-/** Relative size of a step after which a root is taken: the next would be its square. */
-const tolerance = 1e-9;
+/** Relative size of a step after which a root is taken: the next would be its square. Of the body's whole sums, and by cells. */
+const careful = 1e-9;
+const quick = 3e-5;
 const mostSweeps = 60;
 /** Poles on either side of a root's own that deflate it. */
 const neighbours = 12;
@@ -36,11 +41,15 @@ export function secularRoots(c: CrownSystem, top: number): Outcome<SecularRoots>
   const pr = poles.re;
   const pi = poles.im;
   const scratch = new Float64Array(slot.size);
+  const tolerance = c.cells === undefined ? careful : quick;
   const re = new Float64Array(count);
   const im = new Float64Array(count);
-  startRoots(c, poles, re, im, scratch);
   const settled = new Uint8Array(count);
+  const shifts = new Float64Array(c.cells === undefined ? 0 : 6 * count);
+  startRoots(c, poles, re, im, settled, shifts, scratch);
+  const lonely = settled.slice();
   let left = count;
+  for (let k = 0; k < count; k++) left -= settled[k]!;
   let sweeps = 0;
   while (left > 0 && sweeps++ < mostSweeps) {
     for (let k = 0; k < count; k++) {
@@ -88,7 +97,7 @@ export function secularRoots(c: CrownSystem, top: number): Outcome<SecularRoots>
       "not-converged",
       `${left} of ${count} coupled modes did not settle in ${mostSweeps} sweeps`,
     );
-  return done({ count, re, im, partial: poles.partial, mode: poles.mode, sweeps });
+  return done({ count, re, im, partial: poles.partial, mode: poles.mode, lonely, shift: shifts, sweeps });
 }
 
 interface Poles {
@@ -133,8 +142,11 @@ function startRoots(
   poles: Poles,
   re: Float64Array,
   im: Float64Array,
+  settled: Uint8Array,
+  shifts: Float64Array,
   scratch: Float64Array,
 ): void {
+  const lonely = { re: 0, im: 0, bendRe: 0, bendIm: 0, end: new Float64Array(4) };
   let strongest = 0;
   for (let i = 0; i < c.body.count; i++)
     strongest = Math.max(strongest, Math.abs(c.weight[6 * i]! + c.weight[6 * i + 4]!));
@@ -145,6 +157,13 @@ function startRoots(
     const hair = 1e-6 * x;
     const offRe = hair * Math.cos(2.4 * k);
     const offIm = hair * Math.sin(2.4 * k);
+    if (c.cells !== undefined && poles.mode[k]! >= 0 && lonelyRoot(c, c.cells, poles.mode[k]!, lonely)) {
+      re[k] = x + lonely.re;
+      im[k] = y + lonely.im;
+      settled[k] = 1;
+      shifts.set([lonely.re, lonely.im, lonely.end[0]!, lonely.end[1]!, lonely.bendRe, lonely.bendIm], 6 * k);
+      continue;
+    }
     const second = k > 0 && poles.mode[k]! < 0 && poles.partial[k - 1] === poles.partial[k];
     if (!second) secular(c, x + offRe, y + offIm, scratch);
     let shiftRe: number;

@@ -5,8 +5,8 @@ import type { PartialRow } from "./board.ts";
 import { type CoupledModes, coupledToPoles } from "./coupledString.ts";
 import type { BodyPoles } from "./crownSystem.ts";
 import { meanSquare } from "./meanSquare.ts";
-import { pluckedPressure } from "./pluckedPressure.ts";
-import { reverberation } from "./reverberation.ts";
+import { pluckedPressure, type Tones } from "./pluckedPressure.ts";
+import { carefulReading, quickReading, reverberation } from "./reverberation.ts";
 
 /** What one plucked note does at 1 m. Null: outside the range in which the body is known. */
 export interface NoteSound {
@@ -42,21 +42,59 @@ export function soundNote(
   const solved = coupledToPoles(s, body, Math.max(levelTo, decayTo));
   if (!solved.ok) return solved;
   const modes = solved.value;
+  const quick = body.cells !== undefined;
   const half = Math.SQRT1_2;
-  const tones = pluckedPressure(modes, s, {
+  const all = pluckedPressure(modes, s, {
     fromCrown: pluckFromCrown(s.length),
     normal: half,
     across: half,
   });
+  const tones = quick ? loudTones(all) : all;
   const fundamental = stringPartials(s, 1).omega[0]! / (2 * Math.PI);
-  const weight = modes.omega.map((w) => (w <= 2 * Math.PI * levelTo ? aWeight(w / (2 * Math.PI)) : 0));
+  const highest = 2 * Math.PI * levelTo;
+  const weight = tones.omega.map((w) => (w <= highest ? aWeight(w / (2 * Math.PI)) : 0));
   const square = fundamental > levelTo ? null : meanSquare(tones, listening, weight);
+  const reading = quick ? quickReading : carefulReading;
   return done({
     levelDb: square && level(square.plain),
     levelDbA: square && level(square.weighted),
-    decay: fundamental > decayTo ? null : reverberation(tones, 2 * Math.PI * decayTo),
+    decay: fundamental > decayTo ? null : reverberation(tones, 2 * Math.PI * decayTo, reading),
     partials: partialRows(s, modes, decayTo),
   });
+}
+
+/** Tones with less than this share of the energy of the strongest are left out in the quick way. */
+const unheard = 1e-5;
+
+function loudTones(tones: Tones): Tones {
+  const { count, omega, decay, re, im } = tones;
+  const energy = new Float64Array(count);
+  let most = 0;
+  for (let r = 0; r < count; r++) {
+    energy[r] = (re[r]! * re[r]! + im[r]! * im[r]!) / (decay[r]! + 1 / listening);
+    most = Math.max(most, energy[r]!);
+  }
+  const out = {
+    omega: new Float64Array(count),
+    decay: new Float64Array(count),
+    re: new Float64Array(count),
+    im: new Float64Array(count),
+  };
+  let kept = 0;
+  for (let r = 0; r < count; r++) {
+    if (!(energy[r]! > unheard * most)) continue;
+    out.omega[kept] = omega[r]!;
+    out.decay[kept] = decay[r]!;
+    out.re[kept] = re[r]!;
+    out.im[kept++] = im[r]!;
+  }
+  return {
+    count: kept,
+    omega: out.omega.subarray(0, kept),
+    decay: out.decay.subarray(0, kept),
+    re: out.re.subarray(0, kept),
+    im: out.im.subarray(0, kept),
+  };
 }
 
 /** dB; null if nothing sounds. */
@@ -66,25 +104,33 @@ function level(square: number): number | null {
 
 /** Both polarisations of the first partials; above the solved range the string's own frequency and no decay. */
 function partialRows(s: StretchedString, modes: CoupledModes, decayTo: number): PartialRow[] {
-  const own = stringPartials(s, listedPartials);
+  const own = stringPartials(s, listedPartials).omega;
+  // mode with the most motion along the normal, and the other, by partial
+  const modeOf = new Int32Array(2 * listedPartials).fill(-1);
+  const share = new Float64Array(2 * listedPartials);
+  for (let r = 0; r < modes.count; r++) {
+    const n = modes.partial[r]!;
+    if (n === 0 || n > listedPartials) continue;
+    const m = 4 * r;
+    const { motion } = modes;
+    const along = motion[m]! ** 2 + motion[m + 1]! ** 2 - motion[m + 2]! ** 2 - motion[m + 3]! ** 2;
+    const k = 2 * (n - 1);
+    const later = modeOf[k]! >= 0 && along <= share[k]!;
+    if (modeOf[k]! >= 0 && !later) {
+      modeOf[k + 1] = modeOf[k]!;
+      share[k + 1] = share[k]!;
+    }
+    modeOf[later ? k + 1 : k] = r;
+    share[later ? k + 1 : k] = along;
+  }
   const rows: PartialRow[] = [];
   for (let n = 1; n <= listedPartials; n++) {
-    const pair: { share: number; frequencyHz: number; t60S: number | null }[] = [];
-    for (let r = 0; r < modes.count; r++) {
-      if (modes.partial[r] !== n) continue;
-      const m = modes.motion.subarray(4 * r, 4 * r + 4);
-      const frequencyHz = modes.omega[r]! / (2 * Math.PI);
-      pair.push({
-        share: m[0]! ** 2 + m[1]! ** 2 - m[2]! ** 2 - m[3]! ** 2,
-        frequencyHz,
-        t60S: frequencyHz <= decayTo ? Math.log(1000) / modes.decay[r]! : null,
-      });
+    for (let d = 0; d < 2; d++) {
+      const r = modeOf[2 * (n - 1) + d]!;
+      const frequencyHz = (r < 0 ? own[n - 1]! : modes.omega[r]!) / (2 * Math.PI);
+      const t60S = r < 0 || frequencyHz > decayTo ? null : Math.log(1000) / modes.decay[r]!;
+      rows.push({ n, polarisation: d === 0 ? "normal" : "across", frequencyHz, t60S });
     }
-    while (pair.length < 2)
-      pair.push({ share: 0, frequencyHz: own.omega[n - 1]! / (2 * Math.PI), t60S: null });
-    pair.sort((a, b) => b.share - a.share);
-    for (const [k, polarisation] of (["normal", "across"] as const).entries())
-      rows.push({ n, polarisation, frequencyHz: pair[k]!.frequencyHz, t60S: pair[k]!.t60S });
   }
   return rows;
 }

@@ -35,39 +35,48 @@ export function wolfIndex(
   );
   const least = weakest * Math.max(...force);
   const mass = s.linearDensity * s.length;
-  let index = 0;
-  let blame: Blame | null = null;
+  let [strongest, worst, modeIndex] = [0, -1, -1];
+  let partial = 0;
   for (let n = 1; n <= highestPartial; n++) {
     const w = partials.omega[n - 1]!;
     if (force[n - 1]! < least || w > 2 * Math.PI * maxFrequency) continue;
     const own = partials.lossFactor[n - 1]!;
+    const factor = (w / n) ** 2;
     let listed = -1;
     for (let i = 0; i < body.omega.length; i++) {
       const wi = body.omega[i]!;
       if (wi === 0) continue;
       listed++;
-      const [normal, across] = [motionSquare(body, i, 0), motionSquare(body, i, 1)];
-      const inverseMass = normal + across;
-      const g = (w / (n * Math.PI)) * Math.sqrt((mass * inverseMass) / 2);
-      const risk = (2 * g) / Math.hypot(w - wi, (w * own - wi / body.q[i]!) / 2);
-      if (risk > index) {
-        index = risk;
-        blame = {
-          modeIndex: listed,
-          partial: n,
-          centsOff: 1200 * Math.log2(w / wi),
-          couplingAtCoincidence: couplingStrength(n, mass * inverseMass, body.q[i]!, 1 / own),
-        };
-      }
+      const gap = w - wi;
+      const fall = 0.5 * (w * own - wi / body.q[i]!);
+      const square = (factor * inverseMass(body, i)) / (gap * gap + fall * fall);
+      if (square > strongest) [strongest, worst, modeIndex, partial] = [square, i, listed, n];
     }
   }
-  return { index, blame };
+  if (worst < 0) return { index: 0, blame: null };
+  const w = partials.omega[partial - 1]!;
+  const own = partials.lossFactor[partial - 1]!;
+  const wi = body.omega[worst]!;
+  const q = body.q[worst]!;
+  const ratio = mass * inverseMass(body, worst);
+  const g = (w / (partial * Math.PI)) * Math.sqrt(ratio / 2);
+  return {
+    index: (2 * g) / Math.hypot(w - wi, (w * own - wi / q) / 2),
+    blame: {
+      modeIndex,
+      partial,
+      centsOff: 1200 * Math.log2(w / wi),
+      couplingAtCoincidence: couplingStrength(partial, ratio, q, 1 / own),
+    },
+  };
 }
 
-/** Square of the mode's motion in one direction, its size where it is complex. */
-function motionSquare(body: BridgeModes, mode: number, direction: number): number {
-  const at = 3 * mode + direction;
-  return body.shape[at]! ** 2 + (body.shapeIm?.[at] ?? 0) ** 2;
+/** 1/M at the crown in the direction in which the mode moves it most; the size of the motion where it is complex. */
+function inverseMass({ shape, shapeIm }: BridgeModes, mode: number): number {
+  const normal = shape[3 * mode]!;
+  const across = shape[3 * mode + 1]!;
+  const real = normal * normal + across * across;
+  return shapeIm === undefined ? real : real + shapeIm[3 * mode]! ** 2 + shapeIm[3 * mode + 1]! ** 2;
 }
 
 /**
