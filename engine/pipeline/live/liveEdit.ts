@@ -40,6 +40,7 @@ export function liveEdit(model: LiveModel, change: LiveChange, ctx: Context): Ou
       validToHz: response.value.validToHz,
       decayValidToHz: response.value.modesToHz,
       a4,
+      quick: true,
     },
     ctx,
   );
@@ -62,7 +63,10 @@ export function movedCoupling(
 ): Outcome<{ readonly parts: StructureParts; readonly coupling: Coupling }> {
   const chosen = activeColumns(model.reduced, point);
   if (!chosen.ok) return chosen;
-  const { columns, parts: terms } = chosen.value;
+  const { parts: terms } = chosen.value;
+  // the answers to static loads are for the load figures: at rest the modes are to be those of the voice
+  const modes = model.parts.body.rigidCount + model.reduced.values.length;
+  const columns = chosen.value.columns.filter((c) => c < modes || c >= modes + model.reduced.loadCount);
   const residual = residualBeyond(model, columns);
   if (!residual.ok) return residual;
   const parts = activeParts(model.parts, columns, residual.value);

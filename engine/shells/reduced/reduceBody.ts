@@ -47,7 +47,8 @@ export function reduceBody(
   const shift = (2 * Math.PI * Math.min(30, toFrequency / 30)) ** 2;
   const found = modesBelow(system.stiffness, system.mass, { to, group: system.group, shift }, ctx);
   if (!found.ok) return found;
-  const modes = describedModes(system, points, found.value, found.value, ctx.kernels);
+  const { solve, solveShift } = found.value;
+  const modes = describedModes(system, points, found.value, { shift: solveShift, solve }, ctx.kernels);
   if (!modes.ok) return modes;
   const { rigidCount } = modes.value;
   const vectors = found.value.vectors.slice();
@@ -59,7 +60,7 @@ export function reduceBody(
     { rigidCount, values: found.value.values.slice(rigidCount), vectors },
     parameters,
     pull.value,
-    found.value.solve,
+    solve,
     ctx,
   );
   if (!reduced.ok) return reduced;
