@@ -24,7 +24,10 @@ proof(
     const speed = { air: { ...air, soundSpeed: 344 * (slip.speed ?? 1) } };
     const flat = boxModes({ lengths: [length, 0.4, depth], hole: null }, { ...speed, toFrequency: 700 });
     // In a narrow box the depth mode is the lowest.
-    const narrow = boxModes({ lengths: [0.06, 0.05, depth], hole: null }, { ...speed, toFrequency: 1800, layers: 4 });
+    const narrow = boxModes(
+      { lengths: [0.06, 0.05, depth], hole: null },
+      { ...speed, toFrequency: 1800, layers: 4 },
+    );
     return [...hertz(flat.omega).slice(1, 5), hertz(narrow.omega)[1]!];
   },
 );

@@ -67,8 +67,7 @@ proof(
       "CLOSED-FORM (pi/4 at 0; Bessel modes matched at the mouth, computed by us outside this code; DALMONT-2001 0.8216 for long)",
     quoted: [0.7854, 0.7928, 0.8, 0.8046, 0.8115, 0.8185],
     absTol: 4e-3,
-    because:
-      "the air is taken to move straight through the wall: 0.001 a heavy at 0.2 radii, 0.004 a at most at 0.4",
+    because: "observed 0.0002 to 0.002 a heavy up to 0.2 radii; the value at 0.4 lies between the fits",
     mustNotice: { end: 1.012, wall: 1.1 },
   },
   (slip) =>
@@ -91,7 +90,7 @@ proof(
     quoted: seriesOpenModes(offCentre, 830),
     relTol: 2e-3,
     because: "observed 1e-4 to 1.3e-3; with the first pattern alone the second mode lies 1.8 % low",
-    mustNotice: { inner: 1.01, patterns: 0, speed: 1.002 },
+    mustNotice: { inner: 1.05, patterns: 0, speed: 1.003 },
   },
   (slip) => {
     const cavity = boxModes(offCentre, { toFrequency: 2000 });

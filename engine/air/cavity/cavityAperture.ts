@@ -9,8 +9,9 @@ import { patternBasis, patternsOf } from "./openingPatterns.ts";
 import { evenFlow, openingPotential } from "./openingPotential.ts";
 import { addRows, rowProducts } from "./rowProducts.ts";
 import type { StaticField } from "./staticField.ts";
+import { wallPlug } from "./wallPlug.ts";
 
-/** Patterns kept. */
+/** Patterns kept at most. */
 const PATTERNS = 6;
 /** Panels round the edge and from edge to ridge: those used, and coarser ones to extrapolate the conductance from. */
 const PANELS = [24, 6] as const;
@@ -22,11 +23,10 @@ const NO_FLANGE = 0.6133 / 0.8216;
  * The opening as a few patterns of flow and their inertances.
  *
  * inner   rho [ P + (elements) ] of `flangedField`, less what the listed modes n >= 1 give of it
- * wall    rho h/A by panel: the air moves straight through the wall (kinetic energy from above: a long neck comes out
- *         a little heavy, 0.5 % at a wall of 0.4 radii)
+ * wall    the air in the wall, evened out as it passes: see `wallPlug`
  * outer   rho P: an endless flange; the real body's is told by `withOuterEnd`
  *
- * P is scaled so that its conductance at even potential is that extrapolated from two runs (second order in the rows).
+ * P has the conductance at even potential that two runs extrapolate to: see `edgedPotential`.
  * Even potential and even velocity are nowhere mixed: the first pattern is the flow that an even pressure drives through
  * inner field, wall and outer field together.
  * viscous: sqrt(eta rho/2) (h + 2a)/S2 along the free edge, weighted by the square of the pattern's flow there over that
@@ -41,10 +41,12 @@ export function cavityAperture(
   if (opening === null) return done(null);
   const bent = opening.scooped !== null && spec.hole !== null && spec.hole.scoop.height > 0;
   const panels = openingPanels(spec, opening, ...PANELS);
-  const scaled = scaledPotential(panels, openingPanels(spec, opening, ...COARSER));
-  if (!scaled.ok) return scaled;
-  const potential = scaled.value;
-  const basis = patternBasis(panels, potential, bent);
+  const edged = edgedPotential(panels, openingPanels(spec, opening, ...COARSER));
+  if (!edged.ok) return edged;
+  const potential = edged.value;
+  const filled = wallPlug(panels);
+  if (!filled.ok) return filled;
+  const basis = patternBasis(panels, potential, filled.value, bent);
   if (!basis.ok) return basis;
   const members = basis.value.count;
   const { flows } = basis.value;
@@ -57,9 +59,7 @@ export function cavityAperture(
   const onOpening = rowProducts(answer, load, n);
   const modes = lambda.length;
   const end = quadratic(flows, members, (f) => product(potential, f));
-  const plug = quadratic(flows, members, (f) =>
-    f.map((v, p) => (v * panels.wall[p]) / (panels.areas[p] * panels.areaRatio)),
-  );
+  const plug = quadratic(flows, members, (f) => product(filled.value, f));
   const smooth = new Float64Array(members * members);
   const listed = new Float64Array(members * members);
   for (let a = 0; a < members; a++) {
@@ -85,7 +85,7 @@ export function cavityAperture(
   const outer = onto(end);
   const flow = rowsTimes(c, flows, members);
   return done({
-    count: PATTERNS,
+    count: c.length / members,
     corners: panels.corners,
     centroids: panels.centroids,
     normals: panels.normals,
@@ -109,16 +109,25 @@ export function cavityAperture(
   });
 }
 
-function scaledPotential(panels: OpeningPanels, coarser: OpeningPanels): Outcome<Float64Array> {
+/**
+ * P with the conductance at even potential that two runs extrapolate to. What the panels lack is the crowding of the flow
+ * within those along the edge, which they take for even there: it makes them too heavy, so their own share is lowered. A
+ * flow that does not crowd at the edge is left as it is.
+ */
+function edgedPotential(panels: OpeningPanels, coarser: OpeningPanels): Outcome<Float64Array> {
+  const { count: n, edge } = panels;
   const potential = openingPotential(panels);
-  const fine = evenFlow(potential, panels.count);
+  const fine = evenFlow(potential, n);
   if (!fine.ok) return fine;
   const coarse = evenFlow(openingPotential(coarser), coarser.count);
   if (!coarse.ok) return coarse;
   const sum = (f: Float64Array) => f.reduce((total, v) => total + v, 0);
   const [f, c] = [sum(fine.value), sum(coarse.value)];
-  const better = f + (f - c) / ((PANELS[1] / COARSER[1]) ** 2 - 1);
-  return done(potential.map((v) => (v * f) / better));
+  const lacking = (f - c) / ((PANELS[1] / COARSER[1]) ** 2 - 1);
+  let share = 0;
+  for (let p = 0; p < n; p++) if (edge[p] > 0) share += potential[p * n + p] * fine.value[p] ** 2;
+  for (let p = 0; p < n; p++) if (edge[p] > 0) potential[p * n + p] *= 1 - lacking / share;
+  return done(potential);
 }
 
 /** y = A x for a dense symmetric A. */

@@ -107,8 +107,10 @@ export function cavityPlan(spec: Pick<CavitySpec, "outline" | "hole" | "size">):
     const [p, q] = [loop[i], loop[(i + 1) % loop.length]];
     const m = middleOf(p, q);
     rim.set([p, m, q], 3 * i);
-    const scooped = opening !== null && opening.scooped !== null && hole !== null;
-    open[i] = scooped && pointInPolygon(hole.polygon, xy[2 * m], xy[2 * m + 1]) ? 1 : 0;
+    const scooped = opening === null ? null : opening.scooped;
+    const onScoop =
+      scooped !== null && nearestOnPolyline(scooped, xy[2 * m], xy[2 * m + 1]).distance < SNAP / 10;
+    open[i] = onScoop ? 1 : 0;
   }
   return done({ nodes: Float64Array.from(xy), triangles: six, inHole, rim, open, opening }, made.warnings);
 }

@@ -1,8 +1,10 @@
 import type { CavityMesh } from "./cavityMesh.ts";
 import { wallParts } from "./cavityRecords.ts";
 import { facePoints } from "./facePoints.ts";
+import { type FaceTriangles, faceTriangles } from "./faceTriangles.ts";
 import type { OpeningPanels } from "./openingPanels.ts";
 import { rowProducts } from "./rowProducts.ts";
+import { solidAngle } from "./solidAngle.ts";
 
 /** What the field of flows through the opening, as if under an endless flange, does at the cavity's own walls. */
 export interface FlangedField {
@@ -29,18 +31,29 @@ export function flangedField(
   const count = patterns.length / panels.count;
   const n = (plan.nodes.length / 2) * levels;
   const bent = plan.opening !== null && plan.opening.scooped !== null;
-  const points = facePoints(wall, (f) => {
-    const { part } = wall.faces[f];
-    if (part === wallParts.aperture && !bent) return 0;
-    // The top lies nearly in the plane of the hole: next to nothing goes through it.
-    if (part === wallParts.top && !bent) return 1;
-    return nearOpening(mesh, panels, f) ? 3 : 1;
+  const near = wall.faces.map((face, f) => {
+    // The top lies nearly in the plane of a flat hole: next to nothing goes through it.
+    if (!bent && (face.part === wallParts.aperture || face.part === wallParts.top)) return false;
+    return nearOpening(mesh, panels, f);
   });
+  const points = facePoints(wall, (f) =>
+    near[f] || (!bent && wall.faces[f].part === wallParts.aperture) ? 0 : 1,
+  );
   const loads = new Float64Array(count * n);
-  const { centroids, areas } = panels;
+  const { centroids } = panels;
   const size = panels.count;
   const flux = new Float64Array(size);
   const level = new Float64Array(size);
+  /** Adds what goes through a small piece of a face to the loads of the face's nodes. */
+  const take = (face: number, shape: Float64Array, at: number) => {
+    const flow = rowProducts(flux, patterns, size);
+    const { nodes } = wall.faces[face];
+    for (let i = 0; i < nodes.length; i++) {
+      const share = shape[at + i] / (2 * Math.PI);
+      const to = wall.fieldNode[nodes[i]];
+      for (let b = 0; b < count; b++) loads[b * n + to] += share * flow[b];
+    }
+  };
   for (let g = 0; g < points.count; g++) {
     const x = points.at[3 * g];
     const y = points.at[3 * g + 1];
@@ -52,23 +65,65 @@ export function flangedField(
       const dx = x - centroids[3 * p];
       const dy = y - centroids[3 * p + 1];
       const dz = z - centroids[3 * p + 2];
-      // The softening keeps points that happen to lie beside a panel's middle from counting it as a spike.
-      const square = dx * dx + dy * dy + dz * dz + 0.1 * areas[p];
+      const square = dx * dx + dy * dy + dz * dz;
       const through = (dx * ax + dy * ay + dz * az) / Math.sqrt(square);
       level[p] += through;
       flux[p] = through / square;
     }
-    const flow = rowProducts(flux, patterns, size);
-    const { nodes } = wall.faces[points.face[g]];
-    for (let i = 0; i < nodes.length; i++) {
-      const share = points.shape[9 * g + i] / (2 * Math.PI);
-      const to = wall.fieldNode[nodes[i]];
-      for (let b = 0; b < count; b++) loads[b * n + to] += share * flow[b];
-    }
+    take(points.face[g], points.shape, 9 * g);
   }
+  for (let f = 0; f < near.length; f++)
+    if (near[f])
+      throughNear(faceTriangles(wall, f, NEAR_CUTS), panels, flux, level, (shape, at) => take(f, shape, at));
   const mean = rowProducts(level, patterns, size).map((v) => v / (4 * Math.PI * volume));
   return { loads, mean };
 }
+
+/** Pieces that the side of a face near the opening is cut into. */
+const NEAR_CUTS = 4;
+
+/**
+ * Near the opening the flow through each small triangle is the solid angle under which the panel sees it: none is lost,
+ * however close a panel lies to a wall. Panels in the triangle's plane send nothing through it.
+ */
+function throughNear(
+  { count, corners, shape }: FaceTriangles,
+  { centroids, areas, count: size }: OpeningPanels,
+  flux: Float64Array,
+  level: Float64Array,
+  take: (shape: Float64Array, at: number) => void,
+): void {
+  for (let t = 0; t < count; t++) {
+    const c = corners.subarray(9 * t, 9 * t + 9);
+    const ux = c[3] - c[0];
+    const uy = c[4] - c[1];
+    const uz = c[5] - c[2];
+    const vx = c[6] - c[0];
+    const vy = c[7] - c[1];
+    const vz = c[8] - c[2];
+    const nx = uy * vz - uz * vy;
+    const ny = uz * vx - ux * vz;
+    const nz = ux * vy - uy * vx;
+    const twice = Math.sqrt(nx * nx + ny * ny + nz * nz);
+    for (let p = 0; p < size; p++) {
+      const ax = c[0] - centroids[3 * p];
+      const ay = c[1] - centroids[3 * p + 1];
+      const az = c[2] - centroids[3 * p + 2];
+      const rise = (ax * nx + ay * ny + az * nz) / twice;
+      const mx = ax + (ux + vx) / 3;
+      const my = ay + (uy + vy) / 3;
+      const mz = az + (uz + vz) / 3;
+      const distance = Math.sqrt(mx * mx + my * my + mz * mz);
+      const inPlane = Math.abs(rise) < IN_PLANE * Math.sqrt(areas[p]) && Math.abs(rise) < IN_PLANE * distance;
+      flux[p] = inPlane ? 0 : solidAngle(ax, ay, az, ax + ux, ay + uy, az + uz, ax + vx, ay + vy, az + vz);
+      level[p] += (rise * twice) / (2 * distance);
+    }
+    take(shape, 9 * t);
+  }
+}
+
+/** Rise over a triangle's plane, in panel widths and in distances, below which a panel counts as lying in it. */
+const IN_PLANE = 0.03;
 
 /** Is some panel nearer to the face's middle than the face is wide? */
 function nearOpening({ wall }: CavityMesh, panels: OpeningPanels, face: number): boolean {

@@ -20,8 +20,8 @@ export interface OpeningPanels {
 }
 
 /**
- * Panels on the inner faces: columns round the edge, rows from edge to ridge. The air in the wall is taken to move straight
- * through it, by each panel as far as the rim next to it is thick.
+ * Panels on the inner faces: columns round the edge, rows from edge to ridge. The wall is taken to be as thick at
+ * each panel as the rim next to it.
  */
 export function openingPanels(
   spec: CavitySpec,

@@ -1,5 +1,6 @@
 import { invariant } from "#engine/numerics";
 import type { CavityAperture, CavityModes } from "./cavityRecords.ts";
+import { solidAngle } from "./solidAngle.ts";
 
 /** A closed surface of the body's outside: x, y, z by node; 3 nodes by triangle, anticlockwise seen from outside. */
 export interface OuterSurface {
@@ -91,30 +92,6 @@ function onOuterFace({ centroids, normals }: CavityAperture, surface: OuterSurfa
     for (let d = 0; d < 3; d++) out[3 * p + d] += shift * normals[3 * p + d];
   }
   return out;
-}
-
-/** Signed solid angle of a triangle seen from the origin. Source: van Oosterom and Strackee 1983 (from memory). */
-function solidAngle(
-  ax: number,
-  ay: number,
-  az: number,
-  bx: number,
-  by: number,
-  bz: number,
-  cx: number,
-  cy: number,
-  cz: number,
-): number {
-  const la = Math.sqrt(ax * ax + ay * ay + az * az);
-  const lb = Math.sqrt(bx * bx + by * by + bz * bz);
-  const lc = Math.sqrt(cx * cx + cy * cy + cz * cz);
-  const triple = ax * (by * cz - bz * cy) + ay * (bz * cx - bx * cz) + az * (bx * cy - by * cx);
-  const rest =
-    la * lb * lc +
-    (ax * bx + ay * by + az * bz) * lc +
-    (bx * cx + by * cy + bz * cz) * la +
-    (cx * ax + cy * ay + cz * az) * lb;
-  return 2 * Math.atan2(triple, rest);
 }
 
 /**
