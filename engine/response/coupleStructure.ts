@@ -61,6 +61,7 @@ export function solveCoupling(
     timesTransposed(d.rigid, forms, rigidCount, forms.length / system.n, system.n);
   const residual = keepStaticLimit(system, d);
   const own = structureThirds(top, x);
+  const drawn = top.lift.length > 0 ? Math.min(DRAWN, count) : 0;
   const modesToHz = Math.min(MODAL_LIMIT, BASIS_TRUST * parts.basisToHz);
   const outer = system.outside?.omega;
   const levelLimit = outer ? outer[outer.length - 1] / (2 * Math.PI) : SMALL_SOURCE;
@@ -106,9 +107,9 @@ export function solveCoupling(
     partShare: motion.share,
     lossShare: d.lossShare,
     motionByThird: own.product,
-    drawnCount: Math.min(DRAWN, count),
-    topMotion: drawnMotion(parts.body, x, 0, DRAWN),
-    backMotion: drawnMotion(parts.body, x, 1, DRAWN),
+    drawnCount: drawn,
+    topMotion: drawnMotion(top.lift, x, drawn),
+    backMotion: drawnMotion(coupling.backLift ?? new Float64Array(0), x, drawn),
     rigidWallAir: rigidWallAir(parts),
     validToHz: Math.min(levelLimit, modesToHz),
     modesToHz,

@@ -1,26 +1,26 @@
-import { timesTransposed } from "./coupledStructure.ts";
 import type { ModeCoordinates } from "./structureMotion.ts";
 import type { StructureModes } from "./structureParts.ts";
-import { nodeNormals, normalMotion } from "./topMotions.ts";
 
-/** Outward motion at the nodes of the top's (0) or the back's (1) own mesh, of the first modes: drawn x nodes. */
-export function drawnMotion(
-  body: StructureModes,
-  x: ModeCoordinates,
-  part: 0 | 1,
-  drawn: number,
-): Float64Array {
-  const node = part === 0 ? body.mesh.topNode : body.mesh.backNode;
-  const { normal } = nodeNormals(body, part, node);
-  const p = body.rigidCount + body.count;
-  const moved = normalMotion(body, node, normal, 0, p);
+/** Outward motion at the nodes of one plate of the first modes, drawn x nodes. lift: P x nodes, by coordinate. */
+export function drawnMotion(lift: Float64Array, x: ModeCoordinates, drawn: number): Float64Array {
+  const p = x.structure.length / (x.rigidCount + x.count);
+  const nodes = lift.length / p;
   const count = Math.min(drawn, x.count);
-  // nodes x P, so that both factors run along P.
-  const byNode = new Float64Array(moved.length);
-  for (let i = 0; i < p; i++)
-    for (let k = 0; k < node.length; k++) byNode[k * p + i] = moved[i * node.length + k];
-  const from = x.rigidCount * p;
-  return timesTransposed(x.structure.subarray(from, from + count * p), byNode, count, node.length, p);
+  const out = new Float64Array(count * nodes);
+  // So many nodes at a time that all coordinates of them stay in the cache.
+  const piece = 256;
+  for (let first = 0; first < nodes; first += piece) {
+    const last = Math.min(nodes, first + piece);
+    for (let i = 0; i < count; i++) {
+      const to = i * nodes;
+      for (let s = 0; s < p; s++) {
+        const f = x.structure[(x.rigidCount + i) * p + s];
+        const from = s * nodes;
+        for (let k = first; k < last; k++) out[to + k] += f * lift[from + k];
+      }
+    }
+  }
+  return out;
 }
 
 /** Displacement of every node of the surface in one mode (index), 3 by node: for pictures of the whole body. */

@@ -35,10 +35,10 @@ export interface OuterBasis {
  * What is smaller is left out. In coordinates of unit mass w x resistance is a loss factor, of which wood has some 0.02, and
  * the mass twice a relative change of frequency.
  */
-const SMALL_LOSS = 2e-4;
-const SMALL_MASS = 1e-3;
+const SMALL_LOSS = 5e-4;
+const SMALL_MASS = 2e-3;
 /** Frequencies laid between 0 and the highest for each of the table. */
-const CLOSER = 3;
+const CLOSER = 2;
 
 /** scale: by coordinate of the table, the root of its mass: the measure by which small is small. The table's coordinates are the first of n. */
 export function outerBasis(air: OuterAir, scale: Float64Array, n: number): OuterBasis {

@@ -4,12 +4,14 @@ import { outerBasis } from "./outerBasis.ts";
 import type { CavityAir, StructureParts } from "./structureParts.ts";
 import { structureResidual } from "./structureResidual.ts";
 import { structureRows } from "./structureRows.ts";
-import { type TopMotions, topMotions } from "./topMotions.ts";
+import { backLift, type TopMotions, topMotions } from "./topMotions.ts";
 
 /** The coupled equations, and what is known of the top's motion beside them. */
 export interface Coupling {
   readonly system: CoupledStructure;
   readonly top: TopMotions;
+  /** P x nodes of the back's mesh: outward motion; absent, like an empty `top.lift`: nothing is to be drawn. */
+  readonly backLift?: Float64Array;
 }
 
 /**
@@ -64,7 +66,7 @@ export function prepareCoupling(parts: StructureParts): Outcome<Coupling> {
     inertance: cavity?.aperture?.inertance ?? new Float64Array(0),
     residual: residual.value,
   };
-  return done({ system, top });
+  return done({ system, top, backLift: backLift(body) });
 }
 
 function partsFault(parts: StructureParts): ReturnType<typeof failed> | null {

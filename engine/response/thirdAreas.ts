@@ -1,4 +1,4 @@
-import { distanceToPolyline } from "#engine/geometry";
+import type { Polygon } from "#engine/geometry";
 import type { ShellMesh } from "#engine/shells";
 import type { RimStrip } from "./bodyParts.ts";
 
@@ -36,7 +36,7 @@ export function thirdAreas(top: TopPlate, rim: RimStrip | null): ThirdAreas {
     const third = Math.floor((3 * (neck - x)) / (neck - tail));
     return Math.min(2, Math.max(0, third));
   };
-  const beyondRim = insideTest(top, rim);
+  const { beyondRim, farFromRim } = insideTest(top, rim);
   const whole = new Float64Array(3 * n);
   const inside = new Float64Array(3 * n);
   const total = new Float64Array(n);
@@ -45,6 +45,17 @@ export function thirdAreas(top: TopPlate, rim: RimStrip | null): ThirdAreas {
     const at = (k: number, d: number) => nodes[3 * k + d];
     const area =
       (at(b, 0) - at(a, 0)) * (at(c, 1) - at(a, 1)) - (at(c, 0) - at(a, 0)) * (at(b, 1) - at(a, 1));
+    const own = thirdOf(at(a, 0));
+    if (own === thirdOf(at(b, 0)) && own === thirdOf(at(c, 0)) && farFromRim(a, b, c)) {
+      // Whole within a third: as many pieces give each corner a third of the area.
+      const part = (area * CUTS * CUTS) / 3;
+      for (const node of [a, b, c]) {
+        total[node] += part;
+        whole[own * n + node] += part;
+        inside[own * n + node] += part;
+      }
+      continue;
+    }
     for (const [u, v] of pieces) {
       const w = 1 - u - v;
       const x = w * at(a, 0) + u * at(b, 0) + v * at(c, 0);
@@ -76,22 +87,62 @@ const pieces = Array.from({ length: CUTS * CUTS }, (_, k) => {
     : ([(CUTS - i - 1 + 2 / 3) / CUTS, (CUTS - j - 1 + 2 / 3) / CUTS] as const);
 });
 
-/** Whether a point of a triangle lies inside the strip; the outline is asked only near it. */
+/** Whether a point of a triangle, and whether a whole triangle, lies inside the strip; the outline is asked only near it. */
 function insideTest(
   top: TopPlate,
   rim: RimStrip | null,
-): (corners: readonly number[], x: number, y: number) => boolean {
-  if (rim === null) return () => true;
+): {
+  readonly beyondRim: (corners: readonly number[], x: number, y: number) => boolean;
+  readonly farFromRim: (a: number, b: number, c: number) => boolean;
+} {
+  if (rim === null) return { beyondRim: () => true, farFromRim: () => true };
   const { outline, width } = rim;
   const { nodes } = top.mesh;
-  const closed = Float64Array.of(...outline, outline[0], outline[1]);
-  const distance = Float64Array.from({ length: top.nodeArea.length }, (_, k) =>
-    distanceToPolyline(closed, nodes[3 * k], nodes[3 * k + 1]),
-  );
-  return (corners, x, y) => {
-    const [k] = corners;
-    const reach = Math.hypot(nodes[3 * k] - x, nodes[3 * k + 1] - y);
-    if (distance[k] - reach > width) return true;
-    return distanceToPolyline(closed, x, y) >= width;
+  const count = top.nodeArea.length;
+  const edges = outline.length / 2;
+  // Nearest edge of each node and how far it is; near a node only a few edges beside that one are asked.
+  const nearest = new Int32Array(count);
+  const distance = new Float64Array(count);
+  for (let k = 0; k < count; k++) {
+    let least = Number.POSITIVE_INFINITY;
+    for (let e = 0; e < edges; e++) {
+      const d = squareToEdge(outline, e, nodes[3 * k], nodes[3 * k + 1]);
+      if (d < least) {
+        least = d;
+        nearest[k] = e;
+      }
+    }
+    distance[k] = Math.sqrt(least);
+  }
+  const apart = (k: number, x: number, y: number) => Math.hypot(nodes[3 * k] - x, nodes[3 * k + 1] - y);
+  return {
+    beyondRim: ([k], x, y) => {
+      if (distance[k] - apart(k, x, y) > width) return true;
+      for (let e = -BESIDE; e <= BESIDE; e++) {
+        if (squareToEdge(outline, (nearest[k] + e + edges) % edges, x, y) < width * width) return false;
+      }
+      return true;
+    },
+    farFromRim: (a, b, c) =>
+      distance[a] -
+        Math.max(apart(a, nodes[3 * b], nodes[3 * b + 1]), apart(a, nodes[3 * c], nodes[3 * c + 1])) >
+      width,
   };
+}
+
+/** Edges looked at on either side of the one nearest to a corner: 4 mm each, for triangles of some 10 mm. */
+const BESIDE = 8;
+
+function squareToEdge(outline: Polygon, edge: number, x: number, y: number): number {
+  const a = 2 * edge;
+  const b = a + 2 === outline.length ? 0 : a + 2;
+  const ux = outline[b] - outline[a];
+  const uy = outline[b + 1] - outline[a + 1];
+  const px = x - outline[a];
+  const py = y - outline[a + 1];
+  const length = ux * ux + uy * uy;
+  const t = length > 0 ? Math.min(1, Math.max(0, (px * ux + py * uy) / length)) : 0;
+  const dx = px - t * ux;
+  const dy = py - t * uy;
+  return dx * dx + dy * dy;
 }

@@ -14,6 +14,13 @@ export interface TopMotions {
   readonly product: Float64Array;
 }
 
+/** Outward motion at the nodes of the back's mesh by the P coordinates, P x nodes; empty without a back. */
+export function backLift(body: StructureModes): Float64Array {
+  const { backNode } = body.mesh;
+  const { normal } = nodeNormals(body, 1, backNode);
+  return normalMotion(body, backNode, normal);
+}
+
 /** By thirds of the top's length along the centreline, hole excluded; `product` leaves out the strip over side and lining. */
 export function topMotions(body: StructureModes, rim: RimStrip | null): TopMotions {
   const { mesh, rigidCount, count } = body;
@@ -26,7 +33,7 @@ export function topMotions(body: StructureModes, rim: RimStrip | null): TopMotio
       product: new Float64Array(3 * p * p),
     };
   const { normal, area } = nodeNormals(body, 0, mesh.topNode);
-  const lift = normalMotion(body, mesh.topNode, normal, 0, p);
+  const lift = normalMotion(body, mesh.topNode, normal);
   const { whole, inside } = thirdAreas({ nodeArea: area, mesh: mesh.top }, rim);
   const nodes = area.length;
   const flow = timesTransposed(whole, lift, 3, p, nodes);
@@ -45,31 +52,25 @@ export function topMotions(body: StructureModes, rim: RimStrip | null): TopMotio
   return { motions: p, lift, flow, product };
 }
 
-/** Outward motion at the nodes of a plate, (to - from) x nodes, of coordinates from .. to - 1. normal: unit, 3 by node. */
-export function normalMotion(
-  body: StructureModes,
-  node: Uint32Array,
-  normal: Float64Array,
-  from: number,
-  to: number,
-): Float64Array {
-  const all = body.surface.nodes.length / 3;
+/** Outward motion at the nodes of a plate, P x nodes. normal: unit, 3 by node. */
+function normalMotion(body: StructureModes, node: Uint32Array, normal: Float64Array): Float64Array {
+  const { shapes } = body;
+  const all = body.surface.nodes.length;
   const n = node.length;
-  const out = new Float64Array((to - from) * n);
-  for (let i = from; i < to; i++) {
+  const p = body.rigidCount + body.count;
+  const out = new Float64Array(p * n);
+  for (let i = 0; i < p; i++) {
     for (let k = 0; k < n; k++) {
-      const at = 3 * (i * all + node[k]);
-      out[(i - from) * n + k] =
-        normal[3 * k] * body.shapes[at] +
-        normal[3 * k + 1] * body.shapes[at + 1] +
-        normal[3 * k + 2] * body.shapes[at + 2];
+      const at = i * all + 3 * node[k];
+      out[i * n + k] =
+        normal[3 * k] * shapes[at] + normal[3 * k + 1] * shapes[at + 1] + normal[3 * k + 2] * shapes[at + 2];
     }
   }
   return out;
 }
 
 /** Unit normals (3 by node) and areas of a plate's nodes, from the surface's triangles of that part. */
-export function nodeNormals(
+function nodeNormals(
   body: StructureModes,
   part: number,
   node: Uint32Array,
@@ -79,15 +80,25 @@ export function nodeNormals(
   const area = new Float64Array(nodes.length / 3);
   for (let t = 0; t < of.length; t++) {
     if (of[t] !== part) continue;
-    const [a, b, c] = [3 * triangles[3 * t], 3 * triangles[3 * t + 1], 3 * triangles[3 * t + 2]];
-    const side = (to: number, d: number) => nodes[to + d] - nodes[a + d];
-    const cross = [0, 1, 2].map(
-      (d) => side(b, (d + 1) % 3) * side(c, (d + 2) % 3) - side(b, (d + 2) % 3) * side(c, (d + 1) % 3),
-    );
-    const twice = Math.hypot(cross[0], cross[1], cross[2]);
-    for (const k of [a, b, c]) {
-      area[k / 3] += twice / 6;
-      for (let d = 0; d < 3; d++) sum[k + d] += cross[d] / 6;
+    const a = 3 * triangles[3 * t];
+    const b = 3 * triangles[3 * t + 1];
+    const c = 3 * triangles[3 * t + 2];
+    const ux = nodes[b] - nodes[a];
+    const uy = nodes[b + 1] - nodes[a + 1];
+    const uz = nodes[b + 2] - nodes[a + 2];
+    const vx = nodes[c] - nodes[a];
+    const vy = nodes[c + 1] - nodes[a + 1];
+    const vz = nodes[c + 2] - nodes[a + 2];
+    const x = uy * vz - uz * vy;
+    const y = uz * vx - ux * vz;
+    const z = ux * vy - uy * vx;
+    const sixth = Math.sqrt(x * x + y * y + z * z) / 6;
+    for (let corner = 0; corner < 3; corner++) {
+      const k = triangles[3 * t + corner];
+      area[k] += sixth;
+      sum[3 * k] += x;
+      sum[3 * k + 1] += y;
+      sum[3 * k + 2] += z;
     }
   }
   const normal = new Float64Array(3 * node.length);
