@@ -90,3 +90,40 @@ export function liveParameters(build: Build): readonly LiveParameter[] {
 
 /** The hole: no part of the structure, so that it has no term in the reduced model. A factor on its length and breadth. */
 export const holeParameter = { id: "soundHole.size", low: 0.8, high: 1.2 } as const;
+
+/**
+ * Values with a spread that nobody moves by hand: one knot each, on the modes alone, for ranges. Loss factors need none: what
+ * they do is told by the stiffness they belong to (`lossOf`).
+ */
+export function rangeParameters(build: Build): readonly LiveParameter[] {
+  const moved = new Set(liveParameters(build).map(({ id }) => id));
+  return build.uncertain.flatMap(({ path, value, spread }): LiveParameter[] => {
+    if (moved.has(path) || lossOf(path) !== null) return [];
+    const step = Math.max(0.02, (2 * spread) / Math.abs(value));
+    return [
+      {
+        id: path,
+        low: 1 - step,
+        high: 1 + step,
+        knots: [1 + step],
+        corrections: 0,
+        probes: 0,
+        borrows: null,
+        sees: [],
+      },
+    ];
+  });
+}
+
+/** The stiffnesses whose energy a loss factor takes its share of ("top.wood.lossAlong"); null for any other path. */
+export function lossOf(path: string): readonly string[] | null {
+  const found = /^(.*)\.loss(Along|Across|Shear|Through)$/.exec(path);
+  if (found === null) return null;
+  const keys = {
+    Along: ["stiffnessAlong"],
+    Across: ["stiffnessAcross"],
+    Shear: ["shearInPlane"],
+    Through: ["shearAlongThrough", "shearAcrossThrough"],
+  }[found[2] as "Along" | "Across" | "Shear" | "Through"];
+  return keys.map((key) => `${found[1]}.${key}`);
+}

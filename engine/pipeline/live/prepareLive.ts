@@ -15,7 +15,7 @@ import { boardStrings } from "./boardStrings.ts";
 import { changedBuild } from "./changedBuild.ts";
 import { holeLaw } from "./holeLaw.ts";
 import type { LiveModel } from "./liveModel.ts";
-import { holeParameter, type LiveParameter, liveParameters } from "./liveParameters.ts";
+import { holeParameter, type LiveParameter, liveParameters, rangeParameters } from "./liveParameters.ts";
 
 /** A voice, as far as live edits start from it. Plain data. */
 export interface LiveInput {
@@ -34,7 +34,7 @@ export interface LiveInput {
 export function prepareLive(
   input: LiveInput,
   ctx: Context,
-  parameters: readonly LiveParameter[] = liveParameters(input.build),
+  parameters: readonly LiveParameter[] = [...liveParameters(input.build), ...rangeParameters(input.build)],
 ): Outcome<LiveModel> {
   const { build, geometry, strings, settings, body } = input;
   const { spec, mesh, plates } = body.made;
@@ -93,13 +93,14 @@ function parameterChanges(
     const knots = [];
     for (const factor of p.knots) {
       const changed = changedBuild(build, p.id, factor);
-      if (changed === null) return failed("unknown-parameter", `"${p.id}" cannot be moved live`);
+      // a value that the structure does not follow is left to whoever asks for it
+      if (changed === null) continue;
       const after = bodyShell(changed.build, geometry, strings, "strung");
       const changes = bodyChange(system, after, changed.parts);
       if (!changes.ok) return changes;
       knots.push({ factor, changes: changes.value });
     }
-    out.push({ ...p, knots });
+    if (knots.length > 0) out.push({ ...p, knots });
     ctx.progress((i + 1) / parameters.length);
   }
   return done(out);
