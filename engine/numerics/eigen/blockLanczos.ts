@@ -7,7 +7,7 @@
  * M may be singular: every block is an image under A, so the iteration never leaves the space in which M is positive.
  */
 import { placeOf } from "../kernels/kernelMemory.ts";
-import { type Context, done, failed, type Outcome } from "../outcome.ts";
+import { type Context, done, failed, invariant, type Outcome } from "../outcome.ts";
 import { seededRandom } from "../random/seededRandom.ts";
 import type { FactorRoom } from "../sparse/factorRoom.ts";
 import { blockDoubles, solveBlocks } from "../sparse/solveFactored.ts";
@@ -39,15 +39,22 @@ export interface LanczosGoal {
   worst(theta: Float64Array, residual: Float64Array): number;
 }
 
+/** Blocks that known vectors may take. */
+const mostLocked = 2;
+
 /** Doubles of the basis and of the working blocks. */
 export function lanczosDoubles(size: number, largestBasis: number): number {
-  return blockDoubles(size) * (Math.ceil(largestBasis / 4) + 1 + 4) + 16 * (largestBasis + 16);
+  return blockDoubles(size) * (Math.ceil(largestBasis / 4) + 1 + 4 + mostLocked) + 16 * (largestBasis + 16);
 }
 
-/** Grows the space until goal.worst falls below the tolerance. Failures: 'no-mass', 'not-converged', 'cancelled'. */
+/**
+ * Grows the space until goal.worst falls below the tolerance, outside the span of `known` (M-orthonormal eigenvectors,
+ * vector after vector in the order of the unknowns). Failures: 'no-mass', 'not-converged', 'cancelled'.
+ */
 export function blockLanczos(
   room: FactorRoom,
   m: PlacedMatrix,
+  known: Float64Array,
   goal: LanczosGoal,
   context: Context,
 ): Outcome<LanczosSpace> {
@@ -61,9 +68,17 @@ export function blockLanczos(
   const mw = take();
   const mLast = take(); // M times the last block of the basis
   const spare = take();
-  const small = placeOf(kernels.allocate(4 * goal.largestBasis + 64));
-  const basis = take();
-  kernels.allocate(stride * Math.ceil(goal.largestBasis / 4));
+  const small = placeOf(kernels.allocate(4 * goal.largestBasis + 128));
+  const { positionOf, n } = room.partition;
+  invariant(known.length <= 4 * mostLocked * n, () => `${known.length / n} known vectors`);
+  const locked = Math.ceil(known.length / n / 4); // blocks of known vectors, before those of the basis
+  const all = take();
+  kernels.allocate(stride * (Math.ceil(goal.largestBasis / 4) + locked));
+  for (let c = 0; c * n < known.length; c++) {
+    const to = all + (c >> 2) * stride + (c & 3);
+    for (let i = 0; i < n; i++) numbers[to + 4 * positionOf[i]] = known[c * n + i];
+  }
+  const basis = all + locked * stride;
   let count = 0; // blocks in the basis
   const diagonals: Float64Array[] = [];
   const couplings: Float64Array[] = [];
@@ -83,9 +98,9 @@ export function blockLanczos(
   };
   /** Takes the span of the basis out of x; mx must be M x and is so again afterwards. */
   const orthogonalise = (x: number, mx: number): void => {
-    if (count > 0) {
-      kernel.products(basis, stride, count, mx, 0, 1, rows, small);
-      kernel.subtract(basis, stride, count, small, x, 0, 1, rows);
+    if (locked + count > 0) {
+      kernel.products(all, stride, locked + count, mx, 0, 1, rows, small);
+      kernel.subtract(all, stride, locked + count, small, x, 0, 1, rows);
     }
     multiplyPlaced(kernels, m, x, mx);
   };
@@ -147,6 +162,7 @@ export function blockLanczos(
 
   imageOfRandom(w);
   multiplyPlaced(kernels, m, w, mw);
+  if (locked > 0) orthogonalise(w, mw);
   if (append(0) === null) return failed("no-mass", "the mass matrix carries no motion");
   let before = { j: 0, worst: 1 };
   let largest = 0; // of the diagonal of T: the size of A

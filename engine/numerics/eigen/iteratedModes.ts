@@ -70,7 +70,7 @@ function iterated(p: Pencil, sigma: number, wanted: Wanted, context: Context): O
         sideOf(theta, residual, sigma, wanted.right, 1).worst,
       ),
   };
-  const space = blockLanczos(p.room, p.mass, goal, context);
+  const space = blockLanczos(p.room, p.mass, p.rigid, goal, context);
   if (!space.ok) return space;
   const { size, projected } = space.value;
   const { values: theta, vectors: s } = symmetricEigen(projected, size);

@@ -106,6 +106,17 @@ describe("modesBetween", () => {
     expect(Math.max(...back.map((v, i) => Math.abs(v - b[i])))).toBeLessThan(1e-10);
   });
 
+  it("keeps a rigid motion that is known out of the iteration, and finds out one that is not rigid", () => {
+    const rigid = new Float64Array(k.n).fill(3);
+    const found = opened(modesBelow(k, m, { to: 0.1, rigid }, wasm));
+    const wanted = exact.filter((v) => v < 0.1);
+    expect(found.values.length).toBe(wanted.length);
+    expect(Math.max(...found.values.map((v, i) => Math.abs(v - wanted[i]!)))).toBeLessThan(1e-12);
+    expect(found.vectors[5]).toBeCloseTo(1 / Math.sqrt(k.n), 12);
+    const bent = rigid.map((v, i) => v + (i % 40));
+    expect(modesBelow(k, m, { to: 0.1, rigid: bent }, wasm).ok).toBe(false);
+  });
+
   it("returns an empty slice where there is nothing", () => {
     const [a, b] = [exact[200]!, exact[201]!];
     const slice = opened(modesBetween(k, m, { from: a + 0.3 * (b - a), to: a + 0.6 * (b - a) }, wasm));

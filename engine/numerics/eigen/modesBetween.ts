@@ -1,7 +1,7 @@
 /** The modes of one slice of the spectrum, with the proof that none is missed. */
 import { type Context, done, failed, invariant, type Outcome } from "../outcome.ts";
 import { pivotFloor } from "../sparse/factorize.ts";
-import type { SparseSymmetric } from "../sparse/symmetric.ts";
+import { type SparseSymmetric, symmetricMultiply } from "../sparse/symmetric.ts";
 import { denseModes } from "./denseModes.ts";
 import { basisFor, type Eigenpairs, iteratedModes } from "./iteratedModes.ts";
 import { factorNear, type Pencil, type PencilOptions, pencil, steadyFloor } from "./pencil.ts";
@@ -80,6 +80,7 @@ export function sliceIn(
 ): Outcome<ModeSlice> {
   const { from, to, tolerance = 1e-9 } = o;
   const { n } = p;
+  const rigid = p.rigid.length / n;
   const lowEnd = from > 0 && o.countFrom ? countAt(p, from, context) : done(from > 0 ? -1 : 0);
   if (!lowEnd.ok) return lowEnd;
   const highEnd = o.countTo ? countAt(p, to, context) : done(-1);
@@ -101,7 +102,7 @@ export function sliceIn(
     p,
     sigma,
     {
-      left: low < 0 ? { end: from } : { count: belowShift - low },
+      left: low < 0 ? { end: from } : { count: belowShift - low - (low === 0 ? rigid : 0) },
       right: high < 0 ? { end: to } : { count: high - belowShift },
       tolerance,
       expected: count,
@@ -111,7 +112,18 @@ export function sliceIn(
   );
   if (!pairs.ok) return pairs;
   const { left, values, vectors, residuals } = pairs.value;
-  return done({ values, vectors, residuals, ...facts, below: belowShift - left });
+  if (from > 0 || rigid === 0)
+    return done({ values, vectors, residuals, ...facts, below: belowShift - left });
+  const still = rigidModes(k, m, p, to);
+  if (still.values.some((v) => !(Math.abs(v) < 1e-6 * to)))
+    return failed("not-rigid", "a motion said to be rigid stores energy");
+  return done({
+    values: concatenated(still.values, values),
+    vectors: concatenated(still.vectors, vectors),
+    residuals: concatenated(still.residuals, residuals),
+    ...facts,
+    below: 0,
+  });
 }
 
 /** Room for so many modes is made before they are counted; where there are more, it is made again. */
@@ -136,6 +148,34 @@ export function countBelow(
   context: Context,
 ): Outcome<number> {
   return countAt(pencil(k, m, o, 0, context), lambda, context);
+}
+
+/** The rigid motions as modes: Rayleigh's quotient is zero to rounding; residuals as if lambda were to / 1000. */
+function rigidModes(k: SparseSymmetric, m: SparseSymmetric, p: Pencil, to: number): Eigenpairs {
+  const { rigid, n } = p;
+  const count = rigid.length / n;
+  const kx = symmetricMultiply(k, rigid, count);
+  const mx = symmetricMultiply(m, rigid, count);
+  const values = new Float64Array(count);
+  const residuals = new Float64Array(count);
+  for (let c = 0; c < count; c++) {
+    let rest = 0;
+    let force = 0;
+    for (let i = c * n; i < (c + 1) * n; i++) {
+      values[c] += kx[i] * rigid[i];
+      rest += kx[i] ** 2;
+      force += mx[i] ** 2;
+    }
+    residuals[c] = Math.sqrt(rest / force) / (1e-3 * to);
+  }
+  return { values, vectors: rigid, residuals };
+}
+
+function concatenated(a: Float64Array, b: Float64Array): Float64Array {
+  const out = new Float64Array(a.length + b.length);
+  out.set(a);
+  out.set(b, a.length);
+  return out;
 }
 
 function denseSlice(

@@ -16,7 +16,7 @@ import {
 import { type OrderedPattern, orderedPattern, orderedValues } from "../sparse/orderedPattern.ts";
 import { blockDoubles } from "../sparse/solveFactored.ts";
 import type { SupernodePartition } from "../sparse/supernodes.ts";
-import type { SparseSymmetric } from "../sparse/symmetric.ts";
+import { type SparseSymmetric, symmetricMultiply } from "../sparse/symmetric.ts";
 import { lanczosDoubles } from "./blockLanczos.ts";
 import { type PlacedMatrix, placeCompact } from "./placedMatrix.ts";
 import { ritzDoubles } from "./ritzVectors.ts";
@@ -26,6 +26,11 @@ export interface PencilOptions {
   readonly group?: Uint32Array;
   /** analysePattern of K (M's pattern must lie within), to be used again. */
   readonly analysis?: SupernodePartition;
+  /**
+   * Motions of a free body, K x = 0: count x n, any basis of them. They are kept out of the iteration, which is slow to
+   * find an eigenvalue of higher multiplicity than its blocks are wide, and returned as the modes they are.
+   */
+  readonly rigid?: Float64Array;
 }
 
 export interface Pencil {
@@ -41,6 +46,8 @@ export interface Pencil {
   /** K, and M without its zeros, in elimination order. */
   readonly stiffness: PlacedMatrix;
   readonly mass: PlacedMatrix;
+  /** M-orthonormal rigid motions, vector after vector in the order of the unknowns. */
+  readonly rigid: Float64Array;
 }
 
 /**
@@ -91,7 +98,29 @@ export function pencil(
     zeros < 0.1 * entries
       ? { ...stiffness, values: placeOf(mValues) }
       : placeCompact(kernels, pattern, mValues);
-  return { n: k.n, kernels, room, largestBasis, pattern, kValues, mValues, stiffness, mass };
+  const rigid = orthonormal(m, o.rigid ?? new Float64Array(0));
+  return { n: k.n, kernels, room, largestBasis, pattern, kValues, mValues, stiffness, mass, rigid };
+}
+
+/** The vectors made orthonormal in the product of M, one after the other and twice over. */
+function orthonormal(m: SparseSymmetric, vectors: Float64Array): Float64Array {
+  const { n } = m;
+  const out = vectors.slice();
+  for (let i = 0; i < out.length; i += n) {
+    const x = out.subarray(i, i + n);
+    for (let pass = 0; pass < 2; pass++) {
+      const mx = symmetricMultiply(m, x);
+      for (let j = 0; j < i; j += n) {
+        let share = 0;
+        for (let r = 0; r < n; r++) share += out[j + r] * mx[r];
+        for (let r = 0; r < n; r++) x[r] -= share * out[j + r];
+      }
+    }
+    const size = Math.sqrt(symmetricMultiply(m, x).reduce((sum, v, r) => sum + v * x[r], 0));
+    invariant(size > 0, () => `rigid motion ${i / n + 1} depends on those before it`);
+    for (let r = 0; r < n; r++) x[r] /= size;
+  }
+  return out;
 }
 
 /**
