@@ -7,11 +7,11 @@ import { ribElements } from "../ribElements.ts";
 import type { ShellMesh } from "../shellMesh.ts";
 import { thicknessAt } from "../thicknessAt.ts";
 import type { BodyPiece } from "./bodyModel.ts";
-import type { BodyShellSpec } from "./bodySpec.ts";
+import type { BlockSpec, BodyShellSpec } from "./bodySpec.ts";
 import { plateLining, withLining } from "./liningLayer.ts";
 import { backSigns } from "./motionRows.ts";
 import { finishedPiece, motionsOf, pieceMatrices } from "./pieceMatrices.ts";
-import { plateSlope, type SeatedPlate } from "./plateMesh.ts";
+import { depthMid, plateSlope, type SeatedPlate } from "./plateMesh.ts";
 import { liningStrip, sideLine } from "./plateSeat.ts";
 
 /** Matrices of one plate with its ribs, patches, film, lining and the strip of wood outside the side's mid-surface. */
@@ -143,6 +143,12 @@ export function seatedLaminates(
   const distance = new Float64Array(count);
   for (let k = 0; k < count; k++) distance[k] = distanceToPolyline(line, p[2 * k], p[2 * k + 1], true);
   const open = spec.sides.open;
+  // linings stop at the blocks that reach the plate
+  const blocks = spec.blocks.filter(({ centre, size }) =>
+    which === "top"
+      ? centre[2] + size[2] / 2 > -0.1 * size[2]
+      : centre[2] - size[2] / 2 < 0.1 * size[2] - depthMid(spec, centre[0]),
+  );
   let liningMass = 0;
   for (let e = 0; e < laminates.length; e++) {
     const c = mesh.triangles.subarray(3 * e, 3 * e + 3);
@@ -150,6 +156,7 @@ export function seatedLaminates(
     if (share < 1e-6) continue;
     const x = (p[2 * c[0]] + p[2 * c[1]] + p[2 * c[2]]) / 3;
     const y = (p[2 * c[0] + 1] + p[2 * c[1] + 1] + p[2 * c[2] + 1]) / 3;
+    if (blocks.some((box) => overBlock(box, x, y))) continue;
     const near = nearestOnPolyline(line, x, y, true);
     const seat = near.point;
     if (which === "top" && open.some((chain) => distanceToPolyline(chain, seat[0], seat[1]) < strip / 2))
@@ -171,8 +178,12 @@ export function seatedLaminates(
   return { laminates, liningMass };
 }
 
+function overBlock({ centre, size }: BlockSpec, x: number, y: number): boolean {
+  return Math.abs(x - centre[0]) < size[0] / 2 && Math.abs(y - centre[1]) < size[1] / 2;
+}
+
 /** Share of a triangle in which a function, linear between the corner values, stays below a limit. */
-export function shareBelow(a: number, b: number, c: number, limit: number): number {
+function shareBelow(a: number, b: number, c: number, limit: number): number {
   const [low, middle, high] = [a - limit, b - limit, c - limit].sort((p, q) => p - q);
   if (low >= 0) return 0;
   if (high <= 0) return 1;
