@@ -28,17 +28,17 @@ export type {
 } from "./body/bodySpec.ts";
 export { bodySystem, joinedSystem } from "./body/bodySystem.ts";
 export { bodyBuckling } from "./body/bucklingBody.ts";
-export { type Buckling, bucklingFactors } from "./body/bucklingFactors.ts";
-export { type BodyForces, bodyForces } from "./body/geometricForces.ts";
+export { bucklingFactors } from "./body/bucklingFactors.ts";
+export { bodyForces } from "./body/geometricForces.ts";
 export { bodyGeometric } from "./body/geometricStiffness.ts";
-export { loadedSystem, type StrungBody, strungBody } from "./body/geometricStrung.ts";
+export { loadedSystem, strungBody } from "./body/geometricStrung.ts";
 export { looseParts } from "./body/looseParts.ts";
 export { plateMotionMap } from "./body/motionRows.ts";
 export { plateMesh, type SeatedPlate } from "./body/plateMesh.ts";
 export { platePiece } from "./body/platePiece.ts";
 export { pointRows } from "./body/pointRows.ts";
 export { type StringLoadFigures, stringLoadFigures } from "./body/staticFigures.ts";
-export { type BodyLoad, type StringPull, stringLoads } from "./body/staticLoads.ts";
+export { type StringPull, stringLoads } from "./body/staticLoads.ts";
 export { bodyStatic } from "./body/staticSolution.ts";
 export type {
   EdgeSupport,

@@ -12,7 +12,7 @@ import { turnBlocks } from "./turnBlocks.ts";
 
 /** Memory for one element. */
 export interface GeometricScratch extends DeflectionScratch {
-  /** 6 x 81: means of the products of the functions' derivatives by area coordinates 1 and 2 (11, 12 + 21, 22). */
+  /** 9 x 9 each: means of the products of the functions' derivatives by area coordinates 1 and 2 (11, 12 + 21, 22). */
   readonly slopes: readonly [Float64Array, Float64Array, Float64Array];
   readonly gram: Float64Array;
 }
