@@ -36,12 +36,7 @@ export interface ModePressure {
   readonly soundSpeed: number;
 }
 
-/**
- * Complex part of the shapes, where damping couples modes; absent: real shapes. With s = s_re + i s_im and the pole
- * p_i = w_i^2 (1 + i/2q_i)^2 (w_i, q_i as listed) the sum over modes is exact for the damped body with its losses taken at
- * each mode's own frequency, and takes energy at every frequency:
- *   Y_de(w) = sum_i i w s_id s_ie / (p_i - w^2)  -  i/w sum_rigid s_rd s_re  +  i w residual_de
- */
+/** Imaginary parts of the shapes: damping couples modes, and they move out of step with themselves. */
 export interface ImaginaryShapes {
   /** count x C x 3. */
   readonly crown: Float64Array;
@@ -52,14 +47,14 @@ export interface ImaginaryShapes {
 }
 
 /**
- * The body as the strings, the ear and the maker's finger meet it. THE SEAM: nothing here knows how it was made. Today
- * `coupleBody` makes it from two plates on a rigid rim round one compliance of air; a whole-body mesh with a 3-D cavity
- * and a boundary integral outside may fill the same record, and everything above keeps working.
+ * The body as the strings, the ear and the maker's finger meet it. THE SEAM: nothing here knows how it was made.
  *
  * m = rigidCount + count motions in all: rigid motions of the whole body first, then the modes ascending. C crowns, in
  * the order of `strings`; three directions each [normal, across, along] (docs/conventions.md). Crown direction index
- * d = 3 crown + direction. All shapes are real and mass-normalised (kg^-1/2).
- *   Y_de(w) = sum_i i w s_id s_ie / (w_i^2 - w^2 + i w w_i / q_i)  -  i/w sum_rigid s_rd s_re  +  i w residual_de
+ * d = 3 crown + direction. Shapes are mass-normalised (kg^-1/2) and complex, s = (listed) + i (`imaginary`); flows and shares
+ * by which a mode is described are those of the undamped mode it grew from. With poles p_i = w_i^2 (1 + i/2q_i)^2,
+ *   Y_de(w) = sum_i i w s_id s_ie / (p_i - w^2)  -  i/w sum_rigid s_rd s_re  +  i w residual_de      (no conjugates)
+ * is exact for the body with its losses taken at each mode's own frequency, and takes energy at every frequency.
  */
 export interface BodyResponse {
   /** Modes listed (without the rigid motions). */
@@ -97,32 +92,31 @@ export interface BodyResponse {
   readonly holeFlowRatio: Float64Array;
   /** count: Pa at 1 m along the outward normal from the saddle's midpoint, per unit modal acceleration. */
   readonly pressurePerAcceleration: Float64Array;
-  /** count x 3, [top, back, hole]: share of the kinetic energy; what is left is the rim. */
+  /** count x 3, [top, back, hole]: share of the kinetic energy; see `partShare`. */
   readonly energyShare: Float64Array;
   /** count x 3, [wood, hole and leak, radiation]: share of the loss. */
   readonly lossShare: Float64Array;
   /** 3 x m x m: integral over the upper, middle and lower third of the top, inside the lining, of v_n of one motion times that of another. */
   readonly motionByThird: Float64Array;
-  /** count x nodes of the top's mesh: outward motion. And of the back's. */
+  /** drawnCount x nodes of the top's mesh: outward motion of the undamped modes. And of the back's. */
   readonly topMotion: Float64Array;
   readonly backMotion: Float64Array;
   /** null: a body without a hole. */
   readonly rigidWallAir: RigidWallAir | null;
-  /** Hz: levels of pressure are foreseen up to here, and not above 300. */
+  /** Hz: levels of pressure are foreseen up to here. */
   readonly validToHz: number;
   /** Hz: modes are foreseen up to here; above it only statistics would do. */
   readonly modesToHz: number;
   readonly air: AirProperties;
   /** By mode: which other mode nearly had the same name; see `NameRival`. */
-  readonly rival?: readonly (NameRival | null)[];
+  readonly rival: readonly (NameRival | null)[];
   /** count x 5 [top, back, sides, neck, air]: share of the kinetic energy; what is left is the body's motion as a whole. */
-  readonly partShare?: Float64Array;
+  readonly partShare: Float64Array;
   /** m/(s N): mean mobility of the top above `modesToHz`; statistical. null: not asked for. */
-  readonly meanMobility?: number | null;
-  /** Modes whose motion is listed in `topMotion` and `backMotion`; absent: all. */
-  readonly drawnCount?: number;
-  /** Absent where shapes are real. */
-  readonly imaginary?: ImaginaryShapes;
+  readonly meanMobility: number | null;
+  /** Modes whose motion is listed in `topMotion` and `backMotion`. */
+  readonly drawnCount: number;
+  readonly imaginary: ImaginaryShapes;
   /** Absent where the sound is that of a small source (`pressurePerAcceleration`). */
   readonly pressure?: ModePressure;
 }

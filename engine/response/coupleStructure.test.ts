@@ -75,7 +75,7 @@ describe("coupleStructure", () => {
     expect(body.effectiveMass).toContain(null);
     const i = named("main top");
     expect(body.effectiveMass[i]).toBeCloseTo(
-      1 / (body.saddleShape[i] ** 2 + body.imaginary!.saddle[i] ** 2),
+      1 / (body.saddleShape[i] ** 2 + body.imaginary.saddle[i] ** 2),
       9,
     );
   });
@@ -174,7 +174,7 @@ describe("the mobility of the coupled structure", () => {
 
   it("needs its imaginary shapes: real ones are wrong by more than half between main top and main back", () => {
     const crown = new Float64Array(body.crownShape.length);
-    const real = { ...body, imaginary: { ...body.imaginary!, crown } };
+    const real = { ...body, imaginary: { ...body.imaginary, crown } };
     const full = opened(forcedStructure(parts, 0, turn * 250)).mobility;
     expect(crownMobility(real, turn * 250).re[0] / full.re[0]).toBeGreaterThan(1.5);
   });

@@ -11,7 +11,7 @@ export interface CrownView {
   readonly q: Float64Array;
   /** motions x 3, mass-normalised: [normal, across, along]. */
   readonly shape: Float64Array;
-  /** The same: imaginary parts; all zero where shapes are real. */
+  /** The same: imaginary parts. */
   readonly shapeIm: Float64Array;
   /** 3 x 3, m/N. */
   readonly residual: Float64Array;
@@ -36,11 +36,6 @@ export function crownView(body: BodyResponse, crown: number): CrownView {
     const [from, at] = i < r ? [body.rigidCrownShape, i] : [body.crownShape, i - r];
     for (let d = 0; d < 3; d++) shape[3 * i + d] = from[at * size + 3 * crown + d];
     if (i < r) continue;
-    if (!body.imaginary) {
-      omega[i] = 2 * Math.PI * body.frequency[i - r];
-      q[i] = body.q[i - r];
-      continue;
-    }
     // w^2 (1 + i/2q)^2 = omega^2 (1 + i/q')
     const loss = 1 - 0.25 / body.q[i - r] ** 2;
     omega[i] = 2 * Math.PI * body.frequency[i - r] * Math.sqrt(loss);
@@ -80,9 +75,8 @@ export function crownMobility(
   const row = (table: Float64Array, i: number) => table.subarray(i * size, i * size + size);
   for (let i = 0; i < body.rigidCount; i++) add(row(body.rigidCrownShape, i), none, 0, -1 / omega);
   for (let i = 0; i < body.count; i++) {
-    const mobility = body.imaginary ? poleMobility : modeMobility;
-    const [hr, hi] = mobility(2 * Math.PI * body.frequency[i], body.q[i], omega);
-    add(row(body.crownShape, i), body.imaginary ? row(body.imaginary.crown, i) : none, hr, hi);
+    const [hr, hi] = poleMobility(2 * Math.PI * body.frequency[i], body.q[i], omega);
+    add(row(body.crownShape, i), row(body.imaginary.crown, i), hr, hi);
   }
   return { re, im };
 }
@@ -91,14 +85,6 @@ export function crownMobility(
 export function poleMobility(wi: number, q: number, w: number): readonly [re: number, im: number] {
   const a = wi * wi * (1 - 0.25 / (q * q)) - w * w;
   const b = (wi * wi) / q;
-  const d = a * a + b * b;
-  return [(w * b) / d, (w * a) / d];
-}
-
-/** i w / (wi^2 - w^2 + i w wi/q). */
-export function modeMobility(wi: number, q: number, w: number): readonly [re: number, im: number] {
-  const a = wi * wi - w * w;
-  const b = (w * wi) / q;
   const d = a * a + b * b;
   return [(w * b) / d, (w * a) / d];
 }

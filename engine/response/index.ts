@@ -1,12 +1,10 @@
-/** Response: plates, rim, cavity and hole coupled into one body, and what it does at the strings and at one metre. */
-export type { BodyParts } from "./bodyParts.ts";
-export type { BodyResponse, ImaginaryShapes, ModeName, ModePressure } from "./bodyResponse.ts";
-export { coupleBody } from "./coupleBody.ts";
+/** Response: the structure coupled with the air inside and outside, and what it does at the strings and where it is heard. */
+export type { BodyResponse, ModeName, ModePressure } from "./bodyResponse.ts";
 export { type CoupledStructure, inCoordinates } from "./coupledStructure.ts";
 export { coupleStructure, solveCoupling } from "./coupleStructure.ts";
 export { crownMobility, crownView } from "./crownMobility.ts";
 export { wholeShape } from "./drawnMotion.ts";
-export { forcedResponse } from "./forcedResponse.ts";
+export { forcedStructure } from "./forcedStructure.ts";
 export { pressureAt, pressureTable } from "./modePressure.ts";
 export { type Coupling, prepareCoupling } from "./prepareCoupling.ts";
 export { type ResponseCurve, responseCurve } from "./responseCurve.ts";

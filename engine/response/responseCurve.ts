@@ -1,5 +1,5 @@
 import type { BodyResponse } from "./bodyResponse.ts";
-import { modeMobility, poleMobility } from "./crownMobility.ts";
+import { poleMobility } from "./crownMobility.ts";
 import { pressureAt } from "./modePressure.ts";
 
 /** Response to a normal force at the saddle's midpoint crown, for drawing. */
@@ -21,8 +21,6 @@ export function responseCurve(body: BodyResponse, frequency: Float64Array): Resp
   const recoil = body.rigidSaddleShape.reduce((sum, s) => sum + s * s, 0);
   const mobility = new Float64Array(frequency.length);
   const pressure = new Float64Array(frequency.length);
-  const still = new Float64Array(count);
-  const modal = imaginary ? poleMobility : modeMobility;
   frequency.forEach((f, k) => {
     const w = 2 * Math.PI * f;
     const heard = pressureAt(body, 0, w);
@@ -33,8 +31,8 @@ export function responseCurve(body: BodyResponse, frequency: Float64Array): Resp
       ai += heard.im[i] * body.rigidSaddleShape[i];
     }
     for (let i = 0; i < count; i++) {
-      const [hr, hi] = modal(2 * Math.PI * body.frequency[i], body.q[i], w);
-      const [a, b] = [body.saddleShape[i], (imaginary?.saddle ?? still)[i]];
+      const [hr, hi] = poleMobility(2 * Math.PI * body.frequency[i], body.q[i], w);
+      const [a, b] = [body.saddleShape[i], imaginary.saddle[i]];
       // s h, and times s; acceleration i w s h.
       const [sr, si] = [a * hr - b * hi, a * hi + b * hr];
       vr += a * sr - b * si;

@@ -1,6 +1,20 @@
 import type { AirProperties } from "#engine/air";
+import type { Polygon } from "#engine/geometry";
 import type { BodyModes } from "#engine/shells";
-import type { Crown, RimStrip } from "./bodyParts.ts";
+
+/** Where one string leaves the saddle: plan place (body frame) and height over the top's mid-surface there, m. */
+export interface Crown {
+  readonly string: number;
+  readonly x: number;
+  readonly y: number;
+  readonly height: number;
+}
+
+/** The strip of the top that lies over side and lining, m: within `width` of the outline. */
+export interface RimStrip {
+  readonly outline: Polygon;
+  readonly width: number;
+}
 
 /**
  * What of the structure the coupling needs: `BodyModes` of shells, whose first C points are the plan places of the crowns (height

@@ -1,6 +1,6 @@
 import type { Polygon } from "#engine/geometry";
 import type { ShellMesh } from "#engine/shells";
-import type { RimStrip } from "./bodyParts.ts";
+import type { RimStrip } from "./structureParts.ts";
 
 /** 3 x nodes each, [upper, middle, lower], m2: a node's own area by the third it lies in. */
 export interface ThirdAreas {

@@ -1,6 +1,5 @@
-import type { RimStrip } from "./bodyParts.ts";
 import { timesTransposed } from "./coupledStructure.ts";
-import type { StructureModes } from "./structureParts.ts";
+import type { RimStrip, StructureModes } from "./structureParts.ts";
 import { thirdAreas } from "./thirdAreas.ts";
 
 /** How the top moves along its outward normal by the P coordinates of the structure. */

@@ -1,11 +1,11 @@
 import { describe, expect, it } from "vitest";
 import { opened, quiet } from "#engine/numerics";
-import { boxBody } from "./body.fixture.ts";
-import { coupleBody } from "./coupleBody.ts";
-import { modeMobility } from "./crownMobility.ts";
+import { coupleStructure } from "./coupleStructure.ts";
+import { poleMobility } from "./crownMobility.ts";
 import { upperThirdShare } from "./upperThirdShare.ts";
+import { wholeBox } from "./wholeBox.fixture.ts";
 
-const body = opened(coupleBody(boxBody(), quiet));
+const body = opened(coupleStructure(wholeBox({ top: { count: 10 }, back: { count: 6 } }), quiet));
 const found = upperThirdShare(body);
 
 describe("upperThirdShare", () => {
@@ -21,7 +21,7 @@ describe("upperThirdShare", () => {
       for (const c of [0, 1, 2, 3, 4, 5]) {
         for (let i = 0; i < m; i++) {
           const [hr, hi] =
-            i < r ? [0, -1 / w] : modeMobility(2 * Math.PI * body.frequency[i - r], body.q[i - r], w);
+            i < r ? [0, -1 / w] : poleMobility(2 * Math.PI * body.frequency[i - r], body.q[i - r], w);
           const s = i < r ? body.rigidCrownShape[i * 18 + 3 * c] : body.crownShape[(i - r) * 18 + 3 * c];
           re[i] = s * hr;
           im[i] = s * hi;

@@ -87,24 +87,14 @@ function bandIntegrals(
 }
 
 /**
- * H = i w/(p - w^2) = A/(w - P) + A/(w + P),  p = P^2,  P = wi (1 + i/2q),  A = -i/2; a rigid motion: -i/w. Where shapes are real,
- * H = i w/(wi^2 - w^2 + i w wi/q) = A/(w - P) + B/(w + P*),  P = W + i g,  g = wi/2q,  W = sqrt(wi^2 - g^2),
- * A = -i P/(2W),  B = -i P* /(2W), which needs q > 1/2.
+ * H = i w/(p - w^2) = A/(w - P) + A/(w + P),  p = P^2,  P = wi (1 + i/2q),  A = -i/2; a rigid motion: -i/w.
  */
 function polesOf(body: BodyResponse, i: number, w1: number, w2: number): Pole[] {
   if (i < body.rigidCount) return [pole({ re: 0, im: -1 }, { re: 0, im: 0 }, w1, w2)];
   const wi = 2 * Math.PI * body.frequency[i - body.rigidCount];
   const g = wi / (2 * body.q[i - body.rigidCount]);
-  if (body.imaginary) {
-    const half = { re: 0, im: -0.5 };
-    return [pole(half, { re: wi, im: g }, w1, w2), pole(half, { re: -wi, im: -g }, w1, w2)];
-  }
-  const W = Math.sqrt(wi * wi - g * g);
-  const half = 1 / (2 * W);
-  return [
-    pole({ re: g * half, im: -W * half }, { re: W, im: g }, w1, w2),
-    pole({ re: -g * half, im: -W * half }, { re: -W, im: g }, w1, w2),
-  ];
+  const half = { re: 0, im: -0.5 };
+  return [pole(half, { re: wi, im: g }, w1, w2), pole(half, { re: -wi, im: -g }, w1, w2)];
 }
 
 function pole(amplitude: Complex, at: Complex, w1: number, w2: number): Pole {

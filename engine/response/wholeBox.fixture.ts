@@ -1,7 +1,6 @@
 import { airProperties } from "#engine/air";
 import { generalizedSymmetricEigen, opened } from "#engine/numerics";
-import type { Crown } from "./bodyParts.ts";
-import type { CavityAir, OuterAir, StructureModes, StructureParts } from "./structureParts.ts";
+import type { CavityAir, Crown, OuterAir, StructureModes, StructureParts } from "./structureParts.ts";
 import { boxMass, type SupportedPlate, supportedModes } from "./supportedPlate.fixture.ts";
 
 /** A box of the size of a guitar: two supported spruce-like plates on a rigid rim, a round hole, six crowns. Invented. */

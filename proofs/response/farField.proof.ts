@@ -1,9 +1,8 @@
 /** The power that the coupled structure sends out, by the pressure on a distant sphere, in the account of the string's power. */
 import { exteriorField, exteriorSurface, panelFlows } from "#engine/air";
 import { gaussLegendre, opened, quiet } from "#engine/numerics";
-import type { StructureParts } from "#engine/response";
+import { forcedStructure, type StructureParts } from "#engine/response";
 import { proof } from "#proofs/harness";
-import { forcedStructure } from "../../engine/response/forcedStructure.ts";
 import { boxDepth, boxTop, wholeBox } from "../../engine/response/wholeBox.fixture.ts";
 
 const radius = 60;
