@@ -44,9 +44,10 @@ export function flangedField(
   const size = panels.count;
   const flux = new Float64Array(size);
   const level = new Float64Array(size);
+  const flow = new Float64Array(count);
   /** Adds what goes through a small piece of a face to the loads of the face's nodes. */
   const take = (face: number, shape: Float64Array, at: number) => {
-    const flow = rowProducts(flux, patterns, size);
+    rowProducts(flux, patterns, size, flow);
     const { nodes } = wall.faces[face];
     for (let i = 0; i < nodes.length; i++) {
       const share = shape[at + i] / (2 * Math.PI);

@@ -2,10 +2,14 @@
  * Scalar products of every row of x with every row of y (rows of `width` numbers, row after row): rows of x by rows of y.
  * Four rows of y are taken at a time, so that x is read a quarter as often and the sums do not wait for each other.
  */
-export function rowProducts(x: Float64Array, y: Float64Array, width: number): Float64Array {
+export function rowProducts(
+  x: Float64Array,
+  y: Float64Array,
+  width: number,
+  out: Float64Array = new Float64Array((x.length / width) * (y.length / width)),
+): Float64Array {
   const rows = x.length / width;
   const columns = y.length / width;
-  const out = new Float64Array(rows * columns);
   for (let r = 0; r < rows; r++) {
     const at = r * width;
     let c = 0;

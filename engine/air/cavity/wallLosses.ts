@@ -28,22 +28,29 @@ export function wallLosses({ wall }: CavityMesh, air: AirProperties): WallLosses
   const areas = new Float64Array(used.length);
   // Gradient of a triangle's linear function: sum over corners of value x (normal x opposite edge)/(2 area).
   const slopes = new Float64Array(9 * used.length);
-  used.forEach((t, k) => {
-    const p = Array.from(triangles.subarray(3 * t, 3 * t + 3), (i) => nodes.subarray(3 * i, 3 * i + 3));
-    const edge = (a: number, b: number) => [0, 1, 2].map((d) => p[b][d] - p[a][d]);
-    const cross = (u: readonly number[], v: readonly number[]) => [
-      u[1] * v[2] - u[2] * v[1],
-      u[2] * v[0] - u[0] * v[2],
-      u[0] * v[1] - u[1] * v[0],
-    ];
-    const normal = cross(edge(0, 1), edge(0, 2));
-    const twice = Math.hypot(...normal);
-    areas[k] = twice / 2;
-    for (let i = 0; i < 3; i++) {
-      const g = cross(normal, edge((i + 1) % 3, (i + 2) % 3));
-      for (let d = 0; d < 3; d++) slopes[9 * k + 3 * i + d] = g[d] / (twice * twice);
-    }
-  });
+  for (let k = 0; k < used.length; k++) {
+    const [a, b, c] = [0, 1, 2].map((i) => 3 * triangles[3 * used[k] + i]);
+    const ux = nodes[b] - nodes[a];
+    const uy = nodes[b + 1] - nodes[a + 1];
+    const uz = nodes[b + 2] - nodes[a + 2];
+    const vx = nodes[c] - nodes[a];
+    const vy = nodes[c + 1] - nodes[a + 1];
+    const vz = nodes[c + 2] - nodes[a + 2];
+    const nx = uy * vz - uz * vy;
+    const ny = uz * vx - ux * vz;
+    const nz = ux * vy - uy * vx;
+    const square = nx * nx + ny * ny + nz * nz;
+    areas[k] = Math.sqrt(square) / 2;
+    // Of corner b: normal x (edge from c to a); of corner c: normal x (edge from a to b); of a: less both.
+    const o = 9 * k;
+    slopes[o + 3] = (nz * vy - ny * vz) / square;
+    slopes[o + 4] = (nx * vz - nz * vx) / square;
+    slopes[o + 5] = (ny * vx - nx * vy) / square;
+    slopes[o + 6] = (ny * uz - nz * uy) / square;
+    slopes[o + 7] = (nz * ux - nx * uz) / square;
+    slopes[o + 8] = (nx * uy - ny * ux) / square;
+    for (let d = 0; d < 3; d++) slopes[o + d] = -slopes[o + 3 + d] - slopes[o + 6 + d];
+  }
   const area = areas.reduce((sum, a) => sum + a, 0);
   return {
     area,
