@@ -1,4 +1,4 @@
-import { type KernelSource, lowestDense, symmetricMultiply } from "#engine/numerics";
+import { type KernelSource, lowestDense, placeOf } from "#engine/numerics";
 import { projected } from "./projectChange.ts";
 import type { NominalModes, ReducedParameter, StructureChange } from "./reducedModel.ts";
 
@@ -35,11 +35,9 @@ export function correctionLoads(
     for (const change of changes) {
       if (change.stiffness.n === 0) continue;
       addDiagonal(change, touched.place, scale);
-      for (let i = 0; i < modes; i++) {
-        const phi = nominal.vectors.subarray((rigidCount + i) * n, (rigidCount + i + 1) * n);
-        const to = forces.subarray((q * modes + i) * m, (q * modes + i + 1) * m);
-        addForce(change, phi, values[i], touched.place, to);
-      }
+      const phi = nominal.vectors.subarray(rigidCount * n, (rigidCount + modes) * n);
+      const to = forces.subarray(q * modes * m, (q + 1) * modes * m);
+      addForces(change, phi, values, touched.place, to, source);
     }
   }
   const largest = scale.reduce((a, b) => Math.max(a, b), 0);
@@ -101,25 +99,52 @@ function addDiagonal({ motions, stiffness }: StructureChange, place: Int32Array,
   }
 }
 
-/** Adds w^-1 (dK - w^2 dM) phi on the touched rows. */
-function addForce(
+/** Adds w^-1 (dK - w^2 dM) phi on the touched rows for each of several modes (phi, out: mode after mode). */
+function addForces(
   { motions, stiffness, mass }: StructureChange,
   phi: Float64Array,
-  value: number,
+  values: Float64Array,
   place: Int32Array,
   out: Float64Array,
+  source: KernelSource,
 ): void {
-  const local = new Float64Array(stiffness.n);
-  for (let k = 0; k < local.length; k++) {
-    for (let p = motions.start[k]; p < motions.start[k + 1]; p++)
-      local[k] += motions.weight[p] * phi[motions.row[p]];
-  }
-  const elastic = symmetricMultiply(stiffness, local);
-  const inertia = symmetricMultiply(mass, local);
-  const scale = 1 / Math.sqrt(value);
-  for (let k = 0; k < local.length; k++) {
-    const f = scale * (elastic[k] - value * inertia[k]);
-    for (let p = motions.start[k]; p < motions.start[k + 1]; p++)
-      out[place[motions.row[p]]] += motions.weight[p] * f;
+  const k = stiffness.n;
+  const m = place.reduce((most, p) => Math.max(most, p), -1) + 1;
+  const modes = out.length / m;
+  const n = phi.length / modes;
+  const { colStart, rowIndex } = stiffness;
+  const kernels = source(Math.ceil(12 * k + 2.5 * rowIndex.length + colStart.length) + 64);
+  const [x, f, g] = [0, 1, 2].map(() => kernels.allocate(4 * k));
+  const [a, b] = [0, 1].map(() => kernels.allocate(rowIndex.length));
+  const starts = kernels.allocateIndices(colStart.length);
+  const rows = kernels.allocateIndices(rowIndex.length);
+  starts.set(colStart);
+  rows.set(rowIndex);
+  a.set(stiffness.values);
+  b.set(mass.values);
+  for (let first = 0; first < modes; first += 4) {
+    const width = Math.min(4, modes - first);
+    x.fill(0);
+    for (let v = 0; v < width; v++) {
+      const from = (first + v) * n;
+      for (let i = 0; i < k; i++) {
+        let sum = 0;
+        for (let p = motions.start[i]; p < motions.start[i + 1]; p++)
+          sum += motions.weight[p] * phi[from + motions.row[p]];
+        x[4 * i + v] = sum;
+      }
+    }
+    kernels.blocks.multiply(k, placeOf(starts), placeOf(rows), placeOf(a), placeOf(x), placeOf(f));
+    kernels.blocks.multiply(k, placeOf(starts), placeOf(rows), placeOf(b), placeOf(x), placeOf(g));
+    for (let v = 0; v < width; v++) {
+      const value = values[first + v];
+      const scale = 1 / Math.sqrt(value);
+      const to = (first + v) * m;
+      for (let i = 0; i < k; i++) {
+        const force = scale * (f[4 * i + v] - value * g[4 * i + v]);
+        for (let p = motions.start[i]; p < motions.start[i + 1]; p++)
+          out[to + place[motions.row[p]]] += motions.weight[p] * force;
+      }
+    }
   }
 }

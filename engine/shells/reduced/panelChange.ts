@@ -14,56 +14,93 @@ import type { ReduciblePlate, StructureChange } from "./reducedModel.ts";
  */
 export function panelChange(plate: ReduciblePlate, after: Panel): StructureChange {
   const { mesh, panel: before } = plate;
-  const lists: Int32Array[] = [];
-  const stiffness: Float64Array[] = [];
-  const loss: Float64Array[] = [];
-  const mass: Float64Array[] = [];
-  const add = (list: Int32Array, is: Matrices, was: Matrices): void => {
-    const [k, l, m] = [less(is.stiffness, was.stiffness), less(is.loss, was.loss), less(is.mass, was.mass)];
-    if (zero(k) && zero(l) && zero(m)) return;
-    lists.push(list);
-    stiffness.push(k);
-    loss.push(l);
-    mass.push(m);
-  };
-
   const region = changedRegion(before, after, mesh);
   const part = cutOut(mesh, region.triangles);
   const was = plate.laminates(before, part);
   const is = plate.laminates(after, part);
+  const faces: number[] = [];
+  for (let e = 0; e < was.length; e++) if (!sameLaminate(was[e], is[e])) faces.push(e);
+  const chains = region.ribs.map((r) => mesh.ribs[r]);
+  const turn = ribTurns(mesh);
+  const lists = faces.map((e) => motionsOf(region.triangles.subarray(3 * e, 3 * e + 3)));
+  chains.forEach((chain, r) => {
+    for (let k = 0; k + 1 < chain.length; k++) {
+      const first = turn[region.ribs[r]] + k;
+      lists.push(motionsOf(chain.subarray(k, k + 2), [first, first + 1]));
+    }
+  });
+
+  const { dofs, touched } = localDofs(plate.motions, lists);
+  const stiffness = symmetricPattern(touched.length, dofs);
+  const like = (): SparseSymmetric => ({ ...stiffness, values: new Float64Array(stiffness.values.length) });
+  const matrices = [stiffness, like(), like()] as const;
   const [one, two] = [emptyTriangle(), emptyTriangle()];
   const corners = new Float64Array(9);
-  for (let e = 0; e < was.length; e++) {
-    if (sameLaminate(was[e], is[e])) continue;
-    const nodes = region.triangles.subarray(3 * e, 3 * e + 3);
-    for (let c = 0; c < 3; c++) for (let k = 0; k < 3; k++) corners[3 * c + k] = mesh.nodes[3 * nodes[c] + k];
+  faces.forEach((e, f) => {
+    for (let c = 0; c < 3; c++) {
+      const node = region.triangles[3 * e + c];
+      for (let k = 0; k < 3; k++) corners[3 * c + k] = mesh.nodes[3 * node + k];
+    }
     shellTriangle(corners, was[e], one);
     shellTriangle(corners, is[e], two);
-    add(motionsOf(nodes), two, one);
-  }
+    take(two, one);
+    addElements(matrices, dofs[f], [two.stiffness, two.loss, two.mass]);
+  });
 
-  const chains = region.ribs.map((r) => mesh.ribs[r]);
   const some: ShellMesh = { ...mesh, ribs: chains };
   const only = (panel: Panel): Panel => ({ ...panel, ribs: region.ribs.map((r) => panel.ribs[r]) });
-  const beams: Matrices[] = [];
-  ribElements(
-    only(before),
-    some,
-    (_r, _k, e) => beams.push({ stiffness: e.stiffness.slice(), loss: e.loss.slice(), mass: e.mass.slice() }),
-    plate.slope,
-  );
-  const turn = ribTurns(mesh);
-  let at = 0;
-  ribElements(
-    only(after),
-    some,
-    (r, k, e) => {
-      const first = turn[region.ribs[r]] + k;
-      add(motionsOf(chains[r].subarray(k, k + 2), [first, first + 1]), e, beams[at++]);
-    },
-    plate.slope,
-  );
-  return assembled(plate.motions, lists, stiffness, loss, mass);
+  for (const [panel, sign] of [
+    [after, 1],
+    [before, -1],
+  ] as const) {
+    let at = faces.length;
+    ribElements(
+      only(panel),
+      some,
+      (_r, _k, e) => {
+        if (sign < 0)
+          for (const a of [e.stiffness, e.loss, e.mass]) for (let i = 0; i < a.length; i++) a[i] = -a[i];
+        addElements(matrices, dofs[at++], [e.stiffness, e.loss, e.mass]);
+      },
+      plate.slope,
+    );
+  }
+  return {
+    motions: mapOf(plate.motions, touched),
+    stiffness,
+    lossStiffness: matrices[1],
+    mass: matrices[2],
+  };
+}
+
+interface Matrices {
+  readonly stiffness: Float64Array;
+  readonly loss: Float64Array;
+  readonly mass: Float64Array;
+}
+
+/** a - b, in a. */
+function take(a: Matrices, b: Matrices): void {
+  for (let k = 0; k < a.stiffness.length; k++) {
+    a.stiffness[k] -= b.stiffness[k];
+    a.loss[k] -= b.loss[k];
+    a.mass[k] -= b.mass[k];
+  }
+}
+
+/** Motions that elements touch, ascending, and the elements' motions numbered among them; -1: hangs on no row, held. */
+function localDofs(
+  all: MotionMap,
+  lists: readonly Int32Array[],
+): { readonly touched: readonly number[]; readonly dofs: Int32Array[] } {
+  const local = new Int32Array(all.start.length - 1).fill(-1);
+  for (const list of lists) for (const k of list) local[k] = 0;
+  const touched: number[] = [];
+  for (let k = 0; k < local.length; k++) {
+    if (local[k] === 0 && all.start[k + 1] > all.start[k]) local[k] = touched.push(k) - 1;
+    else local[k] = -1;
+  }
+  return { touched, dofs: lists.map((list) => list.map((k) => local[k])) };
 }
 
 /** Some triangles of a mesh with their own numbering of the nodes they use; lines and ribs are left out. */
@@ -85,43 +122,6 @@ function cutOut(mesh: ShellMesh, triangles: Uint32Array): ShellMesh {
     triangles: own,
     boundary: [],
     ribs: [],
-  };
-}
-
-interface Matrices {
-  readonly stiffness: Float64Array;
-  readonly loss: Float64Array;
-  readonly mass: Float64Array;
-}
-
-/** Sum of the element matrices on the motions they touch, in ascending order. */
-function assembled(
-  all: MotionMap,
-  lists: readonly Int32Array[],
-  stiffness: readonly Float64Array[],
-  loss: readonly Float64Array[],
-  mass: readonly Float64Array[],
-): StructureChange {
-  const local = new Int32Array(all.start.length - 1).fill(-1);
-  for (const list of lists) for (const k of list) local[k] = 0;
-  const touched: number[] = [];
-  for (let k = 0; k < local.length; k++) {
-    // a motion that hangs on no row is held
-    if (local[k] === 0 && all.start[k + 1] > all.start[k]) local[k] = touched.push(k) - 1;
-    else local[k] = -1;
-  }
-  const dofs = lists.map((list) => list.map((k) => local[k]));
-  const k = symmetricPattern(touched.length, dofs);
-  const like = (): SparseSymmetric => ({ ...k, values: new Float64Array(k.values.length) });
-  const matrices = [k, like(), like()] as const;
-  dofs.forEach((d, e) => {
-    addElements(matrices, d, [stiffness[e], loss[e], mass[e]]);
-  });
-  return {
-    motions: mapOf(all, touched),
-    stiffness: matrices[0],
-    lossStiffness: matrices[1],
-    mass: matrices[2],
   };
 }
 
@@ -166,14 +166,4 @@ function sameLaminate(a: Laminate, b: Laminate): boolean {
     if (a.stiffness[k] !== b.stiffness[k] || a.loss[k] !== b.loss[k]) return false;
   }
   return true;
-}
-
-function less(a: Float64Array, b: Float64Array): Float64Array {
-  const out = new Float64Array(a.length);
-  for (let k = 0; k < a.length; k++) out[k] = a[k] - b[k];
-  return out;
-}
-
-function zero(a: Float64Array): boolean {
-  return a.every((v) => v === 0);
 }
