@@ -1,5 +1,4 @@
 import type { ModeCoordinates } from "./structureMotion.ts";
-import type { StructureModes } from "./structureParts.ts";
 
 /** Outward motion at the nodes of one plate of the first modes, drawn x nodes. lift: P x nodes, by coordinate. */
 export function drawnMotion(lift: Float64Array, x: ModeCoordinates, drawn: number): Float64Array {
@@ -20,15 +19,5 @@ export function drawnMotion(lift: Float64Array, x: ModeCoordinates, drawn: numbe
       }
     }
   }
-  return out;
-}
-
-/** Displacement of every node of the surface in one mode (index), 3 by node: for pictures of the whole body. */
-export function wholeShape(body: StructureModes, structure: Float64Array): Float64Array {
-  const size = body.surface.nodes.length;
-  const out = new Float64Array(size);
-  structure.forEach((f, i) => {
-    for (let k = 0; k < size; k++) out[k] += f * body.shapes[i * size + k];
-  });
   return out;
 }

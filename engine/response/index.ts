@@ -1,18 +1,15 @@
 /** Response: the structure coupled with the air inside and outside, and what it does at the strings and where it is heard. */
-export type { BodyResponse, ModeName, ModePressure } from "./bodyResponse.ts";
+export type { BodyResponse, ModePressure } from "./bodyResponse.ts";
 export { type CoupledStructure, inCoordinates } from "./coupledStructure.ts";
 export { coupleStructure, solveCoupling } from "./coupleStructure.ts";
 export { crownMobility, crownView } from "./crownMobility.ts";
-export { wholeShape } from "./drawnMotion.ts";
 export { forcedStructure } from "./forcedStructure.ts";
-export { pressureAt, pressureTable } from "./modePressure.ts";
+export { pressureTable } from "./modePressure.ts";
 export { type Coupling, prepareCoupling } from "./prepareCoupling.ts";
 export { type ResponseCurve, responseCurve } from "./responseCurve.ts";
 export type {
-  ApertureAir,
   CavityAir,
   OuterAir,
-  StringLine,
   StructureModes,
   StructureParts,
 } from "./structureParts.ts";
