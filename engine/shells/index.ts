@@ -51,7 +51,7 @@ export type {
 } from "./panel.ts";
 export { type PlateModes, panelModes } from "./panelModes.ts";
 export { panelForces, panelGeometric } from "./panelPrestress.ts";
-export { footprintRotation, type PanelLoad, panelStatic, pointFlexibility } from "./panelStatic.ts";
+export { panelStatic } from "./panelStatic.ts";
 export { type PanelSystem, panelSystem } from "./panelSystem.ts";
 export { readPanelCase } from "./readPanelCase.ts";
 export { activeColumns, changedMatrix } from "./reduced/activeColumns.ts";
