@@ -7,10 +7,8 @@ export type { CavitySpec, HoleOpening, InnerFace, RimThickness } from "./cavity/
 export { stoppedFlow, withOuterEnd } from "./cavity/outerEnd.ts";
 export { wallFlow } from "./cavity/wallFlow.ts";
 export type {
-  ExteriorAt,
   ExteriorField,
   ExteriorOptions,
-  ExteriorPart,
   ExteriorSpec,
   ExteriorSurface,
 } from "./exterior/exterior.ts";
@@ -18,10 +16,9 @@ export { exteriorAt } from "./exterior/exteriorAt.ts";
 export { exteriorField } from "./exterior/exteriorField.ts";
 export { exteriorFrequencies } from "./exterior/exteriorFrequencies.ts";
 export { exteriorSurface } from "./exterior/exteriorSurface.ts";
-export { exteriorWeights } from "./exterior/exteriorWeights.ts";
 export { listeningSphere } from "./exterior/listeningSphere.ts";
 export { apertureFlows, panelFlows } from "./exterior/panelFlows.ts";
-export { type OuterInertance, staticOuterInertance } from "./exterior/staticOuterInertance.ts";
+export { staticOuterInertance } from "./exterior/staticOuterInertance.ts";
 export { type FlowSources, holeConductance } from "./holeConductance.ts";
 export { type HoleFlow, holeFlow } from "./holeFlow.ts";
 export { outerAirMass } from "./outerAirMass.ts";

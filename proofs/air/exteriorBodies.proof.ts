@@ -2,7 +2,9 @@
 import { describe, expect, it } from "vitest";
 import {
   type ExteriorSpec,
+  exteriorAt,
   exteriorField,
+  exteriorFrequencies,
   exteriorSurface,
   listeningSphere,
   staticOuterInertance,
@@ -181,6 +183,32 @@ describe("a guitar-like body of 700 panels", () => {
       ),
     );
     expect(Math.max(...field.checks.asymmetry)).toBeLessThan(2e-3);
+  });
+
+  it("is known at all frequencies from ten: to 0.4 % of the largest impedance, from 3 Hz to 1 kHz", () => {
+    const solve = (frequencies: Float64Array) =>
+      opened(
+        exteriorField(
+          surface,
+          patterns,
+          { frequencies, listeners: new Float64Array(0), density, soundSpeed },
+          withKernels,
+        ),
+      );
+    const ten = solve(exteriorFrequencies(10, 1000));
+    const right = solve(Float64Array.of(3, 50, 111, 300, 444, 600, 808, 990));
+    right.frequencies.forEach((hertz, f) => {
+      const omega = 2 * Math.PI * hertz;
+      const ours = exteriorAt(ten, omega);
+      let [gap, most] = [0, 0];
+      for (let i = 0; i < 16; i++) {
+        const re = omega ** 2 * right.resistance[16 * f + i];
+        const im = omega * right.mass[16 * f + i];
+        gap = Math.max(gap, Math.hypot(ours.impedanceRe[i] - re, ours.impedanceIm[i] - im));
+        most = Math.max(most, Math.hypot(re, im));
+      }
+      expect(gap / most).toBeLessThan(4e-3);
+    });
   });
 
   // A pulsating ball of 10 mm at the listener's place, as part of the surface: pressure on the ball from the body's patch,

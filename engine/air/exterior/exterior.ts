@@ -47,8 +47,6 @@ export interface ExteriorField {
   /** Hz. */
   readonly frequencies: Float64Array;
   readonly soundSpeed: number;
-  /** Radius of the sphere of the body's volume, m: see `exteriorWeights`. */
-  readonly radius: number;
   /** F x P x P: resistance over omega^2, symmetric and positive semidefinite (from the far field). */
   readonly resistance: Float64Array;
   /** F x P x P: mass of air (reactance over omega), symmetric. */

@@ -1,14 +1,16 @@
 import { invariant } from "#engine/numerics";
 import type { ExteriorAt, ExteriorField } from "./exterior.ts";
-import { exteriorWeights } from "./exteriorWeights.ts";
 
 /** How far past the highest frequency solved the polynomial is trusted. */
 const beyond = 1.02;
 
 /**
- * The outer air at one angular frequency (rad/s), by `exteriorWeights` from all those solved: resistance over its
- * square, mass and the pressures freed of their travel time are smooth and even in it.
- * The resistance of patterns that hardly radiate may come out below zero by the error told there.
+ * The outer air at one angular frequency (rad/s), by the polynomial in its square through all frequencies solved:
+ * resistance over its square, mass and the pressures freed of their travel time are smooth and even in it.
+ *
+ * Its poles limit that: those of a sphere of radius a are at ka = i and +-1 + i. On guitar-like bodies up to 1 kHz, with the
+ * frequencies of `exteriorFrequencies`, 10 leave 0.8 % and 12 leave 0.5 % of sqrt(|Z_ii| |Z_jj|), and the resistance of
+ * patterns that hardly radiate may come out below zero by as much (observed; taking out the pole i/a does no better).
  * From 0 to 1.02 times the highest frequency of the field; throws outside.
  */
 export function exteriorAt(field: ExteriorField, omega: number): ExteriorAt {
@@ -18,7 +20,7 @@ export function exteriorAt(field: ExteriorField, omega: number): ExteriorAt {
     omega >= 0 && omega <= beyond * top,
     () => `${omega} rad/s asked, outer air known to ${top} rad/s`,
   );
-  const weight = exteriorWeights(field, omega / (2 * Math.PI));
+  const weight = evenWeights(frequencies, omega / (2 * Math.PI));
   const square = omega * omega;
   const impedanceRe = blend(field.resistance, p * p, weight, () => square);
   const impedanceIm = blend(field.mass, p * p, weight, () => omega);
@@ -35,6 +37,18 @@ export function exteriorAt(field: ExteriorField, omega: number): ExteriorAt {
     }
   }
   return { impedanceRe, impedanceIm, pressureRe: re, pressureIm: im };
+}
+
+/** Lagrange weights of the polynomial in the square of frequency. */
+function evenWeights(frequencies: Float64Array, at: number): Float64Array {
+  const top = frequencies[frequencies.length - 1];
+  const s = frequencies.map((f) => (f / top) ** 2);
+  const x = (at / top) ** 2;
+  return s.map((own, i) => {
+    let weight = 1;
+    for (let j = 0; j < s.length; j++) if (j !== i) weight *= (x - s[j]) / (own - s[j]);
+    return weight;
+  });
 }
 
 function blend(

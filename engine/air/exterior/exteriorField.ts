@@ -55,7 +55,6 @@ export function exteriorField(
     count,
     frequencies: frequencies.slice(),
     soundSpeed,
-    radius: Math.cbrt((3 * measures.volume) / (4 * Math.PI)),
     resistance: new Float64Array(size * count * count),
     mass: new Float64Array(size * count * count),
     listeners: listeners.slice(),
@@ -106,12 +105,13 @@ function coarseWarnings(sizes: Float64Array, k: number): Warning[] {
 }
 
 /**
- * Share of the derivative equation: 0 up to 3kV/A = 2, 1 from 2.8, V and A the body's volume and area. The first inner
+ * Share of the derivative equation: 0 up to 3kV/A = 2.4, 1 from 2.95, V and A the body's volume and area. The first inner
  * resonance with zero pressure lies at 3kV/A = 3.14 for a sphere and at 4.7 for a thin box, so the plain equation, the more
- * exact of the two at low frequencies, is safe below; a body of 0.1 m depth stays below up to 1.1 kHz.
+ * exact of the two at low frequencies, is safe below; a guitar of 0.11 m depth stays below up to 1.15 kHz. A change from
+ * one to the other shows as a step of the size of the error.
  */
 function combinedShare(k: number, { volume, area }: SurfaceMeasures): number {
-  const t = Math.min(1, Math.max(0, ((3 * k * volume) / area - 2) / 0.8));
+  const t = Math.min(1, Math.max(0, ((3 * k * volume) / area - 2.4) / 0.55));
   return t * t * (3 - 2 * t);
 }
 

@@ -1,9 +1,8 @@
 import { done, failed, type Kernels, type Outcome, placeOf, type WaveSurface } from "#engine/numerics";
-import type { ExteriorSurface } from "./exterior.ts";
 import { loadSurface, surfaceRoom } from "./loadSurface.ts";
 import { type NearPairs, nearPairs } from "./nearPairs.ts";
 import { type PanelEdges, panelEdges } from "./panelEdges.ts";
-import { type PanelGeometry, panelGeometry } from "./panelGeometry.ts";
+import type { PanelGeometry } from "./panelGeometry.ts";
 
 /** All that does not change with frequency, with room to work in for `count` patterns. */
 export interface WaveSystem {
@@ -186,16 +185,4 @@ function addHalves({ geometry: g, matrix, sources }: WaveSystem, eta: number): v
         matrix[row * nodes + corner[3 * t + n]] += (area[t] * (m === n ? 2 : 1)) / 24;
     }
   }
-}
-
-/** A wave system in a kernel memory of its own. patterns: P x panels. */
-export function openWaveSystem(
-  surface: ExteriorSurface,
-  patterns: Float64Array,
-  count: number,
-  source: (doubles: number) => Kernels,
-  more = 0,
-): WaveSystem {
-  const g = panelGeometry(surface);
-  return waveSystem(g, patterns, count, source(waveSystemRoom(g.panels, g.nodes, count) + more));
 }
