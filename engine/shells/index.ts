@@ -1,7 +1,6 @@
 /** Shells: a domed, ribbed, layered wooden plate by finite elements: its modes, statics and losses. */
 
-export { bodyFaults } from "./body/bodyFaults.ts";
-export { type BodyMeshSize, bodyMesh, joinMeshes } from "./body/bodyMesh.ts";
+export { bodyMesh, joinMeshes } from "./body/bodyMesh.ts";
 export type {
   BodyLayout,
   BodyMesh,
@@ -32,8 +31,6 @@ export { bucklingFactors } from "./body/bucklingFactors.ts";
 export { bodyForces } from "./body/geometricForces.ts";
 export { bodyGeometric } from "./body/geometricStiffness.ts";
 export { loadedSystem, strungBody } from "./body/geometricStrung.ts";
-export { looseParts } from "./body/looseParts.ts";
-export { plateMotionMap } from "./body/motionRows.ts";
 export { plateMesh, type SeatedPlate } from "./body/plateMesh.ts";
 export { platePiece } from "./body/platePiece.ts";
 export { pointRows } from "./body/pointRows.ts";
