@@ -1,6 +1,9 @@
 /** The outer air of boxes and guitar-like bodies: holes, power, and the exchange of source and listener. */
 import { describe, expect, it } from "vitest";
 import {
+  airProperties,
+  apertureFlows,
+  cavityModes,
   type ExteriorSpec,
   exteriorAt,
   exteriorField,
@@ -8,6 +11,8 @@ import {
   exteriorSurface,
   listeningSphere,
   staticOuterInertance,
+  stoppedFlow,
+  withOuterEnd,
 } from "#engine/air";
 import type { Polygon } from "#engine/geometry";
 import { opened, quiet } from "#engine/numerics";
@@ -102,6 +107,64 @@ describe("a hole in a body", () => {
     );
     expect(Math.abs(coarse - fine)).toBeLessThan(2e-3);
   });
+});
+
+it("ends the same by two ways: panels on the surface, and what the body stops of the flow under an endless flange", () => {
+  const hole = { polygon: circle(0.39, 0, 0.045), scoop: { height: 0.01, wall: 0.002 }, wall: 0.003 };
+  const top = { at: 0, perX: 0, dome: null };
+  const back = { at: -0.115, perX: 0.04, dome: null };
+  const air = airProperties({ temperature: 293, pressure: 101325, relativeHumidity: 0.5 });
+  const cavity = opened(
+    cavityModes(
+      {
+        outline: body.outline,
+        top,
+        back,
+        hole,
+        solidVolume: 0,
+        wallArea: null,
+        leak: 0,
+        air,
+        toFrequency: 400,
+        size: 0.05,
+        layers: 2,
+      },
+      withKernels,
+    ),
+  );
+  const { aperture } = cavity;
+  if (aperture === null) throw new Error("the box has a hole");
+  const spec = { outline: body.outline, top, back, hole: { polygon: hole.polygon, scoop: 0.01 } };
+  const surface = opened(exteriorSurface(spec, 700));
+  const stopped = stoppedFlow(aperture, surface);
+  const own = apertureFlows(surface, aperture.centroids, aperture.flow);
+  const field = opened(
+    exteriorField(
+      surface,
+      Float64Array.of(...own, ...stopped),
+      {
+        frequencies: Float64Array.of(3),
+        listeners: new Float64Array(0),
+        density: air.density,
+        soundSpeed,
+      },
+      withKernels,
+    ),
+  );
+  const count = aperture.count;
+  const mass = Float64Array.from(
+    { length: count * count },
+    (_, e) => field.mass[(count + Math.floor(e / count)) * 2 * count + (e % count)],
+  );
+  const theirs = withOuterEnd(cavity, mass).aperture;
+  const { body: ours } = opened(staticOuterInertance(surface, aperture.corners, air.density, withKernels));
+  const panels = aperture.flow.length / count;
+  let first = 0;
+  for (let i = 0; i < panels; i++)
+    for (let j = 0; j < panels; j++) first += aperture.flow[i] * aperture.flow[j] * ours[i * panels + j];
+  expect(first / aperture.outer[0]).toBeLessThan(-0.05); // it does matter
+  expect(theirs).not.toBeNull();
+  expect(Math.abs(((theirs?.outer[0] ?? 0) - aperture.outer[0]) / first - 1)).toBeLessThan(0.01);
 });
 
 /** An egg-shaped body with a hole, about as large as a guitar. */
