@@ -12,6 +12,7 @@ import {
   bodyFacets,
   type PlateForces,
 } from "./geometricForces.ts";
+import { addTriangleBlocks } from "./geometricScatter.ts";
 import { joinPieces } from "./joinPieces.ts";
 import { backSigns } from "./motionRows.ts";
 import { motionsOf } from "./pieceMatrices.ts";
@@ -64,7 +65,8 @@ function addPlate(
     addElements([to], dofs, [k]);
   };
   facetGeometric(facets, forces.triangles, (e, k) => {
-    put(motionsOf(mesh.triangles.subarray(3 * e, 3 * e + 3)), k);
+    if (which === "back") reflect(k, 18);
+    addTriangleBlocks(to, mesh.triangles.subarray(3 * e, 3 * e + 3), k);
   });
   const first: number[] = [];
   let turn = 2 * mesh.nodes.length;
@@ -122,7 +124,12 @@ function addFrames(
   }
   if (side !== null)
     facetGeometric(side, forces.side, (e, k) => {
-      addElements([to], local(side.triangles.subarray(3 * e, 3 * e + 3)), [k]);
+      const corners = side.triangles.subarray(3 * e, 3 * e + 3);
+      addTriangleBlocks(
+        to,
+        Array.from(corners, (node) => own.get(node) ?? -1),
+        k,
+      );
     });
   for (const [r, chain] of chains.rods.entries()) beams(chain, forces.rods[r]);
 }
