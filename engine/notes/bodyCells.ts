@@ -2,7 +2,7 @@ import type { BodyPoles } from "./crownSystem.ts";
 
 /**
  * The body's compliance by stretches of frequency: in each, the modes near it one by one, and all others together as a
- * polynomial about the middle of the stretch (second order in lambda). A tenth of the work of the whole sum. The poles must
+ * polynomial about the middle of the stretch (third order in lambda). A tenth of the work of the whole sum. The poles must
  * ascend.
  */
 export interface BodyCells {
@@ -16,9 +16,9 @@ export interface BodyCells {
   /** Modes from, to (not included) of each cell, taken one by one. */
   readonly from: Int32Array;
   readonly to: Int32Array;
-  /** By cell: what the others add, 6 numbers (as `weight`) for each power 0, 1, 2 of lambda minus the middle. */
+  /** By cell: what the others add, 6 numbers (as `weight`) for each power 0 to 3 of lambda minus the middle. */
   readonly far: Float64Array;
-  /** By cell: pressure per force of the others, 4 numbers for powers 0 and 1, at the middle's frequency. */
+  /** By cell: pressure per force of the others, 4 numbers for each power 0 to 2. */
   readonly heard: Float64Array;
   /** By mode: compliance of all others at its own pole (6 numbers as `weight`), and distance of the nearest other pole. */
   readonly rest: Float64Array;
@@ -48,10 +48,9 @@ export function bodyCells(b: BodyPoles, highest: number): BodyCells {
     im: new Float64Array(count),
     from: new Int32Array(count),
     to: new Int32Array(count),
-    far: new Float64Array(18 * count),
-    heard: new Float64Array(8 * count),
+    far: new Float64Array(24 * count),
+    heard: new Float64Array(12 * count),
   };
-  const own = new Float64Array(4);
   for (let k = 0; k < count; k++) {
     const w = 2 * Math.PI * lowest * step ** k;
     const x = w * w;
@@ -65,7 +64,7 @@ export function bodyCells(b: BodyPoles, highest: number): BodyCells {
     while (to < b.body.count && b.body.re[to]! <= high) to++;
     cells.from[k] = from;
     cells.to[k] = to;
-    const at = 18 * k;
+    const at = 24 * k;
     for (let d = 0; d < 3; d++) cells.far[at + 2 * d] = b.residual[d]!;
     for (let i = -1; i < b.body.count; i++) {
       if (i >= from && i < to) continue;
@@ -76,19 +75,64 @@ export function bodyCells(b: BodyPoles, highest: number): BodyCells {
       const u = a * size;
       const v = -c * size;
       addPowers(cells.far, at, b, i, u, v);
+    }
+    hearOthers(b, cells, k);
+  }
+  return { ...cells, ...atPoles(b, cells) };
+}
+
+/** Pressure per force of the modes that are not near: a parabola through its values at both ends and the middle of the cell. */
+function hearOthers(b: BodyPoles, cells: Omit<BodyCells, keyof AtPoles>, k: number): void {
+  const from = cells.from[k]!;
+  const to = cells.to[k]!;
+  const half = 0.5 * (step * step - 1) * cells.re[k]!;
+  const own = new Float64Array(4);
+  const sums = new Float64Array(12);
+  for (let p = 0; p < 3; p++) {
+    const x = cells.re[k]! + (p - 1) * half;
+    const w = Math.sqrt(x);
+    for (let i = -1; i < b.body.count; i++) {
+      if (i >= from && i < to) continue;
+      const a = (i < 0 ? 0 : b.body.re[i]!) - x;
+      const c = (i < 0 ? 0 : b.body.im[i]!) - cells.im[k]!;
+      const size = 1 / (a * a + c * c);
+      const u = a * size;
+      const v = -c * size;
       heardOf(b, i, w, own);
-      const h = 8 * k;
-      for (let d = 0; d < 4; d += 2) {
-        const re = own[d]! * u - own[d + 1]! * v;
-        const im = own[d]! * v + own[d + 1]! * u;
-        cells.heard[h + d] = cells.heard[h + d]! + re;
-        cells.heard[h + d + 1] = cells.heard[h + d + 1]! + im;
-        cells.heard[h + 4 + d] = cells.heard[h + 4 + d]! + re * u - im * v;
-        cells.heard[h + 5 + d] = cells.heard[h + 5 + d]! + re * v + im * u;
+      for (let d = 4 * p; d < 4 * p + 4; d += 2) {
+        const re = own[d - 4 * p]!;
+        const im = own[d - 4 * p + 1]!;
+        sums[d] = sums[d]! + re * u - im * v;
+        sums[d + 1] = sums[d + 1]! + re * v + im * u;
       }
     }
   }
-  return { ...cells, ...atPoles(b, cells) };
+  for (let d = 0; d < 4; d++) {
+    const [low, middle, high] = [sums[d]!, sums[4 + d]!, sums[8 + d]!];
+    cells.heard[12 * k + d] = middle;
+    cells.heard[12 * k + 4 + d] = (high - low) / (2 * half);
+    cells.heard[12 * k + 8 + d] = (high + low - 2 * middle) / (2 * half * half);
+  }
+}
+
+/** Pressure per force of the modes that are not near in a cell, at lambda = (re, im): 4 numbers into `out`. */
+export function heardAfar(
+  cells: Pick<BodyCells, "re" | "im" | "heard">,
+  cell: number,
+  re: number,
+  im: number,
+  out: Float64Array,
+): void {
+  const { heard } = cells;
+  const k = 12 * cell;
+  const a = re - cells.re[cell]!;
+  const b = im - cells.im[cell]!;
+  for (let d = 0; d < 4; d += 2) {
+    const ur = heard[k + 4 + d]! + heard[k + 8 + d]! * a - heard[k + 9 + d]! * b;
+    const ui = heard[k + 5 + d]! + heard[k + 8 + d]! * b + heard[k + 9 + d]! * a;
+    out[d] = heard[k + d]! + ur * a - ui * b;
+    out[d + 1] = heard[k + d + 1]! + ur * b + ui * a;
+  }
 }
 
 type AtPoles = Pick<BodyCells, "rest" | "gap" | "heardRest" | "heardOwn">;
@@ -105,25 +149,22 @@ function atPoles(b: BodyPoles, cells: Omit<BodyCells, keyof AtPoles>): AtPoles {
     const x = re[i]!;
     const y = im[i]!;
     const cell = cellOf(cells, x);
-    const k = 18 * cell;
+    const k = 24 * cell;
     const a = x - cells.re[cell]!;
     const c = y - cells.im[cell]!;
     for (let d = 0; d < 6; d += 2) {
-      const ur = cells.far[k + 6 + d]! + cells.far[k + 12 + d]! * a - cells.far[k + 13 + d]! * c;
-      const ui = cells.far[k + 7 + d]! + cells.far[k + 12 + d]! * c + cells.far[k + 13 + d]! * a;
+      const vr = cells.far[k + 12 + d]! + cells.far[k + 18 + d]! * a - cells.far[k + 19 + d]! * c;
+      const vi = cells.far[k + 13 + d]! + cells.far[k + 18 + d]! * c + cells.far[k + 19 + d]! * a;
+      const ur = cells.far[k + 6 + d]! + vr * a - vi * c;
+      const ui = cells.far[k + 7 + d]! + vr * c + vi * a;
       rest[6 * i + d] = cells.far[k + d]! + ur * a - ui * c;
       rest[6 * i + d + 1] = cells.far[k + d + 1]! + ur * c + ui * a;
     }
     const w = Math.sqrt(x);
     heardOf(b, i, w, other);
     heardOwn.set(other, 4 * i);
-    const h = 8 * cell;
-    for (let d = 0; d < 4; d += 2) {
-      const ur = cells.heard[h + 4 + d]!;
-      const ui = cells.heard[h + 5 + d]!;
-      heardRest[4 * i + d] = cells.heard[h + d]! + ur * a - ui * c;
-      heardRest[4 * i + d + 1] = cells.heard[h + d + 1]! + ur * c + ui * a;
-    }
+    heardAfar(cells, cell, x, y, other);
+    heardRest.set(other, 4 * i);
     for (let j = cells.from[cell]!; j < cells.to[cell]!; j++) {
       if (j === i) continue;
       const p = re[j]! - x;
@@ -150,12 +191,12 @@ function atPoles(b: BodyPoles, cells: Omit<BodyCells, keyof AtPoles>): AtPoles {
   return { rest, gap, heardRest, heardOwn };
 }
 
-/** Adds weight/(lambda_i - middle)^(p + 1) for the powers p = 0, 1, 2; i < 0: the rigid motions. */
+/** Adds weight/(lambda_i - middle)^(p + 1) for the powers p = 0 to 3; i < 0: the rigid motions. */
 function addPowers(far: Float64Array, at: number, b: BodyPoles, i: number, u: number, v: number): void {
   for (let d = 0; d < 3; d++) {
     let re = i < 0 ? b.rigid[d]! : b.weight[6 * i + 2 * d]!;
     let im = i < 0 ? 0 : b.weight[6 * i + 2 * d + 1]!;
-    for (let power = 0; power < 3; power++) {
+    for (let power = 0; power < 4; power++) {
       const next = re * u - im * v;
       im = re * v + im * u;
       re = next;

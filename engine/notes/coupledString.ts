@@ -55,35 +55,28 @@ export function coupledToPoles(
   const { re, im, partial, mode, lonely, shift, count: rootCount } = solved.value;
   const { string, apart } = system;
   const most = rootCount + (2 - system.rank) * string.count + apart.count;
-  const found = {
+  const list: ModeList = {
+    count: 0,
+    highest: 2 * Math.PI * maxFrequency,
     omega: new Float64Array(most),
     decay: new Float64Array(most),
     partial: new Int32Array(most),
     modeIndex: new Int32Array(most),
     root: new Int32Array(most),
   };
-  let count = 0;
-  const add = (lambdaRe: number, lambdaIm: number, n: number, index: number, root: number) => {
-    const w = Math.sqrt((Math.hypot(lambdaRe, lambdaIm) + lambdaRe) / 2);
-    if (w > 2 * Math.PI * maxFrequency) return;
-    found.omega[count] = w;
-    found.decay[count] = lambdaIm / (2 * w);
-    found.partial[count] = n;
-    found.modeIndex[count] = index;
-    found.root[count++] = root;
-  };
   for (let k = 0; k < rootCount; k++)
-    add(re[k]!, im[k]!, partial[k]!, mode[k]! < 0 ? -1 : system.modeIndex[mode[k]!]!, k);
+    insert(list, re[k]!, im[k]!, partial[k]!, mode[k]! < 0 ? -1 : system.modeIndex[mode[k]!]!, k);
   // directions in which the body does not yield keep the string's own partials
   for (let n = 0; n < string.count; n++)
-    for (let times = system.rank; times < 2; times++) add(string.re[n]!, string.im[n]!, n + 1, -1, -1);
-  for (let i = 0; i < apart.count; i++) add(apart.re[i]!, apart.im[i]!, 0, apart.modeIndex[i]!, -1);
-  const order = Array.from({ length: count }, (_, k) => k).sort((a, b) => found.omega[a]! - found.omega[b]!);
+    for (let times = system.rank; times < 2; times++)
+      insert(list, string.re[n]!, string.im[n]!, n + 1, -1, -1);
+  for (let i = 0; i < apart.count; i++) insert(list, apart.re[i]!, apart.im[i]!, 0, apart.modeIndex[i]!, -1);
+  const { count } = list;
   const motion = new Float64Array(4 * count);
   const at = new Float64Array(slot.size * count);
   const heard = new Float64Array(4 * count);
   for (let r = 0; r < count; r++) {
-    const root = found.root[order[r]!]!;
+    const root = list.root[r]!;
     if (root < 0) continue;
     const own = at.subarray(slot.size * r, slot.size * (r + 1));
     const sound = heard.subarray(4 * r, 4 * r + 4);
@@ -91,21 +84,58 @@ export function coupledToPoles(
       atLonelyRoot(body, body.cells, mode[root]!, shift.subarray(6 * root, 6 * root + 6), own, sound);
     } else {
       secular(system, re[root]!, im[root]!, own);
-      pressurePerForce(system, re[root]!, im[root]!, found.omega[order[r]!]!, sound);
+      pressurePerForce(system, re[root]!, im[root]!, list.omega[r]!, sound);
     }
     crownMotion(own, motion, 4 * r);
   }
   return done({
     count,
-    omega: Float64Array.from(order, (k) => found.omega[k]!),
-    decay: Float64Array.from(order, (k) => found.decay[k]!),
-    partial: Int32Array.from(order, (k) => found.partial[k]!),
-    modeIndex: Int32Array.from(order, (k) => found.modeIndex[k]!),
+    omega: list.omega.subarray(0, count),
+    decay: list.decay.subarray(0, count),
+    partial: list.partial.subarray(0, count),
+    modeIndex: list.modeIndex.subarray(0, count),
     motion,
     at,
     heard,
     system,
   });
+}
+
+/** Modes up to `highest` rad/s as they are found, ascending; `root`: place among the roots, -1 if the crown stands still. */
+interface ModeList {
+  count: number;
+  readonly highest: number;
+  readonly omega: Float64Array;
+  readonly decay: Float64Array;
+  readonly partial: Int32Array;
+  readonly modeIndex: Int32Array;
+  readonly root: Int32Array;
+}
+
+function insert(
+  list: ModeList,
+  lambdaRe: number,
+  lambdaIm: number,
+  partial: number,
+  modeIndex: number,
+  root: number,
+): void {
+  // principal square root in the right half plane
+  const w = Math.sqrt((Math.sqrt(lambdaRe * lambdaRe + lambdaIm * lambdaIm) + lambdaRe) / 2);
+  if (w > list.highest) return;
+  let k = list.count++;
+  for (; k > 0 && list.omega[k - 1]! > w; k--) {
+    list.omega[k] = list.omega[k - 1]!;
+    list.decay[k] = list.decay[k - 1]!;
+    list.partial[k] = list.partial[k - 1]!;
+    list.modeIndex[k] = list.modeIndex[k - 1]!;
+    list.root[k] = list.root[k - 1]!;
+  }
+  list.omega[k] = w;
+  list.decay[k] = lambdaIm / (2 * w);
+  list.partial[k] = partial;
+  list.modeIndex[k] = modeIndex;
+  list.root[k] = root;
 }
 
 /**

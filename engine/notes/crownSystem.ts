@@ -123,8 +123,9 @@ export type BodyPoles = Omit<
   "string" | "endWeight" | "endStiffness" | "endMass" | "endTail" | "beyond"
 >;
 
-/** Spacing of the table of pressures, Hz: on it the pressures of a guitar's modes are straight to 0.1 % between rows. */
-const soundStep = 20;
+/** Spacing of the table of pressures, Hz: on it the pressures of a guitar's modes are straight to 0.1 % between rows; and to 1 %. */
+const fineStep = 20;
+export const coarseStep = 60;
 
 /** Poles and weights of the body as one string meets it, ascending; the same for all its notes. */
 export function bodyPoles(body: BridgeModes, table: SoundTable = soundTable(body)): BodyPoles {
@@ -182,20 +183,21 @@ export function bodyPoles(body: BridgeModes, table: SoundTable = soundTable(body
   };
 }
 
-/** Pressure of every mode of the record, row by row of even steps of frequency: the same for all strings. */
+/** Pressure of every mode of the record, row by row of even steps of frequency (Hz): the same for all strings. */
 export interface SoundTable {
+  readonly step: number;
   readonly rows: number;
   readonly re: Float64Array;
   readonly im: Float64Array;
 }
 
 /** One row for a small source, else in even steps up to the end of the given table. */
-export function soundTable({ sound, pressure }: BridgeModes): SoundTable {
-  if (!sound) return { rows: 1, re: pressure, im: new Float64Array(pressure.length) };
+export function soundTable({ sound, pressure }: BridgeModes, step = fineStep): SoundTable {
+  if (!sound) return { step, rows: 1, re: pressure, im: new Float64Array(pressure.length) };
   const top = sound.frequencies[sound.frequencies.length - 1]!;
-  const rows = 1 + Math.ceil(top / soundStep);
-  const at = Float64Array.from({ length: rows }, (_, k) => Math.min(top, k * soundStep));
-  return { rows, ...pressureTable(sound, 0, at) };
+  const rows = 1 + Math.ceil(top / step);
+  const at = Float64Array.from({ length: rows }, (_, k) => Math.min(top, k * step));
+  return { step, rows, ...pressureTable(sound, 0, at) };
 }
 
 /** Pressure times shape. */
@@ -224,7 +226,7 @@ function heardModes(
     for (let k = 0; k < kept.length; k++) put(modes, 4 * (row * kept.length + k), row, kept[k]!);
     for (const i of rigid) put(whole, 4 * row, row, i);
   }
-  return { step: 2 * Math.PI * soundStep, rows, modes, rigid: whole };
+  return { step: 2 * Math.PI * table.step, rows, modes, rigid: whole };
 }
 
 /** Rank of the compliance over all frequencies: that of sum |shape shape'|/omega^2 + rigid/lowest + |residual|. */

@@ -49,12 +49,18 @@ export function energyForm(tones: Tones, own: Float64Array, early: number, negli
   return {
     early,
     count,
-    omega: Float64Array.from(kept, (r) => tones.omega[r]!),
-    decay: Float64Array.from(kept, (r) => tones.decay[r]!),
-    until: Float64Array.from(kept, (r) => end[r]!),
+    omega: picked(tones.omega, kept),
+    decay: picked(tones.decay, kept),
+    until: picked(end, kept),
     pairs,
     turned: new Float64Array(2 * count),
   };
+}
+
+function picked(values: Float64Array, places: readonly number[]): Float64Array {
+  const out = new Float64Array(places.length);
+  for (let i = 0; i < out.length; i++) out[i] = values[places[i]!]!;
+  return out;
 }
 
 function pair(tones: Tones, r: number, s: number, out: Float64Array, k: number): void {

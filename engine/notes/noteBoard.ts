@@ -3,7 +3,7 @@ import { nearestNote, noteName, stretched } from "#engine/strings";
 import type { BoardString, NoteBoard, NoteBoardInput, NoteRow } from "./board.ts";
 import { bodyCells } from "./bodyCells.ts";
 import { type BridgeModes, bridgeModesFault } from "./bridgeModes.ts";
-import { type BodyPoles, bodyPoles, type SoundTable, soundTable } from "./crownSystem.ts";
+import { type BodyPoles, bodyPoles, coarseStep, type SoundTable, soundTable } from "./crownSystem.ts";
 import { evenness, percentile } from "./evenness.ts";
 import { type NoteSound, pluckFromCrown, soundNote } from "./soundNote.ts";
 import { type WolfRisk, wolfIndex } from "./wolfIndex.ts";
@@ -48,7 +48,7 @@ export function noteBoard(input: NoteBoardInput, ctx: Context): Outcome<NoteBoar
     const wrong = bridgeModesFault(body);
     if (wrong !== null) return failed("bad-body", wrong);
     const heard = body.sound ?? body.pressure;
-    const table = tables.get(heard) ?? soundTable(body);
+    const table = tables.get(heard) ?? soundTable(body, quick ? coarseStep : undefined);
     tables.set(heard, table);
     const whole = bodyPoles(body, table);
     const poles = quick ? { ...whole, cells: bodyCells(whole, highest) } : whole;

@@ -1,4 +1,4 @@
-import { cellOf } from "./bodyCells.ts";
+import { cellOf, heardAfar } from "./bodyCells.ts";
 import type { CrownSystem } from "./crownSystem.ts";
 
 /**
@@ -31,14 +31,7 @@ export function pressurePerForce(c: CrownSystem, x: number, y: number, w: number
     const cell = cellOf(c.cells, x);
     from = c.cells.from[cell]!;
     to = c.cells.to[cell]!;
-    const { heard } = c.cells;
-    const k = 8 * cell;
-    const a = x - c.cells.re[cell]!;
-    const b = y - c.cells.im[cell]!;
-    for (let d = 0; d < 4; d += 2) {
-      out[d] = heard[k + d]! + heard[k + 4 + d]! * a - heard[k + 5 + d]! * b;
-      out[d + 1] = heard[k + d + 1]! + heard[k + 4 + d]! * b + heard[k + 5 + d]! * a;
-    }
+    heardAfar(c.cells, cell, x, y, out);
   }
   let nr = out[0]!;
   let ni = out[1]!;

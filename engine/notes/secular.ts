@@ -100,28 +100,26 @@ export function secular(c: CrownSystem, re: number, im: number, out: Float64Arra
     from = cells.from[cell]!;
     to = cells.to[cell]!;
     const { far } = cells;
-    const k = 18 * cell;
+    const k = 24 * cell;
     const a = re - cells.re[cell]!;
     const b = im - cells.im[cell]!;
-    // (g2 t + g1) t + g0 and 2 g2 t + g1, t = a + i b
-    const x2r = far[k + 12]! * a - far[k + 13]! * b;
-    const x2i = far[k + 12]! * b + far[k + 13]! * a;
-    const p2r = far[k + 14]! * a - far[k + 15]! * b;
-    const p2i = far[k + 14]! * b + far[k + 15]! * a;
-    const y2r = far[k + 16]! * a - far[k + 17]! * b;
-    const y2i = far[k + 16]! * b + far[k + 17]! * a;
-    xr1 = far[k + 6]! + 2 * x2r;
-    xi1 = far[k + 7]! + 2 * x2i;
-    pr1 = far[k + 8]! + 2 * p2r;
-    pi1 = far[k + 9]! + 2 * p2i;
-    yr1 = far[k + 10]! + 2 * y2r;
-    yi1 = far[k + 11]! + 2 * y2i;
-    xr = far[k]! + (far[k + 6]! + x2r) * a - (far[k + 7]! + x2i) * b;
-    xi = far[k + 1]! + (far[k + 6]! + x2r) * b + (far[k + 7]! + x2i) * a;
-    pr = far[k + 2]! + (far[k + 8]! + p2r) * a - (far[k + 9]! + p2i) * b;
-    pi = far[k + 3]! + (far[k + 8]! + p2r) * b + (far[k + 9]! + p2i) * a;
-    yr = far[k + 4]! + (far[k + 10]! + y2r) * a - (far[k + 11]! + y2i) * b;
-    yi = far[k + 5]! + (far[k + 10]! + y2r) * b + (far[k + 11]! + y2i) * a;
+    const a2 = a * a - b * b;
+    const b2 = 2 * a * b;
+    const a3 = a2 * a - b2 * b;
+    const b3 = a2 * b + b2 * a;
+    xr = farRe(far, k, a, b, a2, b2, a3, b3);
+    xi = farIm(far, k, a, b, a2, b2, a3, b3);
+    pr = farRe(far, k + 2, a, b, a2, b2, a3, b3);
+    pi = farIm(far, k + 2, a, b, a2, b2, a3, b3);
+    yr = farRe(far, k + 4, a, b, a2, b2, a3, b3);
+    yi = farIm(far, k + 4, a, b, a2, b2, a3, b3);
+    // the slope is that of the second order, which is enough to step by
+    xr1 = far[k + 6]! + 2 * (far[k + 12]! * a - far[k + 13]! * b);
+    xi1 = far[k + 7]! + 2 * (far[k + 12]! * b + far[k + 13]! * a);
+    pr1 = far[k + 8]! + 2 * (far[k + 14]! * a - far[k + 15]! * b);
+    pi1 = far[k + 9]! + 2 * (far[k + 14]! * b + far[k + 15]! * a);
+    yr1 = far[k + 10]! + 2 * (far[k + 16]! * a - far[k + 17]! * b);
+    yi1 = far[k + 11]! + 2 * (far[k + 16]! * b + far[k + 17]! * a);
   }
   for (let i = from; i < to; i++) {
     const a = body.re[i]! - re;
@@ -180,4 +178,34 @@ export function secular(c: CrownSystem, re: number, im: number, out: Float64Arra
   out[11] = Dr * (ti + gi) + Di * (tr + gr);
   out[12] = Er * (tr + 2 * gr) - Ei * (ti + 2 * gi) + Dr * hr - Di * hi;
   out[13] = Er * (ti + 2 * gi) + Ei * (tr + 2 * gr) + Dr * hi + Di * hr;
+}
+
+/** Real part of g0 + g1 t + g2 t^2 + g3 t^3, each g six numbers after the last, t^n = an + i bn. */
+function farRe(
+  g: Float64Array,
+  k: number,
+  a: number,
+  b: number,
+  a2: number,
+  b2: number,
+  a3: number,
+  b3: number,
+): number {
+  const low = g[k]! + g[k + 6]! * a - g[k + 7]! * b;
+  return low + g[k + 12]! * a2 - g[k + 13]! * b2 + g[k + 18]! * a3 - g[k + 19]! * b3;
+}
+
+/** Its imaginary part. */
+function farIm(
+  g: Float64Array,
+  k: number,
+  a: number,
+  b: number,
+  a2: number,
+  b2: number,
+  a3: number,
+  b3: number,
+): number {
+  const low = g[k + 1]! + g[k + 7]! * a + g[k + 6]! * b;
+  return low + g[k + 13]! * a2 + g[k + 12]! * b2 + g[k + 19]! * a3 + g[k + 18]! * b3;
 }

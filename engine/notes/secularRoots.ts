@@ -92,7 +92,8 @@ export function secularRoots(c: CrownSystem, top: number): Outcome<SecularRoots>
       }
     }
   }
-  if (left > 0 || !re.every(Number.isFinite) || !im.every(Number.isFinite))
+  for (let k = 0; k < count; k++) if (!Number.isFinite(re[k]! + im[k]!)) left++;
+  if (left > 0)
     return failed(
       "not-converged",
       `${left} of ${count} coupled modes did not settle in ${mostSweeps} sweeps`,
@@ -110,25 +111,25 @@ interface Poles {
 
 /** Poles of P up to `top`, the string's once for each direction in which the body yields, ascending by their real parts. */
 function listPoles(c: CrownSystem, top: number): Poles {
-  const { body, string } = c;
-  const order: number[] = [];
-  for (let i = 0; i < body.count; i++) if (body.re[i]! <= top) order.push(i);
-  for (let n = 0; n < string.count; n++)
-    if (string.re[n]! <= top) for (let times = 0; times < c.rank; times++) order.push(body.count + n);
-  const at = (k: number) => (k < body.count ? body.re[k]! : string.re[k - body.count]!);
-  order.sort((a, b) => at(a) - at(b) || a - b);
-  const count = order.length;
+  const { body, string, rank } = c;
+  let bodies = 0;
+  while (bodies < body.count && body.re[bodies]! <= top) bodies++;
+  let partials = 0;
+  while (partials < string.count && string.re[partials]! <= top) partials++;
+  const count = bodies + rank * partials;
   const re = new Float64Array(count);
   const im = new Float64Array(count);
   const partial = new Int32Array(count);
   const mode = new Int32Array(count);
+  let i = 0;
+  let n = rank === 0 ? partials : 0;
   for (let k = 0; k < count; k++) {
-    const own = order[k]!;
-    const n = own - body.count;
-    re[k] = at(own);
-    im[k] = n < 0 ? body.im[own]! : string.im[n]!;
-    partial[k] = n < 0 ? 0 : n + 1;
-    mode[k] = n < 0 ? own : -1;
+    const fromBody = n >= partials || (i < bodies && body.re[i]! <= string.re[n]!);
+    re[k] = fromBody ? body.re[i]! : string.re[n]!;
+    im[k] = fromBody ? body.im[i]! : string.im[n]!;
+    partial[k] = fromBody ? 0 : n + 1;
+    mode[k] = fromBody ? i++ : -1;
+    if (!fromBody && (rank === 1 || partial[k - 1] === n + 1)) n++;
   }
   return { count, re, im, partial, mode };
 }
