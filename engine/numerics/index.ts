@@ -41,7 +41,7 @@ export { gaussLegendre } from "./quadrature/gaussLegendre.ts";
 export { triangleRule } from "./quadrature/triangleRule.ts";
 export { seededRandom } from "./random/seededRandom.ts";
 export { brent } from "./roots/brent.ts";
-export { analysePattern, factorize } from "./sparse/factorize.ts";
+export { analysePattern, factorize, refactorize } from "./sparse/factorize.ts";
 export { solveFactored } from "./sparse/solveFactored.ts";
 export {
   addElements,

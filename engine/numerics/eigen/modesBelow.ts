@@ -46,11 +46,9 @@ export function modesBelow(
   if (!slice.ok) return slice;
   const factored = factorAt(p, -shift, { definite: true }, context);
   if (!factored.ok) return factored;
-  const { room, kernels } = p;
   return done({
     ...slice.value,
     solveShift: shift,
-    solve: (b: Float64Array, columns: number): Float64Array =>
-      solveFactored({ ...room, n: k.n, negatives: 0, ran: kernels.name }, b, columns),
+    solve: (b: Float64Array, columns: number): Float64Array => solveFactored(p.room, b, columns),
   });
 }

@@ -137,6 +137,7 @@ export function factorAt(
     p.room,
     {
       pattern: p.pattern,
+      ordered: true,
       terms: [
         { values: p.kValues, factor: 1 },
         { values: p.mValues, factor: -sigma },

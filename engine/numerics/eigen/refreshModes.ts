@@ -102,6 +102,7 @@ export function refreshModes(
 function shifted({ pencil: p, shift }: Pick<RefreshState, "pencil" | "shift">) {
   return {
     pattern: p.pattern,
+    ordered: true,
     terms: [
       { values: p.kValues, factor: 1 },
       { values: p.mValues, factor: shift },

@@ -7,6 +7,8 @@ import type { OrderedPattern } from "./orderedPattern.ts";
 /** The matrix to factor, as a sum of factor times values, all on one ordered pattern. */
 export interface FactorInput {
   readonly pattern: OrderedPattern;
+  /** Whether the values stand in the order of the pattern, or as the matrix came. */
+  readonly ordered: boolean;
   /** One or two. */
   readonly terms: readonly { readonly values: Float64Array; readonly factor: number }[];
 }
@@ -126,12 +128,18 @@ export function fillFront(room: FactorRoom, input: FactorInput, s: number, pivot
   const end = partition.columnStart[s + 1];
   const { factor: alpha, values: a } = input.terms[0];
   const { factor: beta, values: b } = input.terms[1] ?? { factor: 0, values: a };
-  for (let q = colStart[first]; q < colStart[end]; q = (q + 1) | 0)
-    numbers[(values + place[q]) | 0] += alpha * a[q] + beta * b[q];
+  const { ordered, pattern } = input;
+  if (ordered)
+    for (let q = colStart[first]; q < colStart[end]; q = (q + 1) | 0)
+      numbers[(values + place[q]) | 0] += alpha * a[q] + beta * b[q];
+  else
+    for (let q = colStart[first]; q < colStart[end]; q = (q + 1) | 0)
+      numbers[(values + place[q]) | 0] += alpha * a[pattern.source[q]] + beta * b[pattern.source[q]];
   for (let j = first; j < end; j++) {
     const q = colStart[j];
-    if (q < colStart[j + 1] && rowIndex[q] === j)
-      numbers[floors + j] = pivotFloor * (Math.abs(alpha * a[q]) + Math.abs(beta * b[q]));
+    if (q === colStart[j + 1] || rowIndex[q] !== j) continue;
+    const from = ordered ? q : pattern.source[q];
+    numbers[floors + j] = pivotFloor * (Math.abs(alpha * a[from]) + Math.abs(beta * b[from]));
   }
   const w = end - first;
   for (let k = w - 1; k >= 0 && partition.dofAt[first + k] < 0; k--)

@@ -5,7 +5,7 @@ import { factorInto } from "./factorInto.ts";
 import { type FactorRoom, factorDoubles, factorRoom, factorSizes, stackDoubles } from "./factorRoom.ts";
 import { groupGraph } from "./groupGraph.ts";
 import { minimumDegreeOrder } from "./minimumDegree.ts";
-import { orderedPattern, orderedValues } from "./orderedPattern.ts";
+import { type OrderedPattern, orderedPattern, valuesOn } from "./orderedPattern.ts";
 import { blockDoubles } from "./solveFactored.ts";
 import { type SupernodePartition, supernodePartition } from "./supernodes.ts";
 import type { SparseSymmetric } from "./symmetric.ts";
@@ -13,6 +13,10 @@ import type { SparseSymmetric } from "./symmetric.ts";
 /** L and D stand in the memory of the kernels that made them, and are used there. */
 export interface SparseFactor extends FactorRoom {
   readonly n: number;
+  /** The pattern that was factored, as it came and in elimination order. */
+  readonly base: SparseSymmetric;
+  readonly pattern: OrderedPattern;
+  readonly definite: boolean;
   /** Negative pivots: eigenvalues of A below zero (Sylvester's law of inertia). */
   readonly negatives: number;
   /** Which twin of the kernels did the work. */
@@ -54,14 +58,25 @@ export function factorize(
   );
   const room = factorRoom(partition, sizes, kernels);
   const pattern = orderedPattern(a, partition, sizes);
-  const values = orderedValues(a, a, pattern, new Float64Array(a.values.length));
   const definite = options.indefinite !== true;
+  return refactorize({ ...room, n: a.n, base: a, pattern, definite }, a, context);
+}
+
+/**
+ * The factor of other values on the same pattern (or within it), IN PLACE of the one that was there, which is spoilt also
+ * by a failure. Fails as factorize does.
+ */
+export function refactorize(
+  f: Omit<SparseFactor, "negatives" | "ran">,
+  a: SparseSymmetric,
+  context: Context = quiet,
+): Outcome<SparseFactor> {
   const facts = factorInto(
-    room,
-    { pattern, terms: [{ values, factor: 1 }] },
-    { definite, pivotFloor },
+    f,
+    { pattern: f.pattern, ordered: false, terms: [{ values: valuesOn(a, f.base), factor: 1 }] },
+    { definite: f.definite, pivotFloor },
     context,
   );
   if (!facts.ok) return facts;
-  return done({ ...room, n: a.n, negatives: facts.value.negatives, ran: kernels.name });
+  return done({ ...f, negatives: facts.value.negatives, ran: f.kernels.name });
 }

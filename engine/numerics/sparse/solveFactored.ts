@@ -1,7 +1,6 @@
 /** Triangular solves with a supernodal factor, four right-hand sides to a block. */
 import { placeOf } from "../kernels/kernelMemory.ts";
 import { invariant } from "../outcome.ts";
-import type { SparseFactor } from "./factorize.ts";
 import type { FactorRoom } from "./factorRoom.ts";
 
 /** Doubles of a block of four vectors by position, with the row of zeros that fillers point at. */
@@ -14,13 +13,13 @@ export function blockDoubles(size: number): number {
  * kernels' memory beyond the factor, which the released stack of the factorisation leaves; makes do with it.
  */
 export function solveFactored(
-  f: SparseFactor,
+  f: FactorRoom,
   b: Float64Array,
   columns = 1,
-  out: Float64Array = new Float64Array(f.n * columns),
+  out: Float64Array = new Float64Array(f.partition.n * columns),
 ): Float64Array {
-  const { n, kernels, partition } = f;
-  const { positionOf, size } = partition;
+  const { kernels, partition } = f;
+  const { n, positionOf, size } = partition;
   invariant(b.length >= n * columns && out.length >= n * columns, () => "vectors shorter than the factor");
   const mark = kernels.mark();
   const block = kernels.allocate(blockDoubles(size));
