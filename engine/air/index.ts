@@ -19,6 +19,4 @@ export { exteriorSurface } from "./exterior/exteriorSurface.ts";
 export { listeningSphere } from "./exterior/listeningSphere.ts";
 export { apertureFlows, panelFlows } from "./exterior/panelFlows.ts";
 export { staticOuterInertance } from "./exterior/staticOuterInertance.ts";
-export { type FlowSources, holeConductance } from "./holeConductance.ts";
-export { type HoleFlow, holeFlow } from "./holeFlow.ts";
 export { outerAirMass } from "./outerAirMass.ts";

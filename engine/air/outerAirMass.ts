@@ -1,7 +1,13 @@
 import { invariant } from "#engine/numerics";
 import type { AirProperties } from "./airProperties.ts";
-import type { FlowSources } from "./holeConductance.ts";
 import { squareKernel } from "./squareKernel.ts";
+
+/** Where a flow comes through a plane: plan places and the part of a unit flow that each carries (sum 1). */
+interface FlowSources {
+  /** x, y by source, m. */
+  readonly points: Float64Array;
+  readonly strength: Float64Array;
+}
 
 /** A nearly flat surface and some of its motions, outward. Plates, pistons, rigid heaving: all alike. */
 export interface MovingSurface {
