@@ -5,8 +5,21 @@ export { type StateReport, stateReport } from "./body/stateReport.ts";
 export { madeBody, strungShell, type WholeBody } from "./body/wholeBody.ts";
 export { alone, type Crew, type JobTable } from "./crew.ts";
 export { type InstrumentGeometry, instrumentGeometry } from "./geometry.ts";
+export { liveEdit } from "./live/liveEdit.ts";
+export type { LiveChange, LiveModel, LiveResult } from "./live/liveModel.ts";
+export { holeParameter, liveParameters, rangeParameters } from "./live/liveParameters.ts";
+export { type LiveInput, prepareLive } from "./live/prepareLive.ts";
 export { type LoadReport, loadReport, totalPull } from "./load.ts";
 export { platePanels } from "./platePanels.ts";
+export {
+  type DifferenceRange,
+  differenceRanges,
+  type MeasurementWorth,
+  type Range,
+  type VoiceRanges,
+  voiceRanges,
+} from "./ranges/voiceRanges.ts";
+export { type VoiceSamples, voiceSamples } from "./ranges/voiceSamples.ts";
 export { type SlotsReport, slotsReport } from "./slots.ts";
 export type { Stages } from "./stages.ts";
 export { type SetString, stringSet } from "./stringSet.ts";

@@ -79,7 +79,7 @@ function reflect(a: Float64Array, size: number, signs: readonly number[]): void 
 }
 
 /** Mass of an evenly loaded edge on the translations of its two nodes, 12 x 12. */
-function lineMass(mass: number): Float64Array {
+export function lineMass(mass: number): Float64Array {
   const m = new Float64Array(144);
   for (let k = 0; k < 3; k++) {
     m[13 * k] = m[13 * (k + 6)] = mass / 3;
@@ -89,7 +89,7 @@ function lineMass(mass: number): Float64Array {
 }
 
 /** The strip of plate outside the side's mid-surface as mass on the edges that lie on it. */
-function overhang(
+export function overhang(
   spec: BodyShellSpec,
   which: "top" | "back",
   seated: Panel,

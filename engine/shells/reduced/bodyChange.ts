@@ -4,7 +4,7 @@ import type { BodyShellSpec } from "../body/bodySpec.ts";
 import { plateMotionMap } from "../body/motionRows.ts";
 import { neckPiece } from "../body/neckPiece.ts";
 import { plateSlope } from "../body/plateMesh.ts";
-import { seatedLaminates } from "../body/platePiece.ts";
+import { overhang, seatedLaminates } from "../body/platePiece.ts";
 import { seatedPanel } from "../body/plateSeat.ts";
 import { rimPiece } from "../body/rimPiece.ts";
 import { mapOf, panelChange } from "./panelChange.ts";
@@ -59,6 +59,7 @@ function reduciblePlate(system: BodySystem, which: "top" | "back"): ReduciblePla
     motions: plateMotionMap(layout, which),
     slope: plateSlope(spec, which),
     laminates: (p, m) => seatedLaminates(spec, which, p, m).laminates,
+    overhang: (p) => overhang(spec, which, p, own),
   };
 }
 

@@ -4,6 +4,7 @@ import type { ShellMesh } from "../shellMesh.ts";
 
 /** Which triangles and ribs of a plate a change may touch. */
 export interface ChangedRegion {
+  readonly everywhere: boolean;
   /** 3 nodes by triangle. */
   readonly triangles: Uint32Array;
   /** Indices of ribs. */
@@ -25,7 +26,7 @@ export function changedRegion(before: Panel, after: Panel, mesh: ShellMesh): Cha
   if (everywhere) {
     // a rib feels the plate through its thickness alone
     const thick = !same(before.thickness, after.thickness);
-    return { triangles: mesh.triangles, ribs: thick ? allRibs : ribs };
+    return { everywhere, triangles: mesh.triangles, ribs: thick ? allRibs : ribs };
   }
   const boxes: Box[] = ribs.map((r) =>
     grown(before.ribs[r].path, Math.max(before.ribs[r].width, after.ribs[r].width)),
@@ -42,7 +43,7 @@ export function changedRegion(before: Panel, after: Panel, mesh: ShellMesh): Cha
     const [x0, x1, y0, y1] = [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)];
     if (boxes.some((b) => x1 >= b.x0 && x0 <= b.x1 && y1 >= b.y0 && y0 <= b.y1)) triangles.push(...nodes);
   }
-  return { triangles: Uint32Array.from(triangles), ribs };
+  return { everywhere, triangles: Uint32Array.from(triangles), ribs };
 }
 
 interface Box {

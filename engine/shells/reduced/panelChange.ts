@@ -1,5 +1,6 @@
 import { addElements, type SparseSymmetric, symmetricPattern } from "#engine/numerics";
 import type { MotionMap } from "../body/bodyModel.ts";
+import { lineMass } from "../body/platePiece.ts";
 import { emptyTriangle, shellTriangle } from "../elements/shellTriangle.ts";
 import type { Laminate } from "../laminate.ts";
 import type { Panel } from "../panel.ts";
@@ -29,6 +30,10 @@ export function panelChange(plate: ReduciblePlate, after: Panel): StructureChang
       lists.push(motionsOf(chain.subarray(k, k + 2), [first, first + 1]));
     }
   });
+  const firstEdge = lists.length;
+  const edges = region.everywhere ? plate.overhang(before) : [];
+  const later = region.everywhere ? plate.overhang(after) : [];
+  for (const { i, j } of edges) lists.push(motionsOf(Uint32Array.of(i, j)));
 
   const { dofs, touched } = localDofs(plate.motions, lists);
   const stiffness = symmetricPattern(touched.length, dofs);
@@ -65,6 +70,10 @@ export function panelChange(plate: ReduciblePlate, after: Panel): StructureChang
       plate.slope,
     );
   }
+  const none = new Float64Array(144);
+  edges.forEach(({ mass }, e) => {
+    addElements(matrices, dofs[firstEdge + e], [none, none, lineMass(later[e].mass - mass)]);
+  });
   return {
     motions: mapOf(plate.motions, touched),
     stiffness,

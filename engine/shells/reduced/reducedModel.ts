@@ -24,6 +24,14 @@ export interface ReduciblePlate {
   readonly slope: number;
   /** Laminates of a mesh's triangles for a changed panel. */
   readonly laminates: (panel: Panel, mesh: ShellMesh) => readonly Laminate[];
+  /** Mass (kg) that rides on edges of the mesh, for a changed panel: always the same edges. */
+  readonly overhang: (panel: Panel) => readonly EdgeMass[];
+}
+
+export interface EdgeMass {
+  readonly i: number;
+  readonly j: number;
+  readonly mass: number;
 }
 
 /** What the reduced model needs of a structure: its matrices on n rows. */

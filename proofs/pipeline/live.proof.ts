@@ -1,0 +1,100 @@
+/**
+ * Live edits against the whole computation of the changed instrument, example A on a coarse mesh. No source but the full
+ * model: it tells what an edit without refactoring costs, not that the model is right.
+ */
+import { beforeAll, describe, expect, it } from "vitest";
+import { opened } from "#engine/numerics";
+import {
+  computeVoice,
+  type LiveModel,
+  liveEdit,
+  liveParameters,
+  prepareLive,
+  type Voice,
+} from "#engine/pipeline";
+import { changedBuild } from "../../engine/pipeline/live/changedBuild.ts";
+import { coarse, coarseVoice, crew, fast } from "./coarseBody.ts";
+import { openExample } from "./openExample.ts";
+
+const ctx = fast.stage("", 0, 1);
+const example = openExample("low-radial");
+const brace = "top.braces[2].height";
+const back = "back.braces[1].height";
+
+/** Worst relative gap of the first `count` coupled frequencies. */
+function worst(found: ArrayLike<number>, wanted: ArrayLike<number>, count: number): number {
+  let most = 0;
+  for (let i = 0; i < count; i++) most = Math.max(most, Math.abs(found[i]! / wanted[i]! - 1));
+  return most;
+}
+
+async function changedVoice(path: string, factor: number): Promise<Voice> {
+  const { build } = changedBuild(example.build, path, factor)!;
+  return opened(await computeVoice(build, example.geometry, example.strings, crew, coarse, fast));
+}
+
+describe("a live edit of example A", () => {
+  let voice: Voice;
+  let live: LiveModel;
+  beforeAll(async () => {
+    voice = await coarseVoice(example);
+    const parameters = liveParameters(example.build).filter(({ id }) => [brace, back].includes(id));
+    live = opened(prepareLive({ ...example, settings: coarse, body: voice.body }, ctx, parameters));
+  }, 300_000);
+
+  it("gives back the voice itself where nothing is changed", () => {
+    const still = opened(liveEdit(live, [], ctx));
+    expect(worst(still.response.frequency, voice.body.response.frequency, 60)).toBeLessThan(1e-7);
+    expect(worst(still.response.q, voice.body.response.q, 60)).toBeLessThan(1e-5);
+    expect(still.load.bridgeRotation / voice.body.load.figures.bridgeRotation).toBeCloseTo(1, 4);
+    expect(still.needsFullSolve).toEqual([]);
+    still.board.noteBoard.forEach((row, i) => {
+      const wanted = voice.board.noteBoard[i]!.levelDb;
+      if (row.levelDb !== null && wanted !== null) expect(Math.abs(row.levelDb - wanted)).toBeLessThan(0.25);
+    });
+  });
+
+  for (const [path, factor] of [
+    [brace, 0.7],
+    [back, 1.3],
+  ] as const) {
+    it(`meets the whole computation within 0.3 % in the first 30 modes: ${path} x ${factor}`, async () => {
+      const edit = opened(liveEdit(live, [{ parameter: path, factor }], ctx));
+      const full = await changedVoice(path, factor);
+      const { frequency } = full.body.response;
+      const error = worst(edit.response.frequency, frequency, 30);
+      expect(error).toBeLessThan(3e-3);
+      expect(worst(voice.body.response.frequency, frequency, 30)).toBeGreaterThan(4 * error);
+      // turn of the bridge under the strings
+      const turn = full.body.load.figures.bridgeRotation;
+      expect(Math.abs(edit.load.bridgeRotation / turn - 1)).toBeLessThan(2e-3);
+      // levels of the notes, dB
+      const gaps = edit.board.noteBoard.flatMap((row, i) => {
+        const wanted = full.board.noteBoard[i]!.levelDb;
+        return row.levelDb === null || wanted === null ? [] : [Math.abs(row.levelDb - wanted)];
+      });
+      gaps.sort((a, b) => a - b);
+      expect(gaps[Math.floor(0.9 * gaps.length)]).toBeLessThan(0.5);
+    }, 300_000);
+  }
+
+  it("moves the main air with the hole as the whole computation does, within a tenth of the move", async () => {
+    const larger = openExample("low-radial", (document) => {
+      const hole = document.soundHole as { semiAxes: [string, string] };
+      hole.semiAxes = ["59.4 mm", "38.5 mm"]; // 1.1 times 54 and 35
+    });
+    const wanted = await coarseVoice(larger);
+    const air = (v: { name: readonly (string | null)[]; frequency: Float64Array }): number =>
+      v.frequency[v.name.indexOf("main air")]!;
+    const edit = opened(liveEdit(live, [{ parameter: "soundHole.size", factor: 1.1 }], ctx));
+    const move = Math.log(air(wanted.body.response) / air(voice.body.response));
+    const found = Math.log(air(edit.response) / air(voice.body.response));
+    expect(move).toBeGreaterThan(0.01);
+    expect(Math.abs(found / move - 1)).toBeLessThan(0.1);
+  }, 300_000);
+
+  it("asks for a full solve beyond what was prepared, and says why", () => {
+    const edit = opened(liveEdit(live, [{ parameter: brace, factor: 0.3 }], ctx));
+    expect(edit.needsFullSolve.join()).toContain(brace);
+  });
+});
