@@ -39,7 +39,7 @@ proof(
   {
     source: "CLOSED-FORM N = k pi2 D / b2, k = (m b/a + a/(m b))2: Bryan's plate, any text on plates",
     quoted: [4, (4 / 3 + 3 / 4) ** 2].map((k) => (k * Math.PI ** 2 * D(70e9, 0.3, h)) / b ** 2),
-    relTol: 0.012,
+    relTol: 0.015,
     because:
       "40 triangles a side with the twist of the edge partly released: 0.8 % low, halving with the mesh (bendingStrains.ts)",
     mustNotice: { stiffness: 1.03, thickness: 1.02 },
@@ -81,7 +81,7 @@ proof(
     source:
       "CLOSED-FORM N(m) = pi2 [D1 (m/a)2 + 2 D3/b2 + D2 a2/(m2 b4)]: orthotropic plate, any text on plates",
     quoted: [orthotropicCritical(0.6, 0.3, 0.0028), orthotropicCritical(0.3, 0.3, 0.0028)],
-    relTol: 0.012,
+    relTol: 0.015,
     because: "as for the isotropic plate; the low rolling shear takes 0.2 %",
     mustNotice: { stiffnessAlong: 1.06, stiffnessAcross: 1.2, thickness: 1.02 },
   },
