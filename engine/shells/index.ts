@@ -12,7 +12,7 @@ export type {
   PointRows,
   SpringTerm,
 } from "./body/bodyModel.ts";
-export { type BodyPairs, bodyModes, describedModes, type ShiftedSolver } from "./body/bodyModes.ts";
+export { bodyModes } from "./body/bodyModes.ts";
 export type {
   BlockSpec,
   BodyShellSpec,

@@ -14,7 +14,7 @@ export interface BodyMeshSize {
 /**
  * One mesh of top, back and sides: the plates' own meshes, joined along the side's mid-surface to the rows of the side.
  * Where the hole meets the body's edge the side stands free at full height. Fails as the plates' mesher does and with
- * 'plate-outside', 'plate-off-sides', 'too-shallow', 'empty-body', 'bad-density'.
+ * 'plate-outside', 'plate-off-sides', 'too-shallow', 'empty-body'.
  */
 export function bodyMesh(spec: BodyShellSpec, size: BodyMeshSize): Outcome<BodyMesh> {
   const top = plateMesh(spec, "top", size.top);

@@ -61,7 +61,8 @@ describe("matrices of the whole body", () => {
       round += length;
     }
     const rods = 2 * 1600 * (Math.PI / 4) * (0.009 ** 2 - 0.006 ** 2) * Math.hypot(0.17, 0.093, 0.04);
-    const linings = 2 * round * 0.006 * 0.014 * 420;
+    // linings stop at the two blocks, 70 mm wide
+    const linings = 2 * (round - 0.14) * 0.006 * 0.014 * 420;
     const sides = area * 0.0022 * 780 + 0.15 + 0.08 + 0.01 + rods + linings;
     // mid-line shorter than the outer one by pi t, the lining's by about 2 pi (t + w / 2): under 2 % of the linings, 0.5 % of the sides
     expect(Math.abs(made.partMass[2] / sides - 1)).toBeLessThan(0.012);
@@ -160,7 +161,10 @@ describe("impossible bodies", () => {
     const back = whole.back;
     if (back === null) throw new Error("the fixture has a back");
     const weightless = { ...back.ribs[0], material: { ...back.ribs[0].material, density: 0 } };
-    refused({ ...whole, back: { ...back, ribs: [weightless] } }, "bad-density", /brace 1 of the back/);
+    refused({ ...whole, back: { ...back, ribs: [weightless] } }, "bad-material", /brace 1 of the back/);
+  });
+  it("a top without thickness", () => {
+    refused({ ...whole, top: whole.top && { ...whole.top, thickness: 0 } }, "bad-material", /top/);
   });
   it("a neck on a block that is not there", () => {
     refused({ ...whole, neck: whole.neck && { ...whole.neck, attach: "heel" } }, "neck-unattached", /heel/);

@@ -1,5 +1,5 @@
 import { done, failed, type Outcome } from "#engine/numerics";
-import type { Panel } from "../panel.ts";
+import type { Panel, PlyMaterial } from "../panel.ts";
 import { bodyLayout } from "./bodyLayout.ts";
 import type { BodyLayout, BodyMesh, BodyPiece, BodySystem } from "./bodyModel.ts";
 import type { BodyShellSpec } from "./bodySpec.ts";
@@ -11,7 +11,7 @@ import { springTerms } from "./pointRows.ts";
 import { rimPiece } from "./rimPiece.ts";
 
 /**
- * The whole body's matrices. Fails as `bodyLayout` and `pointRows` do and with 'loose-part' (named), 'bad-density'.
+ * The whole body's matrices. Fails as `bodyLayout` and `pointRows` do and with 'loose-part' and 'bad-material', both naming the part.
  */
 export function bodySystem(spec: BodyShellSpec, mesh: BodyMesh): Outcome<BodySystem> {
   const plates: BodyPiece[] = [];
@@ -28,8 +28,8 @@ export function joinedSystem(
   mesh: BodyMesh,
   plates: readonly BodyPiece[],
 ): Outcome<BodySystem> {
-  const fault = densityFault(spec);
-  if (fault !== null) return failed("bad-density", fault);
+  const fault = materialFault(spec);
+  if (fault !== null) return failed("bad-material", fault);
   const laid = bodyLayout(spec, mesh);
   if (!laid.ok) return laid;
   const layout = laid.value;
@@ -135,25 +135,48 @@ function rigidMassOf(piece: BodyPiece, motion: Uint32Array, layout: BodyLayout):
   return half.map((v, k) => v + half[6 * (k % 6) + Math.floor(k / 6)]);
 }
 
-/** A part without weight, in words. */
-function densityFault(spec: BodyShellSpec): string | null {
-  const heavy = (d: number): boolean => d > 0 && Number.isFinite(d);
+/** A part without weight, stiffness or thickness, in words. */
+function materialFault(spec: BodyShellSpec): string | null {
+  const some = (v: number): boolean => v > 0 && Number.isFinite(v);
+  const sheet = (name: string, m: PlyMaterial): string | null => {
+    if (!some(m.density)) return `${name} has a density of ${m.density} kg/m3`;
+    const soft = (["EL", "ER", "GLR", "GLT", "GRT"] as const).find((k) => !some(m[k]));
+    return soft === undefined ? null : `${name} has no stiffness: ${soft} is ${m[soft]} Pa`;
+  };
   const plate = (name: string, p: Panel | null): string | null => {
     if (p === null) return null;
-    if (!heavy(p.wood.density)) return `the ${name}'s wood has a density of ${p.wood.density} kg/m3`;
-    const rib = p.ribs.findIndex((r) => !heavy(r.material.density));
-    return rib < 0
-      ? null
-      : `brace ${rib + 1} of the ${name} has a density of ${p.ribs[rib].material.density} kg/m3`;
+    const thin = (typeof p.thickness === "number" ? [p.thickness] : p.thickness.spots.map((s) => s[2])).find(
+      (t) => !some(t),
+    );
+    if (thin !== undefined) return `the ${name} is ${thin} m thick`;
+    for (const [k, rib] of p.ribs.entries()) {
+      const { density, EL, G } = rib.material;
+      if (!some(density)) return `brace ${k + 1} of the ${name} has a density of ${density} kg/m3`;
+      if (!some(EL) || !some(G)) return `brace ${k + 1} of the ${name} has no stiffness`;
+    }
+    return (
+      sheet(`the ${name}'s wood`, p.wood) ??
+      p.patches.map((q, k) => sheet(`patch ${k + 1} of the ${name}`, q.wood)).find((f) => f !== null) ??
+      null
+    );
   };
-  const sides = spec.sides?.plies.some((ply) => !heavy(ply.material.density))
-    ? "the sides' wood has no density"
-    : null;
+  const side = (): string | null => {
+    if (spec.sides === null) return null;
+    const { plies, topLining, backLining } = spec.sides;
+    if (plies.length === 0 || plies.some((ply) => !some(ply.thickness))) return "the sides have no thickness";
+    const woods = [
+      ...plies.map((ply) => ["the sides' wood", ply.material] as const),
+      ...[topLining, backLining].flatMap((l) => (l === null ? [] : [["a lining", l.material] as const])),
+    ];
+    return woods.map(([name, m]) => sheet(name, m)).find((f) => f !== null) ?? null;
+  };
   const block = spec.blocks.find((b) => !(b.mass >= 0));
+  const rod = spec.rods.find((r) => !some(r.density) || !some(r.stiffness) || !(r.diameter > r.bore));
   return (
     plate("top", spec.top) ??
     plate("back", spec.back) ??
-    sides ??
-    (block ? `${block.name} has a mass of ${block.mass} kg` : null)
+    side() ??
+    (block ? `${block.name} has a mass of ${block.mass} kg` : null) ??
+    (rod ? `${rod.name} has no wall, weight or stiffness` : null)
   );
 }
