@@ -3,4 +3,4 @@ export { marksOf } from "./displayList.ts";
 export { modeSheet } from "./modeSheet.ts";
 export { noteBoardSheet } from "./noteBoardSheet.ts";
 export { voiceReport } from "./voiceReport.ts";
-export type { BraceView, ModeView, VoiceView } from "./voiceView.ts";
+export type { BraceView, ModeView, RangesView, VoiceView } from "./voiceView.ts";

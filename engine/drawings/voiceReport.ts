@@ -10,7 +10,7 @@ import { responseChart } from "./responseChart.ts";
 import { shopWords } from "./shopWords.ts";
 import { escaped, prose, svgElement } from "./svg.ts";
 import { levelMark, verdictSchedule } from "./verdictSchedule.ts";
-import type { ModeView, VoiceView } from "./voiceView.ts";
+import type { ModeView, RangesView, VoiceView } from "./voiceView.ts";
 
 /** Fills whole rows of four, three or two. */
 const shownModes = 12;
@@ -42,7 +42,8 @@ ${sheet("plan", "The plan", plan(view))}
 ${sheet("modes", "How the body moves", modes(view))}
 ${sheet("response", "What the body answers", response(view))}
 ${sheet("board", "The board, note by note", board(view))}
-${sheet("notes", "Every note", `<p>Decay is the time to fall by 60 dB at one metre, with its range. A wolf index of 1 is the threshold of strong coupling; a dead index of 2 means half the decay of the neighbours.</p>${noteTable(view.noteBoard, view.modes)}`)}
+${sheet("notes", "Every note", `<p>Decay is the time to fall by 60 dB at one metre, with its range. A wolf index of 1 is the threshold of strong coupling; a dead index of 2 means half the decay of the neighbours.</p>${noteTable(view.noteBoard, view.modes, view.ranges?.notes ?? null)}`)}
+${view.ranges === null ? "" : sheet("worth", "What would narrow the picture", worth(view.ranges))}
 ${sheet("limits", "What the model does not promise", limits(view))}
 ${titleBlock(view)}
 </main>
@@ -112,33 +113,46 @@ function modes(view: VoiceView): string {
     .filter(({ drawing }) => drawing !== null)
     .map(
       ({ mode, i, drawing }) =>
-        `<figure>${svgElement(drawing!, `mode-${i}`)}<figcaption>${modeCaption(mode, view)}</figcaption></figure>`,
+        `<figure>${svgElement(drawing!, `mode-${i}`)}<figcaption>${modeCaption(mode, i, view)}</figcaption></figure>`,
     );
   const swatches = (side: "in" | "out") =>
     `<svg viewBox="0 0 44 12" aria-hidden="true">${[1, 2, 3, 4].map((k) => `<path class="f-${side}${k}" d="M${(k - 1) * 11} 0h11v12h-11Z"/>`).join("")}</svg>`;
   const key = `<ul class="tints"><li>${swatches("out")} outward, marked +</li><li>${swatches("in")} inward, marked −</li><li><svg viewBox="0 0 30 12" aria-hidden="true"><path class="none s-ink" stroke-width="2" d="M0 6h30"/></svg> stands still</li><li class="soft">tints change at 8, 30, 55 and 80 % of the mode's largest motion</li></ul>`;
   const listed = view.modes.filter((m) => m.frequencyHz <= view.modesToHz);
-  const rows = listed.map(
-    (m) =>
-      `<tr><th scope="row">${m.frequencyHz.toFixed(0)} Hz</th><td class="left">${sayNote(m.frequencyHz, view.a4)}</td><td>${m.q.toFixed(0)}</td><td>${sayMass(m.effectiveMassKg)}</td><td class="left">${escaped(m.name ?? "")}</td></tr>`,
-  );
+  const rows = listed.map((m, i) => {
+    const { low, high } = modeRange(m, i, view);
+    return `<tr><th scope="row">${m.frequencyHz.toFixed(0)} Hz</th><td>${low.toFixed(0)} to ${high.toFixed(0)} Hz</td><td class="left">${sayNote(m.frequencyHz, view.a4)}</td><td>${m.q.toFixed(0)}</td><td>${sayMass(m.effectiveMassKg)}</td><td class="left">${escaped(m.name ?? "")}</td></tr>`;
+  });
   return (
     `<p>Each pair is one mode at the same instant: the top above, the back below, both seen from the front and to one scale of motion.</p>${key}` +
     `<div class="modes">${figures.join("")}</div>` +
-    `<details><summary>All ${listed.length} modes to ${view.modesToHz.toFixed(0)} Hz</summary><div class="scroll"><table><thead><tr><th scope="col">Frequency</th><th scope="col" class="left">Note</th><th scope="col">Q</th><th scope="col">Mass at the saddle</th><th scope="col" class="left">Name</th></tr></thead><tbody>${rows.join("")}</tbody></table></div></details>`
+    `<details><summary>All ${listed.length} modes to ${view.modesToHz.toFixed(0)} Hz</summary><div class="scroll"><table><thead><tr><th scope="col">Frequency</th><th scope="col">Likely</th><th scope="col" class="left">Note</th><th scope="col">Q</th><th scope="col">Mass at the saddle</th><th scope="col" class="left">Name</th></tr></thead><tbody>${rows.join("")}</tbody></table></div></details>`
   );
 }
 
-function modeCaption(mode: ModeView, view: VoiceView): string {
-  const sigma = frequencySigma(mode.name, view.knowledge);
-  const { qFactor } = honestAccuracy(view.knowledge);
-  const [low, high] = [mode.frequencyHz * (1 - sigma), mode.frequencyHz * (1 + sigma)];
+function modeCaption(mode: ModeView, index: number, view: VoiceView): string {
+  const { low, high, qFactor } = modeRange(mode, index, view);
   return (
     `<h3><span>${mode.frequencyHz.toFixed(0)} Hz</span><span>${sayNote(mode.frequencyHz, view.a4)}</span></h3>` +
     `${mode.name === null ? "" : `<p class="accent">${escaped(mode.name)}</p>`}` +
     `<p>likely ${low.toFixed(0)} to ${high.toFixed(0)} Hz</p><p>Q ${mode.q.toFixed(0)}, likely ${(mode.q / qFactor).toFixed(0)} to ${(mode.q * qFactor).toFixed(0)}</p>` +
     `<p>${mode.effectiveMassKg === null || mode.effectiveMassKg > 100 ? "the saddle hardly moves" : `${sayMass(mode.effectiveMassKg)} at the saddle`}</p>`
   );
+}
+
+/** One sigma either way: of wood and model where sampled, else the model's alone. */
+function modeRange(
+  mode: ModeView,
+  index: number,
+  view: VoiceView,
+): { readonly low: number; readonly high: number; readonly qFactor: number } {
+  const own = view.ranges?.modes[index] ?? null;
+  const sigma = own?.frequencyHz ?? mode.frequencyHz * frequencySigma(mode.name, view.knowledge);
+  return {
+    low: mode.frequencyHz - sigma,
+    high: mode.frequencyHz + sigma,
+    qFactor: own === null ? honestAccuracy(view.knowledge).qFactor : 1 + own.q / mode.q,
+  };
 }
 
 function sayNote(frequency: number, a4?: number): string {
@@ -164,6 +178,14 @@ function board(view: VoiceView): string {
     noteBoardSheet(view),
     "board-drawing",
     "The fingerboard with its slots to scale, as the player looks down on it. The ink of each string is as heavy as that note is loud: 1.75 times for every 6 dB.",
+  );
+}
+
+function worth({ worth: sentences, samples }: RangesView): string {
+  const list = sentences.map((text) => `<li>${prose(text)}</li>`).join("");
+  return (
+    `<p>The ranges on these sheets are one standard deviation of the uncertain values and of the model together, from ${samples} samples of all values at once, each drawn with its spread.</p>` +
+    (list === "" ? "<p>No value of the document has a spread.</p>" : `<ol class="limits">${list}</ol>`)
   );
 }
 

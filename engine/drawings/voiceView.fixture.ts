@@ -326,6 +326,7 @@ export function fabricatedView(): VoiceView {
     noteBoard,
     validToHz,
     modesToHz: 460,
+    ranges: null,
     levelSpreadDb,
     upperThirdShare: 0.17,
     load: {

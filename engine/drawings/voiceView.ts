@@ -30,12 +30,29 @@ export interface VoiceView {
   /** Hz: body modes are foreseen up to here. */
   readonly modesToHz: number;
   readonly levelSpreadDb: number | null;
+  /** What the spread of wood and model does to each figure; null: not computed, then the model's own accuracy is printed. */
+  readonly ranges: RangesView | null;
   readonly upperThirdShare: number | null;
   readonly load: LoadView;
   readonly verdicts: readonly Verdict[];
   /** What the model does not promise, one sentence each. */
   readonly limits: readonly string[];
   readonly stamp: Stamp;
+}
+
+/** One sigma of each figure, spread of the uncertain values and the model's own error together, in the figure's unit. */
+export interface RangesView {
+  /** By mode, in the order of `modes`. */
+  readonly modes: readonly ({ readonly frequencyHz: number; readonly q: number } | null)[];
+  /** By row of the note board. */
+  readonly notes: readonly {
+    readonly levelDb: number | null;
+    readonly decayS: number | null;
+    readonly wolfIndex: number | null;
+  }[];
+  /** What to measure, most telling first, one sentence each. */
+  readonly worth: readonly string[];
+  readonly samples: number;
 }
 
 export interface PlanView {

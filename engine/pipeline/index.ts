@@ -9,6 +9,7 @@ export { liveEdit } from "./live/liveEdit.ts";
 export type { LiveChange, LiveModel, LiveResult } from "./live/liveModel.ts";
 export { holeParameter, liveParameters, rangeParameters } from "./live/liveParameters.ts";
 export { type LiveInput, prepareLive } from "./live/prepareLive.ts";
+export { type Trial, tryChange } from "./live/tryChange.ts";
 export { type LoadReport, loadReport, totalPull } from "./load.ts";
 export { platePanels } from "./platePanels.ts";
 export {
@@ -24,5 +25,5 @@ export { type SlotsReport, slotsReport } from "./slots.ts";
 export type { Stages } from "./stages.ts";
 export { type SetString, stringSet } from "./stringSet.ts";
 export { type BuildState, buildStates } from "./structure/buildState.ts";
-export { computeVoice, type Voice, type VoiceReport, voiceReport } from "./voice.ts";
+export { computeVoice, type Voice, type VoiceReport, voiceReport, withRanges } from "./voice.ts";
 export { voiceView } from "./voiceView.ts";

@@ -8,6 +8,7 @@ import type { StageCrew } from "./body/jobs.ts";
 import { type WholeBody, wholeBody } from "./body/wholeBody.ts";
 import type { InstrumentGeometry } from "./geometry.ts";
 import { loadVerdicts } from "./load.ts";
+import type { VoiceRanges } from "./ranges/voiceRanges.ts";
 import { type Stages, unwatched } from "./stages.ts";
 import { type Stamp, stamp } from "./stamp.ts";
 import type { SetString } from "./stringSet.ts";
@@ -23,6 +24,9 @@ export interface Voice {
   readonly activeTop: ThirdShare;
   readonly verdicts: readonly Verdict[];
   readonly knowledge: Knowledge;
+  /** What the spread of every uncertain value does to the figures; null: not asked for (`withRanges`). */
+  readonly ranges: VoiceRanges | null;
+  readonly settings: BodySettings;
   readonly warnings: readonly Warning[];
   readonly stamp: Stamp;
 }
@@ -52,6 +56,7 @@ export interface VoiceReport {
   /** What it was computed with: shell nodes, modes of structure and air, outer panels and frequencies. */
   readonly counts: WholeBody["counts"];
   readonly knowledge: Knowledge;
+  readonly ranges: VoiceRanges | null;
   readonly verdicts: readonly Verdict[];
   readonly warnings: readonly Warning[];
   readonly stamp: Stamp;
@@ -100,6 +105,8 @@ export async function computeVoice(
     activeTop: upperThirdShare(response),
     verdicts: verdicts.verdicts,
     knowledge,
+    ranges: null,
+    settings,
     warnings: [
       ...body.warnings,
       ...board.warnings,
@@ -117,6 +124,22 @@ function boardStrings(geometry: InstrumentGeometry, strings: readonly SetString[
     scaleLength: s.scaleLength,
     fretDistance: geometry.board.strings[i]!.fretDistance,
   }));
+}
+
+/**
+ * The voice with a range on every figure: its body is reduced, and its uncertain values are sampled on the reduced model, in
+ * a worker where there is one. Fails as `prepareLive` and `voiceSamples` do.
+ */
+export async function withRanges(
+  voice: Voice,
+  crew: StageCrew,
+  stages: Stages = unwatched,
+): Promise<Outcome<Voice>> {
+  const { build, geometry, strings, settings, knowledge } = voice;
+  const { parts, made } = voice.body;
+  const input = { build, geometry, strings, settings, body: { parts, made }, knowledge };
+  const ranges = await crew.run("ranges", input, stages.stage("ranges", 0, 1));
+  return ranges.ok ? done({ ...voice, ranges: ranges.value }) : ranges;
 }
 
 export function voiceReport(voice: Voice): VoiceReport {
@@ -147,6 +170,7 @@ export function voiceReport(voice: Voice): VoiceReport {
     rigidWallAirHz: response.rigidWallAir,
     counts: voice.body.counts,
     knowledge: voice.knowledge,
+    ranges: voice.ranges,
     verdicts: voice.verdicts,
     warnings: voice.warnings,
     stamp: voice.stamp,

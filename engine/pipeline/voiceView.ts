@@ -1,8 +1,9 @@
-import type { BraceView, ModeView, VoiceView } from "#engine/drawings";
+import type { BraceView, ModeView, RangesView, VoiceView } from "#engine/drawings";
 import { mirrorBoard, mirrorPolygon, type Point, type Polygon } from "#engine/geometry";
 import type { Build } from "#engine/instrument";
 import { responseCurve } from "#engine/response";
 import { loadValidity, stringRows, totalPull } from "./load.ts";
+import type { VoiceRanges } from "./ranges/voiceRanges.ts";
 import { slotsValidity } from "./slots.ts";
 import type { Voice } from "./voice.ts";
 
@@ -74,6 +75,7 @@ export function voiceView(voice: Voice): VoiceView {
     noteBoard: voice.board.noteBoard,
     validToHz: voice.board.validToHz,
     modesToHz: response.modesToHz,
+    ranges: voice.ranges === null ? null : rangesView(voice, voice.ranges),
     levelSpreadDb: voice.board.evenness.levelSpreadDb,
     upperThirdShare: voice.activeTop.total,
     load: {
@@ -90,6 +92,26 @@ export function voiceView(voice: Voice): VoiceView {
       ...voice.warnings.map(({ detail }) => `${detail}.`),
     ],
     stamp: voice.stamp,
+  };
+}
+
+/** Ranges by mode and by row, found by what they belong to; the five most telling measurements. */
+function rangesView({ body, board }: Voice, ranges: VoiceRanges): RangesView {
+  const sigma = new Map(ranges.ranges.map((r) => [`${r.kind} ${r.of}`, r.sigma]));
+  const { count, name } = body.response;
+  return {
+    modes: Array.from({ length: count }, (_, i) => {
+      const of = name[i] ?? `mode ${i + 1}`;
+      const [frequencyHz, q] = [sigma.get(`frequencyHz ${of}`), sigma.get(`q ${of}`)];
+      return frequencyHz === undefined || q === undefined ? null : { frequencyHz, q };
+    }),
+    notes: board.noteBoard.map(({ string, fret }) => {
+      const own = (kind: string): number | null =>
+        sigma.get(`${kind} string ${string}, fret ${fret}`) ?? null;
+      return { levelDb: own("levelDb"), decayS: own("decayS"), wolfIndex: own("wolfIndex") };
+    }),
+    worth: ranges.worth.slice(0, 5).map(({ words }) => words),
+    samples: ranges.modeSamples,
   };
 }
 

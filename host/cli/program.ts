@@ -74,10 +74,20 @@ export async function answerTo(words: readonly string[]): Promise<Answer> {
     "voice",
     "body modes, every note on the board, verdicts, and a report to read",
     async (instrument, options) => (await import("./voice.ts")).voice(instrument, options),
-  );
+  ).option("--ranges", "a range on every figure, from samples of all uncertain values (always with --out)");
   instrumentVerb("body", "modes of the body in one state of its building", async (instrument, options) =>
     (await import("./body.ts")).body(instrument, options),
   ).option("--state <state>", 'how far it is built: from "free top" to "strung"', "strung");
+  instrumentVerb(
+    "try",
+    "what a change of one or several values does to voice and load, without writing it",
+    async (instrument, options) => (await import("./try.ts")).tryOut(instrument, options),
+    false,
+  ).option(
+    "--to <change>",
+    'a value and its share of now, "top.braces[2].height=80 %"; may stand several times',
+    (word: string, before: readonly string[] = []) => [...before, word],
+  );
   instrumentVerb("slots", "fret slots, nut and saddle offsets", async (instrument, options) =>
     (await import("./slots.ts")).slots(instrument, options),
   );

@@ -7,6 +7,7 @@ import {
   type Voice,
   voiceReport,
   voiceView,
+  withRanges,
 } from "#engine/pipeline";
 import { exitStatus, nearestNote } from "#engine/verdicts";
 import { nodeCrew } from "#host/jobs";
@@ -17,11 +18,15 @@ import { hertz, kilogramsForce, newtons, table, verdictText, wrapped } from "./t
 import type { VerbOptions } from "./verbOptions.ts";
 
 /** `fairbout voice`: the main job. With --out it also writes report.html and voice.json. */
-export async function voice(instrument: OpenInstrument, { json = false, out }: VerbOptions): Promise<Answer> {
+export async function voice(
+  instrument: OpenInstrument,
+  { json = false, out, ranges = out !== undefined }: VerbOptions & { readonly ranges?: boolean },
+): Promise<Answer> {
   const { build, geometry, strings, path } = instrument;
   const progress = terminalProgress(process.stderr);
   const crew = nodeCrew<typeof stageJobs>();
-  const computed = await computeVoice(build, geometry, strings, crew, defaultBodySettings, progress);
+  const plain = await computeVoice(build, geometry, strings, crew, defaultBodySettings, progress);
+  const computed = plain.ok && ranges ? await withRanges(plain.value, crew, progress) : plain;
   crew.close();
   progress.end();
   if (!computed.ok) return refusal(path, [{ path: "", message: computed.detail }], json);

@@ -20,7 +20,11 @@ import {
   platePiece,
   type SeatedPlate,
 } from "#engine/shells";
+import type { Knowledge } from "#engine/verdicts";
 import type { Crew } from "../crew.ts";
+import { type LiveInput, prepareLive } from "../live/prepareLive.ts";
+import { type VoiceRanges, voiceRanges } from "../ranges/voiceRanges.ts";
+import { voiceSamples } from "../ranges/voiceSamples.ts";
 import { type LoadInput, type StringLoad, solveStringLoad } from "./stringLoad.ts";
 
 /** One plate of the body, meshed in its seat and assembled. */
@@ -77,6 +81,16 @@ export const stageJobs = {
   cavity: (spec: CavitySpec, ctx: Context): Outcome<CavityModes> => cavityModes(spec, ctx),
   exterior: ({ surface, patterns, options }: ExteriorInput, ctx: Context): Outcome<ExteriorField> =>
     exteriorField(surface, patterns, options, ctx),
+  ranges: (input: LiveInput & { readonly knowledge: Knowledge }, ctx: Context): Outcome<VoiceRanges> => {
+    const part = (from: number, to: number): Context => ({
+      ...ctx,
+      progress: (f) => ctx.progress(from + (to - from) * f),
+    });
+    const live = prepareLive(input, part(0, 0.7));
+    if (!live.ok) return live;
+    const samples = voiceSamples(live.value, input.build.uncertain, input.knowledge, part(0.7, 1));
+    return samples.ok ? done(voiceRanges(samples.value), samples.warnings) : samples;
+  },
 };
 
 export type StageCrew = Crew<typeof stageJobs>;
