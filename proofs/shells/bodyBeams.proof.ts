@@ -21,8 +21,7 @@ const tube = { length: 1.6, width: 0.04, depth: 0.04, thickness: 0.001, E: 70e9,
  * A long closed box is a tube: I = 2/3 b3 t, A = 4 b t, torsion G t b3 (Bredt: 4 Am2 t / (4 b)), rho Ip = 4/3 rho b3 t.
  * Its end faces are masses (m b2 t) with polar inertia m b2 / 6. Free ends with tip mass: symmetric bending
  * tan z + tanh z = -4 (me/m) z, z = beta L / 2; torsion, odd: cot(k L / 2) = (Je / (rho Ip)) k.
- * Shear and rotary inertia lower the bending by the factor 1 - (beta r)2 (c1 + c2 E / (kappa G)) / 2, where for the
- * free-free beam's first mode (slope and shear of its shape) c1 = 1.0444 ..., c2 ...: computed below by Rayleigh's quotient.
+ * Shear and rotary inertia lower the bending; Rayleigh's quotient on the shape without them takes them to first order.
  */
 function tubeTheory(): [bending: number, torsion: number] {
   const { length: L, width: b, thickness: t, E, nu, density } = tube;
