@@ -119,15 +119,51 @@ export function wholeEnergy(tones: Tones): number {
 
 /** E at t >= early. */
 export function energyAt(form: EnergyForm, t: number): number {
-  const { omega, decay, until, pairs, turned } = form;
+  return formAt(form, turnTo(form, t), form.turned);
+}
+
+/** E at `count` even steps from `from` >= early on, every tone turned on from the step before. */
+export function energiesFrom(form: EnergyForm, from: number, step: number, count: number): Float64Array {
+  const { omega, decay, until, turned } = form;
+  const tones = turnTo(form, from);
+  const turn = new Float64Array(2 * tones);
+  for (let i = 0; i < tones; i++) {
+    const fall = Math.exp(-decay[i]! * step);
+    turn[2 * i] = fall * Math.cos(omega[i]! * step);
+    turn[2 * i + 1] = fall * Math.sin(omega[i]! * step);
+  }
+  const out = new Float64Array(count);
+  let left = tones;
+  for (let k = 0; k < count; k++) {
+    while (left > 0 && until[left - 1]! <= from + k * step) left--;
+    out[k] = formAt(form, left, turned);
+    for (let i = 0; i < 2 * left; i += 2) {
+      const c = turned[i]!;
+      const s = turned[i + 1]!;
+      turned[i] = c * turn[i]! - s * turn[i + 1]!;
+      turned[i + 1] = c * turn[i + 1]! + s * turn[i]!;
+    }
+  }
+  return out;
+}
+
+/** Turns the tones that count at t to there; how many they are. */
+function turnTo({ count, omega, decay, until, turned }: EnergyForm, t: number): number {
+  let i = 0;
+  for (; i < count && until[i]! > t; i++) {
+    const fall = Math.exp(-decay[i]! * t);
+    turned[2 * i] = fall * Math.cos(omega[i]! * t);
+    turned[2 * i + 1] = fall * Math.sin(omega[i]! * t);
+  }
+  return i;
+}
+
+function formAt({ pairs }: EnergyForm, count: number, turned: Float64Array): number {
   let energy = 0;
   let k = 0;
-  for (let i = 0; i < form.count && until[i]! > t; i++) {
-    const fall = Math.exp(-decay[i]! * t);
-    const er = fall * Math.cos(omega[i]! * t);
-    const ei = fall * Math.sin(omega[i]! * t);
-    turned[2 * i] = er;
-    turned[2 * i + 1] = ei;
+  for (let i = 0; i < count; i++) {
+    const er = turned[2 * i]!;
+    const ei = turned[2 * i + 1]!;
     let re = 0;
     let im = 0;
     for (let j = 0; j <= 2 * i; j += 2, k += 4) {

@@ -13,7 +13,7 @@ export interface LonelyRoot {
 
 /** A shift that changes D by more than this share along it, or is longer than this share of the way to the next pole, is no lonely one's. */
 const mostBend = 0.15;
-const mostWay = 0.1;
+const mostWay = 0.07;
 
 /**
  * The root of a mode that hardly feels the string, all other modes taken as they are at its own pole p:

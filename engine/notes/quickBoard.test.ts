@@ -32,21 +32,21 @@ function damped(plain: BridgeModes, seed: number): BridgeModes {
   const random = seededRandom(seed);
   const frequencies = Float64Array.of(100, 400, 700, 950);
   const count = plain.omega.length;
-  const table = (share: number) => {
+  const table = (share: (f: number) => number) => {
     const slope = plain.pressure.map(() => 0.5 * (random() - 0.5));
     return Float64Array.from({ length: 4 * count }, (_, k) => {
       const f = frequencies[Math.floor(k / count)]! / 1000;
-      return share * plain.pressure[k % count]! * (1 + slope[k % count]! * f * f);
+      return share(f) * plain.pressure[k % count]! * (1 + slope[k % count]! * f * f);
     });
   };
   return {
     ...plain,
-    shapeIm: plain.shape.map((s) => 0.3 * s * (random() - 0.5)),
+    shapeIm: plain.shape.map((s) => 0.1 * s * (random() - 0.5)),
     sound: {
       frequencies,
       listeners: ["metre"],
-      re: table(1),
-      im: table(0.4),
+      re: table(() => 1),
+      im: table((f) => 0.6 * f),
       travel: Float64Array.of(1),
       soundSpeed: 343,
     },
