@@ -2,6 +2,7 @@
 import { timeEigen } from "./eigen.ts";
 import { exteriorTimings } from "./exterior.ts";
 import { timeFactor } from "./factor.ts";
+import { timeRefresh } from "./refresh.ts";
 import { voiceTimings } from "./voiceStages.ts";
 
 const say = (line: string): void => {
@@ -10,4 +11,5 @@ const say = (line: string): void => {
 await voiceTimings(say); // first, as its cold column is only cold in a fresh process
 timeFactor(say);
 timeEigen(say);
+timeRefresh(say);
 exteriorTimings(say);

@@ -12,19 +12,13 @@ export { luSolve } from "./dense/lu.ts";
 export { joinSlices } from "./eigen/joinSlices.ts";
 export { lowestDense } from "./eigen/lowestDense.ts";
 export { lowestModes } from "./eigen/lowestModes.ts";
-export { type ModesBelow, type ModesBelowOptions, modesBelow } from "./eigen/modesBelow.ts";
-export { countBelow, type ModeSlice, modesBetween, type SliceOptions } from "./eigen/modesBetween.ts";
-export {
-  type RefreshedModes,
-  type RefreshOptions,
-  type RefreshState,
-  refreshModes,
-  refreshState,
-} from "./eigen/refreshModes.ts";
+export { modesBelow } from "./eigen/modesBelow.ts";
+export { countBelow, modesBetween, type SliceOptions } from "./eigen/modesBetween.ts";
+export { refreshModes, refreshState } from "./eigen/refreshModes.ts";
 export { generalizedSymmetricEigen, symmetricEigen } from "./eigen/symmetricEigen.ts";
 export { piecewiseLinear } from "./interpolation/piecewiseLinear.ts";
 export { periodicSpline, splineValue } from "./interpolation/spline.ts";
-export { type KernelMemory, kernelMemory, placeOf } from "./kernels/kernelMemory.ts";
+export { kernelMemory, placeOf } from "./kernels/kernelMemory.ts";
 export { type KernelSource, type Kernels, typescriptKernels } from "./kernels/kernels.ts";
 export type { WaveSurface } from "./kernels/wavePairs.ts";
 export {
