@@ -1,9 +1,9 @@
 /** Air: its properties, the sound hole as a mass of air with losses, and the air that the plates carry along outside. */
 export { type AirProperties, airProperties } from "./airProperties.ts";
 export { cavityModes } from "./cavity/cavityModes.ts";
-export type { CavityAperture, CavityModes, CavityWall, WallFlow } from "./cavity/cavityRecords.ts";
+export type { CavityModes } from "./cavity/cavityRecords.ts";
 export { cavityResidual } from "./cavity/cavityResidual.ts";
-export type { CavitySpec, HoleOpening, InnerFace, RimThickness } from "./cavity/cavitySpec.ts";
+export type { CavitySpec, HoleOpening } from "./cavity/cavitySpec.ts";
 export { stoppedFlow, withOuterEnd } from "./cavity/outerEnd.ts";
 export { wallFlow } from "./cavity/wallFlow.ts";
 export type {

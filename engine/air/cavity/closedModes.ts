@@ -28,7 +28,12 @@ export function closedModes(
 ): Outcome<ClosedModes> {
   const { n } = stiffness;
   const shift = limit / SHIFT_PART;
-  const pairs = modesBelow(stiffness, mass, { to: limit, shift, group, tolerance: 1e-7 }, ctx);
+  const pairs = modesBelow(
+    stiffness,
+    mass,
+    { to: limit, shift, group, tolerance: 1e-7, rigid: new Float64Array(n).fill(1) },
+    ctx,
+  );
   if (!pairs.ok) return pairs;
   const { values, vectors, solve } = pairs.value;
   const scale = Math.sqrt(volume);
