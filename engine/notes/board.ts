@@ -25,6 +25,11 @@ export interface NoteBoardInput {
   /** Highest frequency for which the body's motion at the crown is foreseen, Hz. Default: 0.8 of the highest body mode. */
   readonly decayValidToHz?: number;
   /**
+   * Mean mobility of the top along its normal over many modes, m/(s N): what partials above `decayValidToHz` are taken to meet.
+   * Absent or null: those carry no decay.
+   */
+  readonly meanMobility?: number | null;
+  /**
    * Several times as fast, for a live edit: the body's distant modes are summed as a polynomial, tones that are not heard are
    * left out. Levels err by less than 0.2 dB, decays by 3 %; the wolf index is the same. Default: false.
    */
@@ -48,8 +53,10 @@ export interface PartialRow {
   readonly n: number;
   readonly polarisation: "normal" | "across";
   readonly frequencyHz: number;
-  /** Null above the range in which the body is known. */
+  /** Null above the range in which the body is known, unless its mean mobility is. */
   readonly t60S: number | null;
+  /** Given where the decay is that on the body's mean mobility: single notes scatter about it. */
+  readonly statistical?: true;
 }
 
 export interface NoteRow {
@@ -73,6 +80,13 @@ export interface NoteRow {
   readonly foreseen: boolean;
   readonly reason: string | null;
   readonly partials: readonly PartialRow[];
+  /** 16th and 84th percentile from the spread of the uncertain values, where they were sampled. */
+  readonly levelLowDb?: number | null;
+  readonly levelHighDb?: number | null;
+  readonly decayLowS?: number | null;
+  readonly decayHighS?: number | null;
+  readonly wolfLow?: number | null;
+  readonly wolfHigh?: number | null;
 }
 
 export interface NoteBoard {

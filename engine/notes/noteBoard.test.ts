@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { opened, quiet } from "#engine/numerics";
-import { designString } from "#engine/strings";
+import { designString, stretched, stringPartials } from "#engine/strings";
 import type { BoardString, NoteBoardInput } from "./board.ts";
 import { randomBody } from "./denseSystem.fixture.ts";
 import { noteBoard } from "./noteBoard.ts";
@@ -129,6 +129,26 @@ describe("the note board", () => {
     expect(partials.filter((p) => p.polarisation === "across")).toHaveLength(10);
     expect(partials[18]!.frequencyHz / frequencyHz).toBeCloseTo(10, 0);
     for (const p of partials) expect(p.t60S === null).toBe(p.frequencyHz > board.decayValidToHz);
+  });
+
+  it("gives partials above the range the decay on the mean mobility, marked so, along the normal only", () => {
+    const meanMobility = 0.01;
+    const known = opened(noteBoard({ ...input, meanMobility }, quiet));
+    for (const [k, r] of known.noteBoard.entries())
+      for (const [n, p] of r.partials.entries()) {
+        const plain = board.noteBoard[k]!.partials[n]!;
+        const above = p.frequencyHz > known.decayValidToHz && p.polarisation === "normal";
+        expect(p.statistical === true).toBe(above);
+        expect(p.t60S === null).toBe(plain.t60S === null && !above);
+      }
+    // 2 f Z G and the string's own loss, ideal string: f = c/2L, Z = T/c
+    const s = stretched(strings[1]!.design, 0.65, 110);
+    const high = known.noteBoard.find((r) => r.string === 5 && r.fret === 0)!.partials[18]!;
+    const wave = Math.sqrt(s.tension / s.linearDensity);
+    const own = stringPartials(s, 10);
+    const rate = 0.5 * own.lossFactor[9]! * own.omega[9]! + (wave / 0.65) * (s.tension / wave) * meanMobility;
+    expect(high.statistical).toBe(true);
+    expect((high.t60S! * rate) / Math.log(1000)).toBeCloseTo(1, 1);
   });
 
   it("refuses a board that does not fit, and stops when cancelled", () => {

@@ -54,7 +54,7 @@ export function noteBoard(input: NoteBoardInput, ctx: Context): Outcome<NoteBoar
     const poles = quick ? { ...whole, cells: bodyCells(whole, highest) } : whole;
     for (let fret = 0; fret <= input.frets; fret++) {
       if (ctx.cancelled()) return failed("cancelled", "the note board was cancelled");
-      const made = makeNote(owner, body, poles, fret, input.validToHz, decayValidTo);
+      const made = makeNote(owner, body, poles, fret, input, decayValidTo);
       if (!made.ok) return made;
       notes.push(made.value);
       ctx.progress(++ready / total);
@@ -93,12 +93,12 @@ function makeNote(
   body: BridgeModes,
   poles: BodyPoles,
   fret: number,
-  levelTo: number,
+  { validToHz, meanMobility }: NoteBoardInput,
   decayTo: number,
 ): Outcome<Note> {
   const length = owner.scaleLength - owner.fretDistance[fret]!;
   const s = stretched(owner.design, owner.scaleLength, owner.frequency, length);
-  const sound = soundNote(s, poles, levelTo, decayTo);
+  const sound = soundNote(s, poles, validToHz, decayTo, meanMobility ?? null);
   if (!sound.ok) return sound;
   const frequency = (owner.frequency * owner.scaleLength) / length;
   const wolf = frequency <= decayTo ? wolfIndex(s, body, pluckFromCrown(length), decayTo) : null;

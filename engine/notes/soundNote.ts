@@ -30,7 +30,7 @@ export function pluckFromCrown(length: number): number {
 
 /**
  * Level, decay and partials of one note. `levelTo` and `decayTo` (Hz): highest frequency for which the body's pressure
- * and its motion are foreseen. A level needs the fundamental below `levelTo`, a decay below `decayTo`. Fails as
+ * and its motion are foreseen; above, partials meet `meanMobility` (m/(s N), along the normal). A level needs the fundamental below `levelTo`, a decay below `decayTo`. Fails as
  * `coupledString` does.
  */
 export function soundNote(
@@ -38,6 +38,7 @@ export function soundNote(
   body: BodyPoles,
   levelTo: number,
   decayTo: number,
+  meanMobility: number | null = null,
 ): Outcome<NoteSound> {
   const solved = coupledToPoles(s, body, Math.max(levelTo, decayTo));
   if (!solved.ok) return solved;
@@ -59,7 +60,7 @@ export function soundNote(
     levelDb: square && level(square.plain),
     levelDbA: square && level(square.weighted),
     decay: fundamental > decayTo ? null : reverberation(tones, 2 * Math.PI * decayTo, reading),
-    partials: partialRows(s, modes, decayTo),
+    partials: partialRows(s, modes, decayTo, meanMobility),
   });
 }
 
@@ -102,9 +103,19 @@ function level(square: number): number | null {
   return square > 0 ? 10 * Math.log10(square / referencePressure ** 2) : null;
 }
 
-/** Both polarisations of the first partials; above the solved range the string's own frequency and no decay. */
-function partialRows(s: StretchedString, modes: CoupledModes, decayTo: number): PartialRow[] {
-  const own = stringPartials(s, listedPartials).omega;
+/**
+ * Both polarisations of the first partials; above the solved range the string's own frequency, no decay across, and along the
+ * normal that on the mean mobility G: the rate of the amplitude is eta w/2 + w^2 m G/(n pi)^2, m the string's mass, which is 2 f Z G for
+ * an ideal string. Source: CLOSED-FORM to first order in Z G.
+ */
+function partialRows(
+  s: StretchedString,
+  modes: CoupledModes,
+  decayTo: number,
+  meanMobility: number | null,
+): PartialRow[] {
+  const { omega: own, lossFactor } = stringPartials(s, listedPartials);
+  const mass = s.linearDensity * s.length;
   // mode with the most motion along the normal, and the other, by partial
   const modeOf = new Int32Array(2 * listedPartials).fill(-1);
   const share = new Float64Array(2 * listedPartials);
@@ -127,9 +138,16 @@ function partialRows(s: StretchedString, modes: CoupledModes, decayTo: number): 
   for (let n = 1; n <= listedPartials; n++) {
     for (let d = 0; d < 2; d++) {
       const r = modeOf[2 * (n - 1) + d]!;
-      const frequencyHz = (r < 0 ? own[n - 1]! : modes.omega[r]!) / (2 * Math.PI);
+      const polarisation = d === 0 ? "normal" : "across";
+      const omega = r < 0 ? own[n - 1]! : modes.omega[r]!;
+      const frequencyHz = omega / (2 * Math.PI);
+      if (frequencyHz > decayTo && d === 0 && meanMobility !== null) {
+        const rate = 0.5 * lossFactor[n - 1]! * omega + mass * meanMobility * (omega / (n * Math.PI)) ** 2;
+        rows.push({ n, polarisation, frequencyHz, t60S: Math.log(1000) / rate, statistical: true });
+        continue;
+      }
       const t60S = r < 0 || frequencyHz > decayTo ? null : Math.log(1000) / modes.decay[r]!;
-      rows.push({ n, polarisation: d === 0 ? "normal" : "across", frequencyHz, t60S });
+      rows.push({ n, polarisation, frequencyHz, t60S });
     }
   }
   return rows;
