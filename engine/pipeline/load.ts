@@ -37,6 +37,8 @@ export interface LoadReport {
     readonly topGreatestM: number;
     readonly validity: string;
   };
+  /** Linear: the load could grow by so much before the body buckles; half of it is what can be counted on. */
+  readonly buckling: { readonly factor: number | null; readonly knockDown: 2 };
   /** Turn of the neck block: tilt positive where its top end moves towards the nut. */
   readonly neckBlock: { readonly tiltDeg: number; readonly twistDeg: number };
   readonly verdicts: readonly Verdict[];
@@ -90,7 +92,7 @@ export async function loadReport(
   const watching = stages.stage("string load on the body", 0.5, 1);
   const load = await crew.run("load", { ...made.value, load: input }, watching);
   if (!load.ok) return load;
-  const { figures } = load.value;
+  const { figures } = load.value.load;
   return done({
     strings: stringRows(strings),
     totalN: totalPull(strings),
@@ -102,11 +104,12 @@ export async function loadReport(
       topGreatestM: figures.topGreatest.rise,
       validity: loadValidity,
     },
+    buckling: { factor: load.value.buckling, knockDown: 2 },
     neckBlock: {
       tiltDeg: inUnit(figures.blockRotation[1], "deg"),
       twistDeg: inUnit(figures.blockRotation[0], "deg"),
     },
-    verdicts: markMeant(loadVerdicts(build, strings, load.value), build.meant).verdicts,
+    verdicts: markMeant(loadVerdicts(build, strings, load.value.load), build.meant).verdicts,
     stamp: stamp("load", build, { meshSize: settings.meshSize }),
   });
 }

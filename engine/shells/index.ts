@@ -30,7 +30,7 @@ export { bodyBuckling } from "./body/bucklingBody.ts";
 export { bucklingFactors } from "./body/bucklingFactors.ts";
 export { bodyForces } from "./body/geometricForces.ts";
 export { bodyGeometric } from "./body/geometricStiffness.ts";
-export { loadedSystem, strungBody } from "./body/geometricStrung.ts";
+export { loadedSystem, type StrungBody, strungBody } from "./body/geometricStrung.ts";
 export { plateMesh, type SeatedPlate } from "./body/plateMesh.ts";
 export { platePiece } from "./body/platePiece.ts";
 export { pointRows } from "./body/pointRows.ts";
@@ -53,6 +53,7 @@ export { type PanelSystem, panelSystem } from "./panelSystem.ts";
 export { readPanelCase } from "./readPanelCase.ts";
 export { activeColumns, changedMatrix } from "./reduced/activeColumns.ts";
 export { type BodyPart, bodyChange } from "./reduced/bodyChange.ts";
+export { changedMatrices } from "./reduced/changedMatrices.ts";
 export { reduceBody } from "./reduced/reduceBody.ts";
 export type {
   ReducedModel,

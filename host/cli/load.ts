@@ -42,6 +42,7 @@ ${table([["string", "note", "tension", "weight", "breaks", "inharmonicity B"], .
   couple on bridge    ${bridge.momentNm.toFixed(1)} N m
   bridge turns        ${bridge.rotationDeg.toFixed(1)} degrees toward the nut, give or take 20 %
   neck block turns    ${report.neckBlock.tiltDeg.toFixed(2)} degrees toward the nut, and twists by ${Math.abs(report.neckBlock.twistDeg).toFixed(2)}
+  buckling            ${report.buckling.factor === null ? "none found" : `at ${report.buckling.factor.toFixed(1)} times this load by linear theory, a half of which can be counted on`}
   top sinks           ${millimetresOf(-bridge.topLeastM, 1)} at its hollow, and rises ${millimetresOf(bridge.topGreatestM, 1)} at its belly
 
 ${wrapped(`${bridge.validity}.`, "  ")}

@@ -4,15 +4,16 @@ import { createServer } from "node:http";
 import type { AddressInfo } from "node:net";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { fileURLToPath } from "node:url";
 import { build } from "esbuild";
 import { describe, expect, it } from "vitest";
 
 const browser = "/usr/bin/chromium";
 
 /** One file of the page with all that it imports. */
-async function bundled(name: string): Promise<string> {
+async function bundled(entry: URL): Promise<string> {
   const { outputFiles } = await build({
-    entryPoints: [join(import.meta.dirname, name)],
+    entryPoints: [fileURLToPath(entry)],
     bundle: true,
     write: false,
     format: "esm",
@@ -28,8 +29,11 @@ type Found = readonly { readonly title: string; readonly fault: string | null }[
 async function openPage(isolated: boolean): Promise<Found> {
   const files: Readonly<Record<string, readonly [type: string, text: string]>> = {
     "/": ["text/html", '<script type="module" src="page.js"></script>'],
-    "/page.js": ["text/javascript", await bundled("contractPage.fixture.ts")],
-    "/worker.js": ["text/javascript", await bundled("contractPageWorker.fixture.ts")],
+    "/page.js": ["text/javascript", await bundled(new URL("./contractPage.fixture.ts", import.meta.url))],
+    "/worker.js": [
+      "text/javascript",
+      await bundled(new URL("./contractPageWorker.fixture.ts", import.meta.url)),
+    ],
   };
   const folder = mkdtempSync(join(tmpdir(), "page-crew-"));
   let tell: (found: Found) => void = () => {};

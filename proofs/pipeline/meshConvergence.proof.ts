@@ -22,7 +22,7 @@ async function bodyOf(finer: number, stiffer = 1): Promise<BodyModes> {
   const spec = strungShell(changed, geometry, strings);
   const ctx = fast.stage("", 0, 1);
   const made = opened(await madeBody(spec, { ...defaultBodySettings, meshSize }, crew, ctx));
-  return opened(stageJobs.modes({ ...made, points: [], toFrequency: 800 }, ctx));
+  return opened(stageJobs.modes({ ...made, points: [], toFrequency: 800, load: null }, ctx)).modes;
 }
 
 /** Normal motion of top and back on one grid of plan points, by mode, linear in each triangle. */

@@ -25,7 +25,7 @@ import type { Crew } from "../crew.ts";
 import { type LiveInput, prepareLive } from "../live/prepareLive.ts";
 import { type VoiceRanges, voiceRanges } from "../ranges/voiceRanges.ts";
 import { voiceSamples } from "../ranges/voiceSamples.ts";
-import { type LoadInput, type StringLoad, solveStringLoad } from "./stringLoad.ts";
+import { bucklingFactor, type LoadInput, type StringLoad, strungSystem } from "./stringLoad.ts";
 
 /** One plate of the body, meshed in its seat and assembled. */
 export interface MadePlate {
@@ -51,6 +51,20 @@ export interface ModesInput extends BodyInput {
   readonly points: readonly PointRef[];
   /** Hz */
   readonly toFrequency: number;
+  /** Strings at pitch: the modes are those of the body under their load. null: not strung. */
+  readonly load: LoadInput | null;
+}
+
+/** Modes in vacuo, and the answer to the string load they were found under. */
+export interface LoadedModes {
+  readonly modes: BodyModes;
+  readonly load: StringLoad | null;
+}
+
+export interface LoadAnswer {
+  readonly load: StringLoad;
+  /** See `bucklingFactor`. */
+  readonly buckling: number | null;
 }
 
 export interface ExteriorInput {
@@ -70,13 +84,29 @@ export const stageJobs = {
     const piece = platePiece(input.spec, input.which, seated.value);
     return done({ seated: seated.value, piece }, seated.warnings);
   },
-  modes: ({ spec, mesh, plates, points, toFrequency }: ModesInput, ctx: Context): Outcome<BodyModes> => {
-    const system = joinedSystem(spec, mesh, plates);
-    return system.ok ? bodyModes(system.value, points, toFrequency, ctx) : system;
+  modes: (
+    { spec, mesh, plates, points, toFrequency, load }: ModesInput,
+    ctx: Context,
+  ): Outcome<LoadedModes> => {
+    const joined = joinedSystem(spec, mesh, plates);
+    if (!joined.ok) return joined;
+    const strung = load === null ? done(null) : strungSystem(joined.value, load, ctx);
+    if (!strung.ok) return strung;
+    ctx.progress(0.3);
+    const modes = bodyModes(strung.value?.system ?? joined.value, points, toFrequency, ctx);
+    return modes.ok ? done({ modes: modes.value, load: strung.value?.load ?? null }, modes.warnings) : modes;
   },
-  load: ({ spec, mesh, plates, load }: BodyInput & { readonly load: LoadInput }, ctx: Context) => {
-    const system = joinedSystem(spec, mesh, plates);
-    return system.ok ? solveStringLoad(system.value, load, ctx) : (system as Outcome<StringLoad>);
+  load: (
+    { spec, mesh, plates, load }: BodyInput & { readonly load: LoadInput },
+    ctx: Context,
+  ): Outcome<LoadAnswer> => {
+    const joined = joinedSystem(spec, mesh, plates);
+    if (!joined.ok) return joined;
+    const strung = strungSystem(joined.value, load, ctx);
+    if (!strung.ok) return strung;
+    ctx.progress(0.6);
+    const buckling = bucklingFactor(strung.value, ctx);
+    return buckling.ok ? done({ load: strung.value.load, buckling: buckling.value }) : buckling;
   },
   cavity: (spec: CavitySpec, ctx: Context): Outcome<CavityModes> => cavityModes(spec, ctx),
   exterior: ({ surface, patterns, options }: ExteriorInput, ctx: Context): Outcome<ExteriorField> =>

@@ -1,13 +1,15 @@
 import { type BodyPlan, polygonCentroid } from "#engine/geometry";
 import type { Build } from "#engine/instrument";
-import { type Context, done, failed, type Outcome } from "#engine/numerics";
+import { type Context, done, type Outcome } from "#engine/numerics";
 import {
   type BodySystem,
-  bodyStatic,
+  bodyBuckling,
+  loadedSystem,
   type StringLoadFigures,
   type StringPull,
+  type StrungBody,
   stringLoadFigures,
-  stringLoads,
+  strungBody,
 } from "#engine/shells";
 import type { InstrumentGeometry } from "../geometry.ts";
 import type { SetString } from "../stringSet.ts";
@@ -65,18 +67,41 @@ export function loadInput(
   };
 }
 
-/** Static answer of the whole body, free in space, to the strings at pitch: a load in equilibrium with itself. */
-export function solveStringLoad(system: BodySystem, load: LoadInput, ctx: Context): Outcome<StringLoad> {
-  const solved = bodyStatic(system, [stringLoads(system, load.pulls, load.footprint)], ctx);
-  if (!solved.ok) return solved;
-  const answer = solved.value[0];
-  if (answer === undefined) return failed("no-answer", "the string load has no solution");
-  const figures = stringLoadFigures(system, answer, load);
+/** The joined body with the stiffness it has under its strings, and what they do to it. */
+export interface StrungSystem {
+  /** K with the geometric stiffness of the load in it. */
+  readonly system: BodySystem;
+  readonly load: StringLoad;
+  /** Without the load's geometric stiffness, and that stiffness apart: for buckling. */
+  readonly bare: BodySystem;
+  readonly strung: StrungBody;
+}
+
+/**
+ * Static answer of the whole body, free in space, to the strings at pitch (a load in equilibrium with itself), and the stiffness
+ * that the forces in it add or take away.
+ */
+export function strungSystem(bare: BodySystem, load: LoadInput, ctx: Context): Outcome<StrungSystem> {
+  const strung = strungBody(bare, load.pulls, load.footprint, ctx);
+  if (!strung.ok) return strung;
+  const { solution } = strung.value;
+  const figures = stringLoadFigures(bare, solution, load);
   if (!figures.ok) return figures;
-  const { topNode } = system.mesh;
+  const { topNode } = bare.mesh;
   return done({
-    figures: figures.value,
-    topRise: Float64Array.from(topNode, (node) => answer.motion[6 * node + 2]!),
-    residual: answer.residual,
+    system: loadedSystem(bare, strung.value),
+    load: {
+      figures: figures.value,
+      topRise: Float64Array.from(topNode, (node) => solution.motion[6 * node + 2]!),
+      residual: solution.residual,
+    },
+    bare,
+    strung: strung.value,
   });
+}
+
+/** Least positive factor on the string load at which the linear body buckles; null where none is found. */
+export function bucklingFactor({ bare, strung }: StrungSystem, ctx: Context): Outcome<number | null> {
+  const found = bodyBuckling(bare, strung.geometric, strung.strings, 1, ctx);
+  return found.ok ? done(found.value.factors[0] ?? null) : found;
 }

@@ -1,5 +1,5 @@
 import type { Build } from "#engine/instrument";
-import { type Context, done, failed, type Outcome } from "#engine/numerics";
+import { type Context, done, failed, invariant, type Outcome } from "#engine/numerics";
 import { type BodyResponse, coupleStructure, type StructureParts } from "#engine/response";
 import {
   type BodyMesh,
@@ -27,6 +27,8 @@ export interface CoupledBody {
   readonly response: BodyResponse;
   readonly parts: StructureParts;
   readonly modes: BodyModes;
+  /** null until it is strung. */
+  readonly load: StringLoad | null;
   /** What the body was made of: joined again by whoever needs the matrices. */
   readonly made: MadeBody;
   readonly counts: {
@@ -39,7 +41,7 @@ export interface CoupledBody {
   };
 }
 
-/** The strung body as strings and ear meet it, and under its load. */
+/** The strung body as strings and ear meet it, under its load: that load's forces stiffen and soften its modes. */
 export interface WholeBody extends CoupledBody {
   readonly load: StringLoad;
 }
@@ -52,7 +54,7 @@ export interface MadeBody {
 
 /**
  * From the build to the whole strung body with its air. Two hands share the plates, then one finds the structure's modes
- * while the other takes cavity and string load, then both solve the outer air. The result does not depend on the crew.
+ * under its string load while the other takes the cavity, then both solve the outer air. The result does not depend on the crew.
  */
 export async function wholeBody(
   build: Build,
@@ -69,17 +71,11 @@ export async function wholeBody(
     stages.stage("meshes and matrices", 0, 0.3),
   );
   if (!made.ok) return made;
-  const [body, load] = await Promise.all([
-    coupledFrom(build, geometry, strings, "strung", made.value, settings, crew, stages),
-    crew.run(
-      "load",
-      { ...made.value, load: loadInput(build, geometry, strings) },
-      stages.stage("string load", 0.4, 0.5),
-    ),
-  ]);
+  const body = await coupledFrom(build, geometry, strings, "strung", made.value, settings, crew, stages);
   if (!body.ok) return body;
-  if (!load.ok) return load;
-  return done({ ...body.value, load: load.value }, [...made.warnings, ...body.warnings, ...load.warnings]);
+  const { load } = body.value;
+  invariant(load !== null, () => "the strung body came without its load");
+  return done({ ...body.value, load }, [...made.warnings, ...body.warnings]);
 }
 
 /**
@@ -123,20 +119,23 @@ async function coupledFrom(
   const box = reached(state, "closed box");
   const inside = cavitySpec(build, plan, settings.cavity);
   if (!inside.ok) return inside;
-  const [modes, cavity] = await Promise.all([
-    crew.run("modes", { ...made, points, toFrequency }, stages.stage("modes of the body", 0.3, 0.7)),
+  const [found, cavity] = await Promise.all([
+    crew.run(
+      "modes",
+      { ...made, points, toFrequency, load: strung ? loadInput(build, geometry, strings) : null },
+      stages.stage("modes of the body", 0.3, 0.7),
+    ),
     box ? crew.run("cavity", inside.value, stages.stage("air inside", 0.3, 0.4)) : null,
   ]);
-  if (!modes.ok) return modes;
+  if (!found.ok) return found;
+  const { modes, load } = found.value;
   if (cavity !== null && !cavity.ok) return cavity;
   const air =
-    cavity === null
-      ? done(null)
-      : await airAround(build, plan, modes.value, cavity.value, settings, crew, stages);
+    cavity === null ? done(null) : await airAround(build, plan, modes, cavity.value, settings, crew, stages);
   if (!air.ok) return air;
   const lines = stringLines(build, geometry);
   const parts: StructureParts = {
-    body: modes.value,
+    body: modes,
     matrices: null,
     crowns: build.strings.map(({ string, crown: [x, y, height] }) => ({ string, x, y, height })),
     strings: strung
@@ -161,17 +160,18 @@ async function coupledFrom(
       state,
       response: response.value,
       parts,
-      modes: modes.value,
+      modes,
+      load,
       made,
       counts: {
-        shellNodes: modes.value.surface.nodes.length / 3,
-        structureModes: modes.value.count,
+        shellNodes: modes.surface.nodes.length / 3,
+        structureModes: modes.count,
         cavityModes: cavity?.value.count ?? 0,
         exteriorPanels: air.value?.panels ?? 0,
         exteriorFrequencies: air.value === null ? 0 : settings.exteriorFrequencies,
       },
     },
-    [modes, ...(cavity === null ? [] : [cavity]), air, response].flatMap((o) => o.warnings),
+    [found, ...(cavity === null ? [] : [cavity]), air, response].flatMap((o) => o.warnings),
   );
 }
 
