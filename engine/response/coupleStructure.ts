@@ -110,7 +110,7 @@ export function solveCoupling(
     drawnCount: drawn,
     topMotion: drawnMotion(top.lift, x, drawn),
     backMotion: drawnMotion(coupling.backLift ?? new Float64Array(0), x, drawn),
-    rigidWallAir: rigidWallAir(parts),
+    rigidWallAir: rigidWallAir(parts, ctx.kernels),
     validToHz: Math.min(levelLimit, modesToHz),
     modesToHz,
     meanMobility: parts.topMean && meanMobility(parts.topMean.stiffness, parts.topMean.massPerArea),

@@ -1,9 +1,9 @@
-import { generalizedSymmetricEigen } from "#engine/numerics";
+import { type KernelSource, lowestDense } from "#engine/numerics";
 import type { RigidWallAir } from "./bodyResponse.ts";
 import type { StructureParts } from "./structureParts.ts";
 
 /** The lowest resonance of opening and cavity with every wall rigid, standing waves included; null without a hole. */
-export function rigidWallAir(parts: StructureParts): RigidWallAir | null {
+export function rigidWallAir(parts: StructureParts, kernels?: KernelSource): RigidWallAir | null {
   const { cavity } = parts;
   if (!cavity?.aperture) return null;
   const { aperture, count, volume, omega, air } = cavity;
@@ -15,7 +15,7 @@ export function rigidWallAir(parts: StructureParts): RigidWallAir | null {
     for (let i = 0; i < a; i++) for (let j = 0; j < a; j++) mass[i * n + j] = inertance[i * a + j];
     for (let k = 1; k < count; k++)
       mass[(a + k - 1) * (n + 1)] = (air.density * air.soundSpeed ** 2) / volume[k] / omega[k] ** 2;
-    const eigen = generalizedSymmetricEigen(stiffness, mass, n);
+    const eigen = lowestDense(stiffness, mass, n, a, kernels);
     return eigen.ok ? Math.sqrt(Math.max(0, eigen.value.values[a - 1])) / (2 * Math.PI) : 0;
   };
   const row = new Float64Array(n);

@@ -76,8 +76,25 @@ function forward(
   width: number,
 ): void {
   for (let i = 0; i < n; i++) {
-    const to = i * width;
-    for (let j = 0; j < i; j++) {
+    const to = (i * width) | 0;
+    let j = 0;
+    for (; j + 1 < i; j += 2) {
+      const a = lr[i * n + j];
+      const b = li[i * n + j];
+      const c = lr[i * n + j + 1];
+      const d = li[i * n + j + 1];
+      const from = (j * width) | 0;
+      const next = (from + width) | 0;
+      for (let k = 0; k < width; k = (k + 1) | 0) {
+        const u = xr[(from + k) | 0];
+        const v = xi[(from + k) | 0];
+        const p = xr[(next + k) | 0];
+        const q = xi[(next + k) | 0];
+        xr[(to + k) | 0] -= a * u - b * v + c * p - d * q;
+        xi[(to + k) | 0] -= a * v + b * u + c * q + d * p;
+      }
+    }
+    if (j < i) {
       const a = lr[i * n + j];
       const b = li[i * n + j];
       const from = j * width;
