@@ -16,6 +16,7 @@ export const coarse: BodySettings = {
   meshSize: { top: 0.0165, back: 0.0165, side: 0.028 },
   exteriorPanels: 350,
   exteriorFrequencies: 7,
+  cavity: { toFrequency: 2000, size: 0.06, layers: 2 },
 };
 
 /** Stages that nobody watches, with the fast kernels. */

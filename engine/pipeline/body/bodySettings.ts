@@ -15,7 +15,7 @@ export interface BodySettings {
 export const defaultBodySettings: BodySettings = {
   meshSize: { top: 0.0082, back: 0.0082, side: 0.014 },
   toFrequency: 1250,
-  cavity: { toFrequency: 2000, size: 0.045, layers: 2 },
+  cavity: { toFrequency: 2000, size: 0.05, layers: 4 },
   exteriorPanels: 700,
   exteriorFrequencies: 10,
   exteriorToHz: 1000,

@@ -23,7 +23,7 @@ export interface CavitySettings {
 }
 
 /** Spacing of the points on the inner face of the sides and round the hole, m. */
-const edgeSpacing = 0.012;
+const edgeSpacing = 0.004;
 const holeSpacing = 0.006;
 
 /** Air of the shop: what the instrument is built and knocked in. */
