@@ -19,4 +19,3 @@ export { exteriorSurface } from "./exterior/exteriorSurface.ts";
 export { listeningSphere } from "./exterior/listeningSphere.ts";
 export { apertureFlows, panelFlows } from "./exterior/panelFlows.ts";
 export { staticOuterInertance } from "./exterior/staticOuterInertance.ts";
-export { outerAirMass } from "./outerAirMass.ts";
