@@ -37,7 +37,8 @@ export function coupleStructure(parts: StructureParts, ctx: Context): Outcome<Bo
 
 /**
  * The part that is done again at every edit: `coupling.system` may have been changed (stiffness, mass, wood, rows) since it was
- * prepared. Fails with 'cancelled' and as `dampedStructure` does.
+ * prepared. Fails with 'cancelled', and as
+ * `dampedStructure` and `rigidWallAir` do.
  */
 export function solveCoupling(
   parts: StructureParts,
@@ -57,6 +58,8 @@ export function solveCoupling(
   const x = modeCoordinates(system, d);
   const motion = structureMotion(parts, system, d, x);
   const named = nameStructureModes(motion);
+  const stiffWalls = rigidWallAir(parts, ctx.kernels);
+  if (!stiffWalls.ok) return stiffWalls;
   const onRigid = (forms: Float64Array) =>
     timesTransposed(d.rigid, forms, rigidCount, forms.length / system.n, system.n);
   const residual = keepStaticLimit(system, d);
@@ -110,7 +113,7 @@ export function solveCoupling(
     drawnCount: drawn,
     topMotion: drawnMotion(top.lift, x, drawn),
     backMotion: drawnMotion(coupling.backLift ?? new Float64Array(0), x, drawn),
-    rigidWallAir: rigidWallAir(parts, ctx.kernels),
+    rigidWallAir: stiffWalls.value,
     validToHz: Math.min(levelLimit, modesToHz),
     modesToHz,
     meanMobility: parts.topMean && meanMobility(parts.topMean.stiffness, parts.topMean.massPerArea),
