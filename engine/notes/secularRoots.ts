@@ -19,9 +19,12 @@ export interface SecularRoots {
   readonly sweeps: number;
 }
 
-/** Relative size of a step after which a root is taken: the next would be its square. Of the body's whole sums, and by cells. */
-const careful = 1e-9;
-const quick = 3e-5;
+/**
+ * Relative error with which a root is taken: after a step it is about the step's square over the distance of the nearest other
+ * root. Of the body's whole sums, and by cells.
+ */
+const careful = 1e-13;
+const quick = 1e-6;
 const mostSweeps = 60;
 /** Poles on either side of a root's own that deflate it. */
 const neighbours = 12;
@@ -67,6 +70,7 @@ export function secularRoots(c: CrownSystem, top: number): Outcome<SecularRoots>
       }
       let nr = (scratch[slot.slope]! * fr + scratch[slot.slope + 1]! * fi) / size;
       let ni = (scratch[slot.slope + 1]! * fr - scratch[slot.slope]! * fi) / size;
+      let nearest = 1 / (x * x);
       const last = Math.min(count - 1, k + neighbours);
       for (let j = Math.max(0, k - neighbours); j <= last; j++) {
         const a = x - pr[j]!;
@@ -80,13 +84,15 @@ export function secularRoots(c: CrownSystem, top: number): Outcome<SecularRoots>
         const toRoot = 1 / (d * d + e * e);
         nr -= d * toRoot;
         ni += e * toRoot;
+        if (toRoot > nearest) nearest = toRoot;
       }
       const norm = nr * nr + ni * ni;
       const stepRe = nr / norm;
       const stepIm = -ni / norm;
       re[k] = x - stepRe;
       im[k] = y - stepIm;
-      if (!(Math.abs(stepRe) + Math.abs(stepIm) > tolerance * Math.abs(x))) {
+      // |step|^2 over the distance, relative to |x|
+      if (!(Math.sqrt(nearest) > tolerance * Math.abs(x) * norm)) {
         settled[k] = 1;
         left--;
       }
