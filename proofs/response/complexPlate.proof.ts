@@ -2,8 +2,9 @@
 import { opened, quiet } from "#engine/numerics";
 import { coupleStructure, type StructureParts } from "#engine/response";
 import { proof } from "#proofs/harness";
+import { boxTop } from "../../engine/response/boxPlates.fixture.ts";
 import { supportedModes } from "../../engine/response/supportedPlate.fixture.ts";
-import { boxTop, wholeBox } from "../../engine/response/wholeBox.fixture.ts";
+import { wholeBox } from "../../engine/response/wholeBox.fixture.ts";
 
 /**
  * A supported orthotropic plate of sides a, b with loss factors of D1, D3, D2, and a point mass at (x, y):

@@ -2,15 +2,9 @@
 import { opened, quiet } from "#engine/numerics";
 import { type BodyResponse, coupleStructure, crownMobility } from "#engine/response";
 import { proof } from "#proofs/harness";
+import { boxBack, boxDepth, boxTop } from "../../engine/response/boxPlates.fixture.ts";
 import { boxMass, supportedModes } from "../../engine/response/supportedPlate.fixture.ts";
-import {
-  type BoxOptions,
-  boxBack,
-  boxCrowns,
-  boxDepth,
-  boxTop,
-  wholeBox,
-} from "../../engine/response/wholeBox.fixture.ts";
+import { type BoxOptions, boxCrowns, wholeBox } from "../../engine/response/wholeBox.fixture.ts";
 
 /** No air, inside or out. */
 const bare = (change: BoxOptions = {}): BodyResponse => {
