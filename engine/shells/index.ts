@@ -46,7 +46,7 @@ export type {
   PlyMaterial,
   ThicknessField,
 } from "./panel.ts";
-export { type PlateModes, panelModes } from "./panelModes.ts";
+export { panelModes } from "./panelModes.ts";
 export { panelForces, panelGeometric } from "./panelPrestress.ts";
 export { panelStatic } from "./panelStatic.ts";
 export { type PanelSystem, panelSystem } from "./panelSystem.ts";
@@ -63,6 +63,5 @@ export type {
   ReducibleStructure,
 } from "./reduced/reducedModel.ts";
 export { solveReduced } from "./reduced/solveReduced.ts";
-export { rimEdge } from "./rimEdge.ts";
 export { panelMesh, type ShellMesh } from "./shellMesh.ts";
 export { solvePanelCase } from "./solvePanelCase.ts";

@@ -11,6 +11,7 @@ import {
   bodyMesh,
   bodyStatic,
   bodySystem,
+  changedMatrices,
   type Panel,
   reduceBody,
   solveReduced,
@@ -44,42 +45,43 @@ const height = (which: "top" | "back", rib: number): Change =>
       i === rib ? { ...r, heights: r.heights.map(([s, h]) => [s, h * f] as const) } : r,
     ),
   }));
-const changes: Readonly<Record<string, { part: BodyPart; knots: number[]; change: Change; sees: string[] }>> =
-  {
-    x1: { part: "top", knots: [0.6, 0.8, 1.4], change: height("top", 0), sees: ["x2"] },
-    x2: { part: "top", knots: [0.6, 0.8, 1.4], change: height("top", 1), sees: ["x1"] },
-    ladder: { part: "back", knots: [0.6, 0.8, 1.4], change: height("back", 0), sees: [] },
-    thickness: {
-      part: "top",
-      knots: [0.8, 0.9, 1.2],
-      change: panel("top", (p, f) => ({ ...p, thickness: (p.thickness as number) * f })),
-      sees: [],
-    },
-    along: {
-      part: "top",
-      knots: [1.3],
-      change: panel("top", (p, f) => ({ ...p, wood: { ...p.wood, EL: p.wood.EL * f } })),
-      sees: [],
-    },
-    density: {
-      part: "top",
-      knots: [1.3],
-      change: panel("top", (p, f) => ({ ...p, wood: { ...p.wood, density: p.wood.density * f } })),
-      sees: [],
-    },
-    sides: {
-      part: "rim",
-      knots: [1.3],
-      change: (f) => ({
-        ...spec,
-        sides: {
-          ...spec.sides!,
-          plies: spec.sides!.plies.map((p) => ({ ...p, material: { ...p.material, EL: p.material.EL * f } })),
-        },
-      }),
-      sees: [],
-    },
-  };
+const changes: Readonly<
+  Record<string, { parts: BodyPart[]; knots: number[]; change: Change; sees: string[] }>
+> = {
+  x1: { parts: ["top"], knots: [0.6, 0.8, 1.4], change: height("top", 0), sees: ["x2"] },
+  x2: { parts: ["top"], knots: [0.6, 0.8, 1.4], change: height("top", 1), sees: ["x1"] },
+  ladder: { parts: ["back"], knots: [0.6, 0.8, 1.4], change: height("back", 0), sees: [] },
+  thickness: {
+    parts: ["top", "rim"],
+    knots: [0.8, 0.9, 1.2],
+    change: panel("top", (p, f) => ({ ...p, thickness: (p.thickness as number) * f })),
+    sees: [],
+  },
+  along: {
+    parts: ["top"],
+    knots: [1.3],
+    change: panel("top", (p, f) => ({ ...p, wood: { ...p.wood, EL: p.wood.EL * f } })),
+    sees: [],
+  },
+  density: {
+    parts: ["top"],
+    knots: [1.3],
+    change: panel("top", (p, f) => ({ ...p, wood: { ...p.wood, density: p.wood.density * f } })),
+    sees: [],
+  },
+  sides: {
+    parts: ["rim"],
+    knots: [1.3],
+    change: (f) => ({
+      ...spec,
+      sides: {
+        ...spec.sides!,
+        plies: spec.sides!.plies.map((p) => ({ ...p, material: { ...p.material, EL: p.material.EL * f } })),
+      },
+    }),
+    sees: [],
+  },
+};
 
 /** Elastic eigenvalues of the body with another spec on the same mesh: all elements and the whole factor anew. */
 function full(after: BodyShellSpec, count: number): Float64Array {
@@ -100,7 +102,7 @@ function reduced(corrections: number, only: readonly string[] = Object.keys(chan
       [],
       toFrequency,
       only.map((id) => {
-        const { part, knots, change, sees } = changes[id]!;
+        const { parts, knots, change, sees } = changes[id]!;
         return {
           id,
           // a whole plate has more to correct than a brace
@@ -110,7 +112,7 @@ function reduced(corrections: number, only: readonly string[] = Object.keys(chan
           sees,
           knots: knots.map((factor) => ({
             factor,
-            changes: opened(bodyChange(system, change(factor), [part])),
+            changes: opened(bodyChange(system, change(factor), parts)),
           })),
         };
       }),
@@ -249,6 +251,31 @@ describe("the reduced body", () => {
     );
     expect(figure(0) / wanted.bridgeRotation).toBeCloseTo(1, 4);
     expect(figure(1) / wanted.saddleRise).toBeCloseTo(1, 3);
+  });
+
+  it("adds changes to the whole matrices as a fresh assembly has them, blocks and both plates included", () => {
+    for (const id of ["x1", "ladder", "thickness", "sides"]) {
+      const { parts, change } = changes[id]!;
+      const after = change(1.2);
+      const found = changedMatrices(system, opened(bodyChange(system, after, parts)));
+      const seated = {
+        ...mesh,
+        topPanel: opened(seatedPanel(after, "top")),
+        backPanel: opened(seatedPanel(after, "back")),
+      };
+      const wanted = opened(bodySystem(after, seated));
+      for (const which of ["stiffness", "mass", "lossStiffness"] as const) {
+        const [a, b, was] = [found[which].values, wanted[which].values, system[which].values];
+        const scale = wanted[which].values.reduce((most, v) => Math.max(most, Math.abs(v)), 0);
+        let [gap, moved] = [0, 0];
+        a.forEach((v, i) => {
+          gap = Math.max(gap, Math.abs(v - b[i]!));
+          moved = Math.max(moved, Math.abs(was[i]! - b[i]!));
+        });
+        expect(gap / scale, `${id}, ${which}`).toBeLessThan(1e-12);
+        if (which === "stiffness") expect(moved / scale, id).toBeGreaterThan(1e-6);
+      }
+    }
   });
 
   it("says which parameter it does not know", () => {

@@ -32,7 +32,9 @@ export function changedBuild(build: Build, path: string, factor: number): Change
   if (plate !== null) {
     const which = plate[1] as "top" | "back";
     const changed = changedPlate(build[which], which, plate[2]!, factor);
-    return changed === null ? null : { build: { ...build, [which]: changed }, parts: [which] };
+    // the sides' height goes with the plates' thickness
+    const parts: readonly BodyPart[] = plate[2] === "thickness" ? [which, "rim"] : [which];
+    return changed === null ? null : { build: { ...build, [which]: changed }, parts };
   }
   const finish = /^finish\.(top|back|sides)$/.exec(path);
   if (finish !== null) {

@@ -1,4 +1,4 @@
-import { cavityModes, type HoleOpening } from "#engine/air";
+import { type CavitySpec, cavityModes } from "#engine/air";
 import { type Polygon, polygonCentroid } from "#engine/geometry";
 import type { Build } from "#engine/instrument";
 import { type Context, done, type Outcome } from "#engine/numerics";
@@ -37,6 +37,8 @@ export function holeLaw(
     viscous: viscous.map((v) => v / viscous[1]!),
   });
 }
+
+type HoleOpening = NonNullable<CavitySpec["hole"]>;
 
 /** The same hole, longer and broader by a factor about its middle; its wall goes with it. */
 function sized(hole: HoleOpening, factor: number): HoleOpening {

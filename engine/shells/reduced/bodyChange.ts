@@ -14,7 +14,8 @@ export type BodyPart = "top" | "back" | "rim" | "neck";
 
 /**
  * What changes in the body's matrices when its spec becomes `after`, on the same mesh, looked for in the named parts alone.
- * What moves with a plate's thickness is its matrices; that the other plate and the sides move by half of it is left out.
+ * With a plate's thickness go its own matrices and, if "rim" is named, the sides' scaled mass; that the other plate and the
+ * sides move by half of it is left out.
  * Fails with 'other-plan' where the change moves a rib or patch, or takes a part away: that asks for a new mesh.
  */
 export function bodyChange(

@@ -8,6 +8,7 @@ import { pointRows } from "../body/pointRows.ts";
 import { loadRows, type StringPull, stringLoads } from "../body/staticLoads.ts";
 import { rigidFit } from "../body/staticSolution.ts";
 import { footprintRotation } from "../panelStatic.ts";
+import type { ShellMesh } from "../shellMesh.ts";
 import { packedLength } from "./projectChange.ts";
 import type { ReducedModel, ReducedParameter } from "./reducedModel.ts";
 import { reduceStructure } from "./reduceStructure.ts";
@@ -85,20 +86,42 @@ function loadFigures(system: BodySystem, model: ReducedModel, load: ReducedLoad)
   const saddle = pointRows(system, [{ part: "top", ...load.saddle }]);
   if (!saddle.ok) return saddle;
   const { n, layout } = system;
+  const mesh = nearby(top, load.footprint);
+  const onTop = new Float64Array(6 * topNode.length);
   const rigid = rigidMotions(layout.rowMotion, layout.places);
   const out = new Float64Array(2 * model.count);
+  const motion = new Float64Array(layout.motions);
   for (let c = 0; c < model.count; c++) {
     const x = model.vectors.slice(c * n, (c + 1) * n);
-    const fit = rigidFit(system, motionsUnder(layout.map, x));
+    const fit = rigidFit(system, motionsUnder(layout.map, x, motion));
     if (!fit.ok) return fit;
     for (let q = 0; q < 6; q++) for (let i = 0; i < n; i++) x[i] -= fit.value[q] * rigid[q * n + i];
-    const motion = motionsUnder(layout.map, x);
-    const onTop = new Float64Array(6 * topNode.length);
+    motionsUnder(layout.map, x, motion);
     topNode.forEach((node, k) => {
-      onTop.set(motion.subarray(6 * node, 6 * node + 6), 6 * k);
+      onTop[6 * k + 2] = motion[6 * node + 2];
     });
-    out[c] = footprintRotation({ mesh: top }, onTop, load.footprint);
+    out[c] = footprintRotation({ mesh }, onTop, load.footprint);
     out[model.count + c] = motionsUnder(saddle.value, x)[2];
   }
   return done(out);
+}
+
+/** The mesh with no more triangles than those that may meet a polygon. */
+function nearby(mesh: ShellMesh, polygon: Float64Array): ShellMesh {
+  const { nodes, triangles } = mesh.plan;
+  const bounds = (axis: number): readonly [number, number] => {
+    const values = polygon.filter((_, i) => i % 2 === axis);
+    return [Math.min(...values), Math.max(...values)];
+  };
+  const box = [bounds(0), bounds(1)];
+  const kept: number[] = [];
+  for (let t = 0; t < triangles.length; t += 3) {
+    const corners = [triangles[t], triangles[t + 1], triangles[t + 2]];
+    const meets = box.every(([low, high], axis) => {
+      const at = corners.map((k) => nodes[2 * k + axis]);
+      return Math.max(...at) >= low && Math.min(...at) <= high;
+    });
+    if (meets) kept.push(...corners);
+  }
+  return { ...mesh, plan: { ...mesh.plan, triangles: Uint32Array.from(kept) } };
 }

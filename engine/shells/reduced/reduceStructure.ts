@@ -2,6 +2,7 @@ import {
   type Context,
   done,
   failed,
+  type KernelSource,
   type Outcome,
   symmetricMultiply,
   typescriptKernels,
@@ -33,7 +34,7 @@ export function reduceStructure(
   solve: (b: Float64Array, columns: number) => Float64Array,
   ctx: Context,
 ): Outcome<ReducedModel> {
-  const { mass, stiffness, lossStiffness } = structure;
+  const { mass } = structure;
   const { n } = mass;
   const source = ctx.kernels ?? typescriptKernels;
   const loadCount = loads.length / n;
@@ -60,8 +61,14 @@ export function reduceStructure(
   const raw = new Float64Array(nominal.vectors.length + answers.length);
   raw.set(nominal.vectors);
   raw.set(answers, nominal.vectors.length);
-  const rows = identity(n);
-  const packed = projected([stiffness, mass, lossStiffness], rows, raw, raw.length / n, source);
+  const packed = nominalMatrices(
+    structure,
+    raw,
+    nominal.values,
+    modes,
+    columnGroups(parameters, wanted, modes, loadCount, n),
+    source,
+  );
   ctx.progress(0.55);
 
   const groups = [loadCount];
@@ -126,6 +133,72 @@ export function reduceStructure(
     vectors,
     loads: work,
   });
+}
+
+/** Raw columns that may meet each other: the answers to loads with the corrections of parameters that see one another. */
+function columnGroups(
+  parameters: readonly ReducedParameter[],
+  wanted: readonly Float64Array[],
+  modes: number,
+  loadCount: number,
+  n: number,
+): Uint32Array[] {
+  const leader = parameters.map((_, i) => i);
+  const lead = (i: number): number => (leader[i] === i ? i : lead(leader[i]));
+  parameters.forEach((p, i) => {
+    parameters.forEach((q, j) => {
+      if (p.sees.includes(q.id)) leader[lead(j)] = lead(i);
+    });
+  });
+  const groups = new Map<number, number[]>();
+  let at = modes + loadCount;
+  wanted.forEach((w, i) => {
+    const group = groups.get(lead(i)) ?? [];
+    groups.set(lead(i), group);
+    for (let c = 0; c < w.length / n; c++) group.push(at++);
+  });
+  const loads = Array.from({ length: loadCount }, (_, i) => modes + i);
+  const all = [...groups.values()].filter((g) => g.length > 0).map((g) => [...loads, ...g]);
+  return (all.length > 0 ? all : [loads]).map((g) => Uint32Array.from(g).sort());
+}
+
+/**
+ * K, M and loss on the raw columns, packed. The modes are known: K diagonal, M one, neither couples them to what was made
+ * orthogonal to them; columns of different groups are never used together and their entries stay zero.
+ */
+function nominalMatrices(
+  { stiffness, mass, lossStiffness }: ReducibleStructure,
+  raw: Float64Array,
+  values: Float64Array,
+  modes: number,
+  groups: readonly Uint32Array[],
+  source: KernelSource,
+): readonly [k: Float64Array, m: Float64Array, loss: Float64Array] {
+  const { n } = mass;
+  const count = raw.length / n;
+  const rows = identity(n);
+  const out = [0, 1, 2].map(() => new Float64Array(packedLength(count)));
+  const [k, m, loss] = out;
+  for (let i = 0; i < modes; i++) {
+    const at = packedLength(i) + i;
+    m[at] = 1;
+    if (i >= modes - values.length) k[at] = values[i - (modes - values.length)];
+  }
+  const place = (to: Float64Array, from: Float64Array, columns: Uint32Array): void => {
+    for (let i = 0, p = 0; i < columns.length; i++)
+      for (let j = 0; j <= i; j++) to[packedLength(columns[i]) + columns[j]] = from[p++];
+  };
+  const first = Array.from({ length: modes }, (_, i) => i);
+  for (const group of groups) {
+    if (group.length > 0) {
+      const [kg, mg] = projected([stiffness, mass], rows, raw, count, source, group);
+      place(k, kg, group);
+      place(m, mg, group);
+    }
+    const wide = Uint32Array.from([...first, ...group]);
+    place(loss, projected([lossStiffness], rows, raw, count, source, wide)[0], wide);
+  }
+  return [k, m, loss];
 }
 
 /** Modes and answers to loads, then the blocks of the parameter, of the one it borrows from, and of those it sees. */
