@@ -6,7 +6,7 @@ export type { Brace, BraceSection, HeightProfile } from "./braces/brace.ts";
 export { braceHeights } from "./braces/braceHeights.ts";
 export { clipBrace } from "./braces/clipBrace.ts";
 export { equivalentRectangle, sectionProperties } from "./braces/section.ts";
-export { insideOf } from "./cavity.ts";
+export { cavityDepth, insideOf } from "./cavity.ts";
 export { clipSegment, polygonCrossings, selfCrossings } from "./crossings.ts";
 export { curveCurvature, curveLength, curvePoint, sampleCurve } from "./curve.ts";
 export { domeHeight } from "./dome.ts";

@@ -4,6 +4,7 @@ import { formatQuantity } from "#engine/units";
 import type { Build, BuildPatch } from "../build.ts";
 import { type Issue, stop, watch } from "../issue.ts";
 import type { InstrumentDocument } from "../schema/document.ts";
+import { boxIssues } from "./boxChecks.ts";
 import { crossingIssues, hubIssues, namesOnce } from "./braceChecks.ts";
 import { metres } from "./reading.ts";
 
@@ -21,6 +22,7 @@ export function fitIssues(document: InstrumentDocument, build: Build, plan: Body
     ...patchIssues(build, plan),
     ...bridgeIssues(document, build, plan),
     ...saddleIssues(document, build),
+    ...boxIssues(document, build, plan),
     ...unmodelled(document),
   ];
 }
