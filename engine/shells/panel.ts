@@ -64,23 +64,13 @@ export interface PanelFilm {
   readonly material: PlyMaterial;
 }
 
-/** A ring (lining) along the edge, acting as a beam glued to it; per-length mass moves with the plate. */
-export interface EdgeRing {
-  /** Axial stiffness along the edge, N. */ readonly EA: number;
-  /** Bending stiffness for deflection along the plate's normal, N m2. */ readonly EI: number;
-  /** Torsional stiffness, N m2. */ readonly GJ: number;
-  /** Height of the ring's centroid on the plate's normal, m (negative: inside). */ readonly offset: number;
-  readonly massPerLength: number;
-}
-
 /**
  * How the outer edge is held; hole edges are always free.
  * free: nothing. hinged: the three translations zero, every rotation free (soft support). clamped: all six zero,
  * and with them the end face of a rib that runs to the edge.
- * elastic: w is fixed to the rim; springs relative to the rim, per metre of edge, act on the rotation about the edge's
- * tangent (N m/rad per m) and on the in-plane motion normal and tangential to the edge (N/m per m).
- * `open` names stretches of the outline (plan chains on it) where the lining is interrupted and the edge is free;
- * `held` names parts of the plate that are glued to a block and move as the rim does.
+ * elastic: w is zero; springs per metre of edge act on the rotation about the edge's tangent (N m/rad per m) and on the
+ * in-plane motion normal and tangential to the edge (N/m per m).
+ * `open` names stretches of the outline (plan chains on it) where an elastic edge is free.
  */
 export type EdgeSupport =
   | { readonly kind: "free" }
@@ -91,9 +81,7 @@ export type EdgeSupport =
       readonly rotation: number;
       readonly normal: number;
       readonly tangential: number;
-      readonly ring: EdgeRing | null;
       readonly open: readonly Polyline[];
-      readonly held: readonly Polygon[];
     };
 
 /** Uniform thickness, or caliper spots [x, y, thickness] blended by inverse square distance. */

@@ -1,37 +1,21 @@
-import { locate } from "#engine/meshing";
 import { type Context, done, failed, lowestModes, type Outcome, quadraticForms } from "#engine/numerics";
 import type { PanelSystem } from "./panelSystem.ts";
-import type { ShellMesh } from "./shellMesh.ts";
 
-/** Modes of a panel with its edge held, mass-normalised (phi' M phi = 1), plus what a moving rim needs. */
-export interface PlateModes {
-  readonly count: number;
+/** Elastic modes of a panel, mass-normalised (phi' M phi = 1). */
+interface PanelModes {
   /** rad/s, ascending. */
   readonly omega: Float64Array;
   /** By strain-energy share of each complex elastic constant. */
   readonly lossFactor: Float64Array;
-  /** count x nodes x 6: ux, uy, uz, rx, ry, rz. */
+  /** modes x nodes x 6: ux, uy, uz, rx, ry, rz. */
   readonly shapes: Float64Array;
-  readonly mesh: ShellMesh;
-  /** m2 of plate by node. */
-  readonly nodeArea: Float64Array;
-  /** count: integral of outward motion over the true surface inside the edge, per unit modal coordinate, m3 kg^-1/2. */
-  readonly volume: Float64Array;
-  /** kg. */
-  readonly mass: number;
-  /** 6 x 6: R' M R about the origin of the plate frame (translations x, y, z, rotations x, y, z). */
-  readonly rigidMass: Float64Array;
-  /** count x 6: phi' M R. */
-  readonly rigidCoupling: Float64Array;
-  /** 6: volume swept outward per unit rigid motion. */
-  readonly rigidVolume: Float64Array;
 }
 
 /**
  * The lowest `count` elastic modes; the six rigid ones of a free panel are left out. Loss factors are first order:
  * phi' Im(K) phi / phi' K phi. Fails as the eigensolver does, or if a free panel has not just six rigid motions.
  */
-export function panelModes(system: PanelSystem, count: number, ctx: Context): Outcome<PlateModes> {
+export function panelModes(system: PanelSystem, count: number, ctx: Context): Outcome<PanelModes> {
   const { panel, mesh, dof, group, stiffness, mass, lossStiffness } = system;
   const rigid = panel.edge.kind === "free" ? 6 : 0;
   const solved = lowestModes(
@@ -54,41 +38,15 @@ export function panelModes(system: PanelSystem, count: number, ctx: Context): Ou
   const omega = new Float64Array(found);
   const lossFactor = new Float64Array(found);
   const shapes = new Float64Array(found * nodes * 6);
-  const volume = new Float64Array(found);
-  const rigidCoupling = new Float64Array(found * 6);
   const lost = quadraticForms(lossStiffness, vectors.subarray(rigid * rows), found);
   for (let m = 0; m < found; m++) {
     const value = values[m + rigid];
     const v = vectors.subarray((m + rigid) * rows, (m + rigid + 1) * rows);
     omega[m] = Math.sqrt(value);
     lossFactor[m] = lost[m] / value;
-    for (let k = 0; k < dof.length; k++) {
-      if (dof[k] < 0) continue;
-      shapes[m * nodes * 6 + k] = v[dof[k]];
-      volume[m] += system.flow[k] * v[dof[k]];
-    }
-    for (let r = 0; r < 6; r++) {
-      let sum = 0;
-      for (let i = 0; i < rows; i++) sum += v[i] * system.rigidInertia[r * rows + i];
-      rigidCoupling[6 * m + r] = sum;
-    }
+    for (let k = 0; k < dof.length; k++) if (dof[k] >= 0) shapes[m * nodes * 6 + k] = v[dof[k]];
   }
-  return done(
-    {
-      count: found,
-      omega,
-      lossFactor,
-      shapes,
-      mesh,
-      nodeArea: system.nodeArea,
-      volume,
-      mass: system.totalMass,
-      rigidMass: system.rigidMass,
-      rigidCoupling,
-      rigidVolume: system.rigidVolume,
-    },
-    solved.warnings,
-  );
+  return done({ omega, lossFactor, shapes }, solved.warnings);
 }
 
 /** A shift below the first elastic mode of a free panel, of its order: trace(K) / trace(M) is far too high, so by size. */
@@ -106,21 +64,4 @@ function freeShift(system: PanelSystem): number {
   const bending = (panel.wood.ER * thickness ** 3) / 12;
   const size = Math.hypot(x1 - x0, y1 - y0);
   return (50 * bending) / (panel.wood.density * thickness * size ** 4);
-}
-
-/** 6 x count, motion after motion: the motion of each mode at a plan point, linear in its triangle; null outside the plate. */
-export function motionAt(modes: PlateModes, x: number, y: number): Float64Array | null {
-  const place = locate(modes.mesh.plan, x, y);
-  if (place === null) return null;
-  const nodes = modes.nodeArea.length;
-  const out = new Float64Array(6 * modes.count);
-  for (let c = 0; c < 3; c++) {
-    const node = modes.mesh.triangles[3 * place.triangle + c];
-    for (let m = 0; m < modes.count; m++) {
-      for (let k = 0; k < 6; k++) {
-        out[k * modes.count + m] += place.barycentric[c] * modes.shapes[(m * nodes + node) * 6 + k];
-      }
-    }
-  }
-  return out;
 }

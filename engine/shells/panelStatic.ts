@@ -71,40 +71,6 @@ export function panelStaticCases(
   );
 }
 
-/**
- * Static compliance between plan points, (6p x 6p) row by row: motion (row) per unit force or couple (column) at the
- * mid-surface, edges held; force and motion linear in the point's triangle. Symmetric.
- */
-export function pointFlexibility(system: PanelSystem, points: readonly Place[]): Outcome<Float64Array> {
-  const { dof, stiffness: k } = system;
-  const places = placed(system, points);
-  if (!places.ok) return places;
-  const factor = factorize(k, { group: system.group });
-  if (!factor.ok) return factor;
-  const size = 6 * points.length;
-  const b = new Float64Array(k.n * size);
-  const each = (take: (column: number, row: number, weight: number) => void): void => {
-    for (const [p, place] of places.value.entries()) {
-      for (const { node, weight } of place) {
-        for (let m = 0; m < 6; m++) if (dof[6 * node + m] >= 0) take(6 * p + m, dof[6 * node + m], weight);
-      }
-    }
-  };
-  each((column, row, weight) => {
-    b[column * k.n + row] += weight;
-  });
-  const x = solveFactored(factor.value, b, size);
-  const out = new Float64Array(size * size);
-  each((i, row, weight) => {
-    for (let j = 0; j < size; j++) out[size * i + j] += weight * x[j * k.n + row];
-  });
-  for (let i = 0; i < size; i++) {
-    for (let j = 0; j < i; j++)
-      out[size * i + j] = out[size * j + i] = (out[size * i + j] + out[size * j + i]) / 2;
-  }
-  return done(out);
-}
-
 function placed(
   system: PanelSystem,
   points: readonly Place[],

@@ -1,10 +1,9 @@
 import { describe, expect, it } from "vitest";
 import { opened, quiet, symmetricMultiply } from "#engine/numerics";
 import type { Panel, PlyMaterial } from "./panel.ts";
-import { motionAt, panelModes } from "./panelModes.ts";
-import { panelStatic, pointFlexibility } from "./panelStatic.ts";
-import { panelSystem } from "./panelSystem.ts";
-import { rimEdge } from "./rimEdge.ts";
+import { panelModes } from "./panelModes.ts";
+import { panelStatic } from "./panelStatic.ts";
+import { type PanelSystem, panelSystem } from "./panelSystem.ts";
 import { panelMesh } from "./shellMesh.ts";
 
 const loss = { L: 0.01, R: 0.01, LR: 0.01, transverse: 0.01 };
@@ -17,14 +16,6 @@ const spruce: PlyMaterial = {
   GLT: 0.66e9,
   GRT: 40e6,
   loss,
-};
-const side = {
-  bendingStiffnessAcross: 0.6,
-  shearStiffness: 1.5e6,
-  depth: 0.1,
-  lining: { width: 0.006, height: 0.015, EL: 2e9, G: 0.3e9 },
-  open: [],
-  held: [],
 };
 const panel: Panel = {
   outline: Float64Array.of(0, 0, 0.3, 0, 0.3, 0.2, 0, 0.2),
@@ -83,6 +74,23 @@ const ribMass = 420 * (0.008 * 0.008 * Math.hypot(0.14, 0.16) + 0.006 * 0.006 * 
 const weight =
   plateArea * 400 * 0.003 + (plateArea - 0.025 * 0.1) * 0.1 + 0.025 * 0.1 * 0.008 * 850 + ribMass;
 
+/** Unit rigid motion r of a free panel about the origin: translations x y z, rotations x y z. */
+function rigidMotion({ mesh: { nodes: n }, dof, stiffness }: PanelSystem, r: number): Float64Array {
+  const u = new Float64Array(stiffness.n);
+  for (let node = 0; node < n.length / 3; node++) {
+    const [x, y, z] = [n[3 * node], n[3 * node + 1], n[3 * node + 2]];
+    const move = [0, 0, 0, 0, 0, 0];
+    move[r] = 1;
+    if (r === 3) move.splice(0, 3, 0, -z, y);
+    if (r === 4) move.splice(0, 3, z, 0, -x);
+    if (r === 5) move.splice(0, 3, -y, x, 0);
+    move.forEach((v, m) => {
+      u[dof[6 * node + m]] = v;
+    });
+  }
+  return u;
+}
+
 describe("panel system", () => {
   const free = panelSystem(panel, opened(panelMesh(panel, 0.012)));
 
@@ -90,32 +98,19 @@ describe("panel system", () => {
     const flat = { ...panel, dome: null };
     const system = panelSystem(flat, opened(panelMesh(flat, 0.012)));
     expect(system.totalMass / weight).toBeCloseTo(1, 10);
-    expect(system.nodeArea.reduce((a, b) => a + b, 0) / plateArea).toBeCloseTo(1, 12);
-    expect(system.rigidVolume[2] / plateArea).toBeCloseTo(1, 12);
   });
 
-  it("a domed one sweeps its plan area in z and nothing in x and y but what its rim's height gives", () => {
-    expect(free.rigidVolume[2] / plateArea).toBeCloseTo(1, 10);
+  it("weighs a dome's surface, held edge or not", () => {
     expect(free.totalMass / weight).toBeGreaterThan(1);
     expect(free.totalMass / weight).toBeLessThan(1.002);
+    const held = panelSystem({ ...panel, edge: { kind: "clamped" } }, free.mesh);
+    expect(held.totalMass).toBe(free.totalMass);
   });
 
   it("six rigid motions of a ribbed, patched dome store no energy", () => {
     const k = free.stiffness;
-    const n = free.mesh.nodes;
     for (let r = 0; r < 6; r++) {
-      const u = new Float64Array(k.n);
-      for (let node = 0; node < n.length / 3; node++) {
-        const [x, y, z] = [n[3 * node], n[3 * node + 1], n[3 * node + 2]];
-        const move = [0, 0, 0, 0, 0, 0];
-        move[r] = 1;
-        if (r === 3) move.splice(0, 3, 0, -z, y);
-        if (r === 4) move.splice(0, 3, z, 0, -x);
-        if (r === 5) move.splice(0, 3, -y, x, 0);
-        move.forEach((v, m) => {
-          u[free.dof[6 * node + m]] = v;
-        });
-      }
+      const u = rigidMotion(free, r);
       const f = symmetricMultiply(k, u);
       const scale = Math.max(...k.values);
       expect(Math.max(...f.map(Math.abs)) / scale).toBeLessThan(1e-10);
@@ -127,43 +122,42 @@ describe("panel system", () => {
     expect(modes.omega[0]).toBeGreaterThan(2 * Math.PI * 20);
     // the finish adds mass only, so every stiffness here has the same loss
     for (const eta of modes.lossFactor) expect(eta).toBeCloseTo(0.01, 8);
-    // free modes carry no momentum: phi' M R = 0
-    const scale = Math.sqrt(free.totalMass);
-    for (const v of modes.rigidCoupling) expect(Math.abs(v)).toBeLessThan(1e-5 * scale);
   });
 
-  it("modal mass coupling to a rigid translation adds up towards the mass (held edge)", () => {
-    const held = { ...panel, edge: rimEdge(side) };
-    const system = panelSystem(held, opened(panelMesh(held, 0.012)));
-    const modes = opened(panelModes(system, 60, quiet));
-    let sum = 0;
-    for (let m = 0; m < modes.count; m++) sum += modes.rigidCoupling[6 * m + 2] ** 2;
-    expect(sum / system.totalMass).toBeGreaterThan(0.75);
-    expect(sum / system.totalMass).toBeLessThan(1);
-    // a point's motion is interpolated between nodes
-    const at = motionAt(modes, 0.1, 0.1);
-    expect(at?.length).toBe(6 * modes.count);
-    expect(motionAt(modes, 0.22, 0.1)).toBeNull();
+  it("free modes carry no momentum: phi' M R = 0", () => {
+    // without ribs, whose own turns are not among the shapes
+    const plain = { ...panel, ribs: [] };
+    const system = panelSystem(plain, opened(panelMesh(plain, 0.012)));
+    const modes = opened(panelModes(system, 5, quiet));
+    for (let r = 0; r < 6; r++) {
+      const momentum = symmetricMultiply(system.mass, rigidMotion(system, r));
+      for (let m = 0; m < modes.omega.length; m++) {
+        let sum = 0;
+        system.dof.forEach((row, k) => {
+          sum += modes.shapes[m * system.dof.length + k] * momentum[row];
+        });
+        expect(Math.abs(sum)).toBeLessThan(1e-5 * Math.sqrt(system.totalMass));
+      }
+    }
   });
 
-  it("point flexibility is symmetric, positive, and agrees with a load spread over a small square", () => {
+  it("a force at one place moves another as the other way round, and works half its force times its way", () => {
     const held = { ...panel, edge: { kind: "hinged" } as const };
     const system = panelSystem(held, opened(panelMesh(held, 0.012)));
     const points = [
       [0.15, 0.1],
       [0.1, 0.05],
     ] as const;
-    const f = opened(pointFlexibility(system, points));
-    for (let i = 0; i < 12; i++) {
-      expect(f[13 * i]).toBeGreaterThan(0);
-      for (let j = 0; j < 12; j++) expect(f[12 * i + j]).toBe(f[12 * j + i]);
-    }
-    const small = Float64Array.of(0.1495, 0.0995, 0.1505, 0.0995, 0.1505, 0.1005, 0.1495, 0.1005);
-    const spread = opened(
-      panelStatic(system, [{ polygon: small, force: [0, 0, 1], couple: [0, 0, 0] }], points),
-    );
-    expect(spread.points[2] / f[2 * 12 + 2]).toBeCloseTo(1, 2);
-    expect(spread.energy).toBeGreaterThan(0);
+    const answers = points.map(([x, y]) => {
+      const [x0, x1, y0, y1] = [x - 5e-4, x + 5e-4, y - 5e-4, y + 5e-4];
+      const polygon = Float64Array.of(x0, y0, x1, y0, x1, y1, x0, y1);
+      return opened(panelStatic(system, [{ polygon, force: [0, 0, 1], couple: [0, 0, 0] }], points));
+    });
+    answers.forEach((a, k) => {
+      expect(a.points[6 * k + 2]).toBeGreaterThan(0);
+      expect((2 * a.energy) / a.points[6 * k + 2]).toBeCloseTo(1, 2);
+    });
+    expect(answers[0].points[8] / answers[1].points[2]).toBeCloseTo(1, 2);
   });
 
   it("an elastic edge lies between hinged without in-plane hold and clamped, and an open stretch softens it", () => {
@@ -171,12 +165,11 @@ describe("panel system", () => {
       const p = { ...panel, dome: null, edge };
       return opened(panelModes(panelSystem(p, opened(panelMesh(p, 0.015))), 1, quiet)).omega[0];
     };
-    const elastic = lowest(rimEdge(side));
+    const springs = { kind: "elastic", rotation: 21, normal: 1800, tangential: 1.5e7, open: [] } as const;
+    const elastic = lowest(springs);
     expect(elastic).toBeLessThan(lowest({ kind: "clamped" }));
-    expect(
-      lowest({ kind: "elastic", rotation: 0, normal: 1, tangential: 1, ring: null, open: [], held: [] }),
-    ).toBeLessThan(elastic);
-    expect(lowest(rimEdge({ ...side, open: [Float64Array.of(0.3, 0, 0.3, 0.2)] }))).toBeLessThan(elastic);
+    expect(lowest({ ...springs, rotation: 0, normal: 1, tangential: 1 })).toBeLessThan(elastic);
+    expect(lowest({ ...springs, open: [Float64Array.of(0.3, 0, 0.3, 0.2)] })).toBeLessThan(elastic);
   });
 
   it("gives each rib node the turn of its section, but not where two ribs cross", () => {
@@ -186,25 +179,6 @@ describe("panel system", () => {
     const shared = system.mesh.ribs[0].filter((node) => system.mesh.ribs[1].includes(node)).length;
     expect(shared).toBe(1);
     expect(system.stiffness.n).toBe(2 * system.mesh.nodes.length + ribNodes - 2 * shared);
-  });
-
-  it("holds the plate still where a block is glued to it, and stiffens it", () => {
-    const flat = { ...panel, dome: null, ribs: [], patches: [] };
-    const block = Float64Array.of(0, 0.06, 0.03, 0.06, 0.03, 0.14, 0, 0.14);
-    const glued = { ...flat, edge: rimEdge({ ...side, held: [block] }) };
-    const bare = { ...flat, edge: rimEdge(side) };
-    const [modes, without] = [glued, bare].map((p) =>
-      opened(panelModes(panelSystem(p, opened(panelMesh(p, 0.012))), 3, quiet)),
-    );
-    expect(modes.omega[0]).toBeGreaterThan(1.01 * without.omega[0]);
-    const { nodes } = modes.mesh;
-    let inside = 0;
-    for (let k = 0; k < nodes.length / 3; k++) {
-      if (nodes[3 * k] > 0.0301 || Math.abs(nodes[3 * k + 1] - 0.1) > 0.0401) continue;
-      inside++;
-      for (let m = 0; m < 6; m++) expect(modes.shapes[6 * k + m]).toBe(0);
-    }
-    expect(inside).toBeGreaterThan(8);
   });
 
   it("refuses loads and points off the plate", () => {

@@ -76,7 +76,6 @@ export function ribElements(
         frame.tangent,
         frame.normal,
         (xi) => ribSection(rib, (start + xi * piece) / total, thickness),
-        false,
         beam,
       );
       take(r, k, beam);

@@ -120,7 +120,6 @@ export function ribGeometric(
         [p.glue, q.glue],
         [p.glue + p.centroid, q.glue + q.centroid],
         shearPhi(edge),
-        false,
         forces[r][forcesByRibElement * k],
         out,
       );

@@ -30,8 +30,7 @@ export function panelMesh(panel: Panel, size: number): Outcome<ShellMesh> {
 /** The panel's plan mesh; `lines` are followed besides ribs and patches. Its first lines are the panel's ribs. */
 export function planOfPanel(panel: Panel, size: number, lines: readonly Polyline[]): Outcome<PlanMesh> {
   const ribs = panel.ribs.map((rib) => rib.path);
-  const held = panel.edge.kind === "elastic" ? panel.edge.held : [];
-  const edges = [...panel.patches.map(workingPolygon), ...held].flatMap((p) => insideEdges(panel, p, size));
+  const edges = panel.patches.map(workingPolygon).flatMap((p) => insideEdges(panel, p, size));
   const ends = panel.ribs.flatMap(({ path }) => [path.slice(0, 2), path.slice(-2)]);
   return meshPlan(
     { outline: panel.outline, holes: panel.holes, lines: [...ribs, ...edges, ...lines] },

@@ -1,5 +1,5 @@
 import { proof, type Slips } from "#proofs/harness";
-import { nodeAt, sheetMotion, sheetSystem } from "./mappedShells.ts";
+import { facetAreas, nodeAt, sheetMotion, sheetSystem } from "./mappedShells.ts";
 
 const near = (v: number, at: number): boolean => Math.abs(v - at) < 1e-6 * (1 + Math.abs(at));
 
@@ -21,13 +21,14 @@ function roofSag(slip: Slips): number {
     place: (s, t) => [s, R * Math.sin(t / R - half), R * Math.cos(t / R - half)],
   });
   const middle = nodeAt(sheet.plan, L / 2, arc / 2);
+  const areas = facetAreas(sheet.system.mesh);
   const u = sheetMotion(
     sheet,
     (s, t) => [
       ...(near(s, 0) || near(s, L) ? [1, 2] : []),
       ...(nodeAt(sheet.plan, s, t) === middle ? [0] : []),
     ],
-    (node) => [0, 0, -90 * sheet.system.nodeArea[node], 0, 0, 0],
+    (node) => [0, 0, -90 * areas[node], 0, 0, 0],
   );
   return -u[6 * nodeAt(sheet.plan, L / 2, 0) + 2];
 }

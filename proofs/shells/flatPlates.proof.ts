@@ -138,13 +138,13 @@ proof(
 );
 
 proof(
-  "clamped square under even load: centre sag 0.00126532 q a^4/D, weight rho h a^2 and swept volume",
+  "clamped square under even load: centre sag 0.00126532 q a^4/D, weight rho h a^2",
   {
     source: "TIMO pl.st.cccc",
-    quoted: [0.00126532, 1, 1],
+    quoted: [0.00126532, 1],
     relTol: 4e-3,
     because:
-      "exact series; frequencies alone would not see stiffness and mass wrong by one factor. Area and weight are exact",
+      "exact series; frequencies alone would not see stiffness and mass wrong by one factor. The weight is exact",
     mustNotice: { stiffness: 1.02, density: 1.02 },
   },
   (slip) => {
@@ -158,7 +158,7 @@ proof(
     const system = panelSystem(panel, opened(panelMesh(panel, size)));
     const load = { polygon: rectangle(1, 1), force: [0, 0, 1], couple: [0, 0, 0] } as const;
     const { points } = opened(panelStatic(system, [load], [[0.5, 0.5]]));
-    return [points[2], system.totalMass, system.rigidVolume[2]];
+    return [points[2], system.totalMass];
   },
 );
 

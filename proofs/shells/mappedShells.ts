@@ -46,6 +46,21 @@ export function sheetMotion(
   return Float64Array.from(dof, (d) => x[d]);
 }
 
+/** A third of the area of the facets at each node, m2. */
+export function facetAreas({ nodes, triangles }: ShellMesh): Float64Array {
+  const out = new Float64Array(nodes.length / 3);
+  for (let e = 0; e < triangles.length; e += 3) {
+    const [a, b, c] = triangles.subarray(e, e + 3);
+    const edge = (to: number, k: number): number => nodes[3 * to + k] - nodes[3 * a + k];
+    const normal = [0, 1, 2].map((k) => {
+      const [p, q] = [(k + 1) % 3, (k + 2) % 3];
+      return edge(b, p) * edge(c, q) - edge(b, q) * edge(c, p);
+    });
+    for (const node of [a, b, c]) out[node] += Math.hypot(...normal) / 6;
+  }
+  return out;
+}
+
 /** The node nearest to a plan place. */
 export function nodeAt(plan: Float64Array, s: number, t: number): number {
   let best = 0;

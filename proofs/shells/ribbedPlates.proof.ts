@@ -51,7 +51,7 @@ proof(
     // bending modes of the strip move its middle line outward and alike on both sides
     const flat = Array.from(modes.omega, (omega, m) => ({
       frequency: omega / (2 * Math.PI),
-      share: outwardShare(modes, m),
+      share: outwardShare(modes.shapes, m, system.mesh.nodes.length / 3),
     }));
     return [
       ...flat
@@ -64,18 +64,14 @@ proof(
 );
 
 /** Share of a mode's nodal motion that is outward (uz) and even across the strip. */
-function outwardShare(
-  modes: { shapes: Float64Array; nodeArea: Float64Array; mesh: { nodes: Float64Array } },
-  m: number,
-): number {
-  const n = modes.nodeArea.length;
+function outwardShare(shapes: Float64Array, m: number, n: number): number {
   let [even, twist, plane] = [0, 0, 0];
   for (let k = 0; k < n; k++) {
     const at = (m * n + k) * 6;
-    const turn = modes.shapes[at + 3] * (b / 4);
-    even += modes.shapes[at + 2] ** 2;
+    const turn = shapes[at + 3] * (b / 4);
+    even += shapes[at + 2] ** 2;
     twist += turn ** 2;
-    plane += modes.shapes[at + 1] ** 2;
+    plane += shapes[at + 1] ** 2;
   }
   return even / (even + 4 * twist + plane);
 }

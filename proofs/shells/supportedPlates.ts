@@ -11,9 +11,7 @@ export const supported = (inPlane: number): EdgeSupport => ({
   rotation: 0,
   normal: inPlane,
   tangential: inPlane,
-  ring: null,
   open: [],
-  held: [],
 });
 
 /** Even membrane forces in every facet, 8 by triangle. */

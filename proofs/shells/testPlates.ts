@@ -36,7 +36,7 @@ export function bare(outline: Float64Array, wood: PlyMaterial, thickness: number
 
 /** Held like a clamped edge along the outline's stretch left out of `open` (an elastic edge with very stiff springs). */
 export function clampedExcept(open: readonly Float64Array[], rotation: number, inPlane: number): EdgeSupport {
-  return { kind: "elastic", rotation, normal: inPlane, tangential: inPlane, ring: null, open, held: [] };
+  return { kind: "elastic", rotation, normal: inPlane, tangential: inPlane, open };
 }
 
 export function modesOf(panel: Panel, size: number, count: number) {

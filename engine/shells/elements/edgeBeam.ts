@@ -8,8 +8,7 @@
  * Motion of the centroid: along t  u.t + g r.b + c psi,   along b  u.b - (g + c) r.t,   along n  u.n.
  * A glued rib takes the plate's motion at the glue line but keeps its own psi: with chi = 0 a square-cut end would
  * carry its full share of axial force at once and the rib would be too stiff; with its own psi the force builds up over
- * sqrt(0.4 E/G) heights, as shear lag demands, and falls to nothing at the end by itself. A `tied` beam (a ring) has
- * chi = 0.
+ * sqrt(0.4 E/G) heights, as shear lag demands, and falls to nothing at the end by itself.
  *
  * Strains: axial (mean over the element), bending (curvature linear), shear (constant), twist. Deflection and psi along
  * the edge are those of the exact Timoshenko beam of mean section, phi = 12 EI / (GAs L2).
@@ -34,7 +33,7 @@ export interface BeamSection {
 }
 
 export interface EdgeBeam {
-  /** 14 x 14 row by row over ux uy uz rx ry rz of i, of j, then chi of i and of j (zero if tied). */
+  /** 14 x 14 row by row over ux uy uz rx ry rz of i, of j, then chi of i and of j. */
   readonly stiffness: Float64Array;
   readonly loss: Float64Array;
   readonly mass: Float64Array;
@@ -64,7 +63,6 @@ export function edgeBeam(
   tangent: readonly number[],
   normal: readonly number[],
   section: (xi: number) => BeamSection,
-  tied: boolean,
   out: EdgeBeam,
 ): void {
   const t = tangent;
@@ -85,7 +83,7 @@ export function edgeBeam(
   };
   const addTurn = (r: number, end: number, scale: number): void => {
     addPlateTurn(r, end, scale);
-    if (!tied) row[size * r + 12 + end] += scale;
+    row[size * r + 12 + end] += scale;
   };
   const addRise = (r: number, end: number, scale: number): void => {
     for (let k = 0; k < 3; k++) row[size * r + 6 * end + k] += scale * n[k];

@@ -14,7 +14,6 @@ export function edgeBeamGeometric(
   glue: readonly [number, number],
   height: readonly [number, number],
   phi: number,
-  tied: boolean,
   force: number,
   out: Float64Array,
 ): void {
@@ -42,10 +41,8 @@ export function edgeBeamGeometric(
         row[2 * beamSize + p + k] = (sign + sign * skew) * n[k];
         row[2 * beamSize + p + 3 + k] = turn * b[k];
       }
-      if (!tied) {
-        row[12 + end] = sign * (height[end] - glue[end]);
-        row[2 * beamSize + 12 + end] = turn;
-      }
+      row[12 + end] = sign * (height[end] - glue[end]);
+      row[2 * beamSize + 12 + end] = turn;
     }
     for (let r = 0; r < 3; r++) gatherRow(out, row, r, (beamWeight[g] * force) / length);
   }

@@ -106,7 +106,7 @@ it("a turn of a stressed rib square to it costs force x length, along it nothing
   const out = new Float64Array(196);
   const normal = [0, 0, 1];
   const tangent = [0.8, 0.6, 0];
-  edgeBeamGeometric(length, tangent, normal, [-0.001, -0.001], [-0.006, -0.006], 0.4, false, -50, out);
+  edgeBeamGeometric(length, tangent, normal, [-0.001, -0.001], [-0.006, -0.006], 0.4, -50, out);
   const height = -0.006;
   // turn about the middle of the rib's own axis, so that its centroid turns on the spot
   const move = (e: readonly number[]): number[] => {
