@@ -18,6 +18,7 @@ import {
 import { solveCoupling } from "#engine/response";
 import { bodyChange, changedMatrices, joinedSystem, solveReduced } from "#engine/shells";
 import { wasmKernels } from "#kernels";
+import { loadInput, strungSystem } from "../engine/pipeline/body/stringLoad.ts";
 import { changedBuild } from "../engine/pipeline/live/changedBuild.ts";
 import { movedCoupling } from "../engine/pipeline/live/liveEdit.ts";
 import { type Span, spans, stopwatch } from "./span.ts";
@@ -97,7 +98,10 @@ export async function timeLive(say: (line: string) => void): Promise<void> {
   }
   say(`  ranges: 64 samples of modes, 24 boards ${spans(ranges)}`);
 
-  const system = opened(joinedSystem(voice.body.made.spec, voice.body.made.mesh, voice.body.made.plates));
+  const { spec, mesh, plates } = voice.body.made;
+  const { system } = opened(
+    strungSystem(opened(joinedSystem(spec, mesh, plates)), loadInput(build, geometry, strings), ctx),
+  );
   const shift = (2 * Math.PI * 30) ** 2;
   const count = 36;
   const given = live.reduced.values.length + 6;

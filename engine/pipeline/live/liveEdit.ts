@@ -26,6 +26,8 @@ export function liveEdit(model: LiveModel, change: LiveChange, ctx: Context): Ou
   const { reduced } = model;
   const solved = solveReduced(reduced, point, reduced.values.length, ctx.kernels);
   if (!solved.ok) return solved;
+  const still = solveReduced(reduced, [], 1, ctx.kernels);
+  if (!still.ok) return still;
   const moved = movedCoupling(model, point, hole);
   if (!moved.ok) return moved;
   const { parts, coupling } = moved.value;
@@ -50,7 +52,7 @@ export function liveEdit(model: LiveModel, change: LiveChange, ctx: Context): Ou
     errorEstimate: solved.value.error,
     response: response.value,
     board: board.value,
-    load: loadFigures(model, solved.value),
+    load: loadFigures(model, solved.value, still.value),
     needsFullSolve: reasons(model, change, solved.value),
   });
 }
@@ -166,11 +168,15 @@ function holeParts(model: LiveModel, parts: StructureParts, size: number): Struc
   };
 }
 
-function loadFigures(model: LiveModel, { columns, answers }: ReducedSolution): LiveLoadFigures {
+/** The voice's own figures and by how much the reduced model's change. */
+function loadFigures(model: LiveModel, now: ReducedSolution, still: ReducedSolution): LiveLoadFigures {
   const { count } = model.reduced;
-  const figure = (row: number): number =>
+  const figure = (row: number, { columns, answers }: ReducedSolution): number =>
     columns.reduce((sum, c, i) => sum + model.figures[row * count + c]! * answers[i]!, 0);
-  return { bridgeRotation: figure(0), saddleRise: figure(1) };
+  return {
+    bridgeRotation: model.load.bridgeRotation + figure(0, now) - figure(0, still),
+    saddleRise: model.load.saddleRise + figure(1, now) - figure(1, still),
+  };
 }
 
 function reasons(model: LiveModel, change: LiveChange, { error }: ReducedSolution): string[] {

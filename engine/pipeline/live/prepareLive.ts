@@ -5,7 +5,7 @@ import { type OuterAir, prepareCoupling, type StructureModes, type StructurePart
 import { type BodySystem, bodyChange, joinedSystem, reduceBody } from "#engine/shells";
 import { cavityAir } from "../body/airParts.ts";
 import type { BodySettings } from "../body/bodySettings.ts";
-import { loadInput } from "../body/stringLoad.ts";
+import { loadInput, strungSystem } from "../body/stringLoad.ts";
 import type { WholeBody } from "../body/wholeBody.ts";
 import type { InstrumentGeometry } from "../geometry.ts";
 import type { SetString } from "../stringSet.ts";
@@ -40,7 +40,10 @@ export function prepareLive(
   const { spec, mesh, plates } = body.made;
   const joined = joinedSystem(spec, mesh, plates);
   if (!joined.ok) return joined;
-  const system = joined.value;
+  // what the strings' forces add to the stiffness stays as it is while parts are changed
+  const strung = strungSystem(joined.value, loadInput(build, geometry, strings), ctx);
+  if (!strung.ok) return strung;
+  const { system, load } = strung.value;
   const part = (from: number, to: number): Context => ({
     ...ctx,
     progress: (f) => ctx.progress(from + (to - from) * f),
@@ -76,6 +79,7 @@ export function prepareLive(
     coupling: { system: coupling.value.system, top: { ...coupling.value.top, lift: none } },
     parts: { ...parts.value, body: withoutSurface(parts.value.body) },
     figures,
+    load: { bridgeRotation: load.figures.bridgeRotation, saddleRise: load.figures.saddleRise },
     hole: hole.value,
     board: { strings: boardStrings(geometry, strings), frets: build.board.frets, a4: build.tuningReference },
   });

@@ -173,7 +173,8 @@ function sampledRotation(
     body.slopes.map(({ value }) => value.path),
   );
   if (!slopes.ok) return slopes;
-  const { value: nominal, perChange } = slopes.value;
+  const perChange = slopes.value;
+  const nominal = model.load.bridgeRotation;
   return done(
     Float64Array.from({ length: count }, (_, s) =>
       body.slopes.reduce((sum, { value }, p) => sum + perChange[p]! * relative(value, z[p]![s]!), nominal),
