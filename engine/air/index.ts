@@ -3,7 +3,7 @@ export { type AirProperties, airProperties } from "./airProperties.ts";
 export { cavityModes } from "./cavity/cavityModes.ts";
 export type { CavityModes } from "./cavity/cavityRecords.ts";
 export { cavityResidual } from "./cavity/cavityResidual.ts";
-export type { CavitySpec, HoleOpening } from "./cavity/cavitySpec.ts";
+export type { CavitySpec } from "./cavity/cavitySpec.ts";
 export { stoppedFlow, withOuterEnd } from "./cavity/outerEnd.ts";
 export { wallFlow } from "./cavity/wallFlow.ts";
 export type {

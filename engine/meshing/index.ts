@@ -3,4 +3,4 @@ export { locate, planLocator } from "./locate.ts";
 export { meshFaults } from "./meshFaults.ts";
 export { meshPlan } from "./meshPlan.ts";
 export { meshQuality, nodeAreas } from "./meshQuality.ts";
-export type { PlanLocation, PlanMesh, PlanRegion } from "./planMesh.ts";
+export type { PlanMesh, PlanRegion } from "./planMesh.ts";

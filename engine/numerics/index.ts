@@ -3,8 +3,6 @@ export {
   type Complex,
   complexDivide,
   complexMultiply,
-  complexScale,
-  complexSqrt,
 } from "./complex/complex.ts";
 export { choleskyDense, choleskySolve } from "./dense/cholesky.ts";
 export { type ComplexLu, complexLu, complexLuSolve } from "./dense/complexLu.ts";

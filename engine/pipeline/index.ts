@@ -1,23 +1,19 @@
 /** Pipeline: the chain of pure stages from a checked instrument to its geometry, load, voice and report. */
 export { type BodySettings, defaultBodySettings } from "./body/bodySettings.ts";
-export { type StageCrew, stageJobs } from "./body/jobs.ts";
+export { stageJobs } from "./body/jobs.ts";
 export { type StateReport, stateReport } from "./body/stateReport.ts";
-export { madeBody, strungShell, type WholeBody } from "./body/wholeBody.ts";
+export { madeBody, strungShell } from "./body/wholeBody.ts";
 export { alone, type Crew, type JobTable } from "./crew.ts";
 export { type InstrumentGeometry, instrumentGeometry } from "./geometry.ts";
 export { liveEdit } from "./live/liveEdit.ts";
-export type { LiveChange, LiveModel, LiveResult } from "./live/liveModel.ts";
+export type { LiveChange, LiveModel } from "./live/liveModel.ts";
 export { holeParameter, liveParameters, rangeParameters } from "./live/liveParameters.ts";
-export { type LiveInput, prepareLive } from "./live/prepareLive.ts";
-export { type Trial, tryChange } from "./live/tryChange.ts";
+export { prepareLive } from "./live/prepareLive.ts";
+export { tryChange } from "./live/tryChange.ts";
 export { type LoadReport, loadReport, totalPull } from "./load.ts";
 export { platePanels } from "./platePanels.ts";
 export {
-  type DifferenceRange,
   differenceRanges,
-  type MeasurementWorth,
-  type Range,
-  type VoiceRanges,
   voiceRanges,
 } from "./ranges/voiceRanges.ts";
 export { type VoiceSamples, voiceSamples } from "./ranges/voiceSamples.ts";

@@ -2,14 +2,10 @@
 
 export { bodyMesh, joinMeshes } from "./body/bodyMesh.ts";
 export type {
-  BodyLayout,
   BodyMesh,
   BodyModes,
   BodyPiece,
-  BodySurface,
   BodySystem,
-  MotionMap,
-  PointRows,
   SpringTerm,
 } from "./body/bodyModel.ts";
 export { bodyModes } from "./body/bodyModes.ts";
@@ -21,9 +17,7 @@ export type {
   NeckStation,
   PointMassSpec,
   PointRef,
-  RodSpec,
   SidesSpec,
-  SpringSpec,
 } from "./body/bodySpec.ts";
 export { bodySystem, joinedSystem } from "./body/bodySystem.ts";
 export { bodyBuckling } from "./body/bucklingBody.ts";
@@ -57,10 +51,7 @@ export { changedMatrices } from "./reduced/changedMatrices.ts";
 export { reduceBody } from "./reduced/reduceBody.ts";
 export type {
   ReducedModel,
-  ReducedParameter,
-  ReducedPoint,
   ReducedSolution,
-  ReducibleStructure,
 } from "./reduced/reducedModel.ts";
 export { solveReduced } from "./reduced/solveReduced.ts";
 export { panelMesh, type ShellMesh } from "./shellMesh.ts";

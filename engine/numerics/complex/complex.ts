@@ -19,19 +19,3 @@ export function complexDivide(a: Complex, b: Complex): Complex {
   const d = b.re * r + b.im;
   return { re: (a.re * r + a.im) / d, im: (a.im * r - a.re) / d };
 }
-
-export function complexScale(a: Complex, factor: number): Complex {
-  return { re: a.re * factor, im: a.im * factor };
-}
-
-/** The square root with real part >= 0 (cut along the negative real axis, imaginary part takes the sign of a.im). */
-export function complexSqrt(a: Complex): Complex {
-  const size = Math.hypot(a.re, a.im);
-  if (size === 0) return { re: 0, im: 0 };
-  if (a.re >= 0) {
-    const re = Math.sqrt(0.5 * (size + a.re));
-    return { re, im: a.im / (2 * re) };
-  }
-  const im = Math.sqrt(0.5 * (size - a.re)) * (a.im < 0 ? -1 : 1);
-  return { re: a.im / (2 * im), im };
-}
