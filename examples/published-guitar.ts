@@ -174,6 +174,11 @@ print(
     ],
   ],
 );
+const losses = (mode: number): string =>
+  [0, 1, 2].map((k) => (100 * response.lossShare[3 * mode + k]!).toFixed(0)).join(", ");
+process.stdout.write(
+  `\nloss in wood, at hole and walls, radiated, %: first ${losses(mainAir)}; second ${losses(mainTop)}\n`,
+);
 process.stdout.write(
   `\n${body.counts.shellNodes} shell nodes, ${modes.count} modes; mass ${modes.totalMass.toFixed(2)} kg\n`,
 );
