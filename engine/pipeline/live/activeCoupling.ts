@@ -1,4 +1,4 @@
-import type { CoupledStructure, Coupling, StructureParts } from "#engine/response";
+import { type Coupling, type StructureParts, turnedStructure } from "#engine/response";
 
 /** The coupled equations on some of the structure's columns, the air's coordinates all kept; matrices are fresh copies. */
 export function activeCoupling({ system: c, top }: Coupling, columns: Uint32Array): Coupling {
@@ -6,33 +6,11 @@ export function activeCoupling({ system: c, top }: Coupling, columns: Uint32Arra
   const kept = Uint32Array.from([...columns, ...Array.from({ length: n - p }, (_, i) => p + i)]);
   const square = (a: Float64Array): Float64Array => gathered(a, kept, kept, n);
   const rows = (a: Float64Array): Float64Array => gathered(a, every(a.length / n), kept, n);
-  const system: CoupledStructure = {
-    ...c,
-    n: kept.length,
+  const turned = turnedStructure(c, kept.length, rows, square);
+  const system = {
+    ...turned,
     structureCount: columns.length,
-    stiffness: square(c.stiffness),
-    mass: square(c.mass),
-    wood: square(c.wood),
-    laws: c.laws && {
-      ...c.laws,
-      strain: rows(c.laws.strain),
-      flow: rows(c.laws.flow),
-      rub: rows(c.laws.rub),
-    },
-    outside: c.outside && {
-      ...c.outside,
-      rows: rows(c.outside.rows),
-      massRows: rows(c.outside.massRows),
-      pressureRe: rows(c.outside.pressureRe),
-      pressureIm: rows(c.outside.pressureIm),
-    },
-    rows: {
-      crowns: rows(c.rows.crowns),
-      saddle: rows(c.rows.saddle),
-      flow: rows(c.rows.flow),
-      structure: gathered(c.rows.structure, columns, kept, n),
-      aperture: rows(c.rows.aperture),
-    },
+    rows: { ...turned.rows, structure: gathered(c.rows.structure, columns, kept, n) },
   };
   const product = new Float64Array(3 * columns.length ** 2);
   for (let third = 0; third < 3; third++) {

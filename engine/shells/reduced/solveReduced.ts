@@ -11,8 +11,8 @@ import { activeColumns, changedMatrix } from "./activeColumns.ts";
 import type { ReducedModel, ReducedPoint, ReducedSolution } from "./reducedModel.ts";
 
 /**
- * The probes see a part of what the basis lacks. Full solves of changed plates and bodies (proofs/shells/reduced.proof.ts)
- * were off by up to so many times what the probes said.
+ * The probes see a part of what the basis lacks. With this factor the largest estimate among the first 30 modes lies between
+ * a third of the largest error and twelve times it (proofs/shells/reduced.proof.ts): an order, not a bound.
  */
 const probeFactor = 2;
 
