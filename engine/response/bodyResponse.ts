@@ -42,8 +42,6 @@ export interface ImaginaryShapes {
   readonly crown: Float64Array;
   /** count. */
   readonly saddle: Float64Array;
-  readonly netFlow: Float64Array;
-  readonly holeFlow: Float64Array;
 }
 
 /**
@@ -82,18 +80,12 @@ export interface BodyResponse {
   readonly residual: Float64Array;
   /** m/N: the same at the saddle's midpoint crown along the normal (mean over the crowns' normals). */
   readonly saddleResidual: number;
-  /** count: volume swept outward by top, back and hole together (m3 kg^-1/2). */
-  readonly netFlow: Float64Array;
-  /** count: of the hole alone. */
-  readonly holeFlow: Float64Array;
   /** count x 3, [upper, middle, lower]: physics of the definition in `flowShares`. */
   readonly volumeVelocityShareByThird: Float64Array;
   /** count: flow of the hole over the sum of the absolute flows of the top's thirds, signed like the shares. */
   readonly holeFlowRatio: Float64Array;
   /** count: Pa at 1 m along the outward normal from the saddle's midpoint, per unit modal acceleration. */
   readonly pressurePerAcceleration: Float64Array;
-  /** count x 3, [top, back, hole]: share of the kinetic energy; see `partShare`. */
-  readonly energyShare: Float64Array;
   /** count x 3, [wood, hole and leak, radiation]: share of the loss. */
   readonly lossShare: Float64Array;
   /** 3 x m x m: integral over the upper, middle and lower third of the top, inside the lining, of v_n of one motion times that of another. */

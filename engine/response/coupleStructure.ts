@@ -68,8 +68,6 @@ export function solveCoupling(
   const modesToHz = Math.min(MODAL_LIMIT, BASIS_TRUST * parts.basisToHz);
   const outer = system.outside?.omega;
   const levelLimit = outer ? outer[outer.length - 1] / (2 * Math.PI) : SMALL_SOURCE;
-  const net = (f: Float64Array) =>
-    Float64Array.from({ length: count }, (_, i) => f[i] + f[count + i] + f[2 * count + i] + f[3 * count + i]);
   const { density } = parts.air;
   const pressure = modePressure(system, d);
   const response: BodyResponse = {
@@ -88,25 +86,18 @@ export function solveCoupling(
     imaginary: {
       crown: turned(d.crowns.im, size, count),
       saddle: d.saddle.im,
-      netFlow: net(d.flow.im),
-      holeFlow: d.flow.im.slice(3 * count),
     },
     rigidCount,
     rigidCrownShape: onRigid(system.rows.crowns),
     rigidSaddleShape: onRigid(system.rows.saddle),
     residual,
     saddleResidual: meanNormal(residual, size),
-    netFlow: net(d.flow.re),
-    holeFlow: d.flow.re.slice(3 * count),
     volumeVelocityShareByThird: own.flowShare,
     holeFlowRatio: motion.holeFlow.map((h, i) => h * own.signOverFlow[i]),
     pressurePerAcceleration: pressure
       ? ownPressure(pressure, d)
-      : net(d.flow.re).map((v) => (density * v) / (4 * Math.PI)),
+      : netFlow(d.flow.re, count).map((v) => (density * v) / (4 * Math.PI)),
     ...(pressure ? { pressure } : {}),
-    energyShare: Float64Array.from({ length: 3 * count }, (_, k) =>
-      k % 3 === 2 ? motion.openingShare[(k - 2) / 3] : motion.share[5 * Math.floor(k / 3) + (k % 3)],
-    ),
     partShare: motion.share,
     lossShare: d.lossShare,
     motionByThird: own.product,
@@ -130,6 +121,14 @@ function closeModes(d: DampedStructure, toHz: number): Warning[] {
       code: "close-modes",
       detail: `the mode at ${hz.toFixed(1)} Hz and its neighbour have become one by their damping: their shapes and Q are a first approximation`,
     }));
+}
+
+/** count: volume swept outward by top, back, sides and hole together (4 x count, m3 kg^-1/2). */
+function netFlow(flow: Float64Array, count: number): Float64Array {
+  return Float64Array.from(
+    { length: count },
+    (_, i) => flow[i] + flow[count + i] + flow[2 * count + i] + flow[3 * count + i],
+  );
 }
 
 /** rows x count to count x rows. */

@@ -67,8 +67,21 @@ export interface CoupledRows {
 export function inCoordinates(c: CoupledStructure, t: Float64Array): CoupledStructure {
   const { n } = c;
   const m = t.length / n;
-  const rows = (a: Float64Array) => timesTransposed(a, t, a.length / n, m, n);
-  const form = (a: Float64Array) => timesTransposed(timesTransposed(t, a, m, n, n), t, m, m, n);
+  return turnedStructure(
+    c,
+    m,
+    (a) => timesTransposed(a, t, a.length / n, m, n),
+    (a) => timesTransposed(timesTransposed(t, a, m, n, n), t, m, m, n),
+  );
+}
+
+/** The same equations with every table of rows over the n coordinates, and every n x n form, taken over to m others. */
+export function turnedStructure(
+  c: CoupledStructure,
+  m: number,
+  rows: (a: Float64Array) => Float64Array,
+  form: (a: Float64Array) => Float64Array,
+): CoupledStructure {
   return {
     ...c,
     n: m,

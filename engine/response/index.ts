@@ -1,6 +1,6 @@
 /** Response: the structure coupled with the air inside and outside, and what it does at the strings and where it is heard. */
 export type { BodyResponse, ModePressure } from "./bodyResponse.ts";
-export { type CoupledStructure, inCoordinates } from "./coupledStructure.ts";
+export { inCoordinates, turnedStructure } from "./coupledStructure.ts";
 export { coupleStructure, solveCoupling } from "./coupleStructure.ts";
 export { crownMobility, crownView } from "./crownMobility.ts";
 export { forcedStructure } from "./forcedStructure.ts";
