@@ -7,6 +7,7 @@ export {
 export { choleskyDense, choleskySolve } from "./dense/cholesky.ts";
 export { type ComplexLu, complexLu, complexLuSolve } from "./dense/complexLu.ts";
 export { luSolve } from "./dense/lu.ts";
+export { transposed, transposeSquare } from "./dense/transpose.ts";
 export { joinSlices } from "./eigen/joinSlices.ts";
 export { lowestDense } from "./eigen/lowestDense.ts";
 export { lowestModes } from "./eigen/lowestModes.ts";

@@ -1,4 +1,4 @@
-import { invariant } from "#engine/numerics";
+import { invariant, transposed } from "#engine/numerics";
 
 /** A = U diag(values) U', U complex and orthogonal without conjugates (U'U = 1), and some forms in the new coordinates. */
 export interface ComplexModes {
@@ -192,10 +192,4 @@ function smallTurns(
     }
   }
   return [fr, fi];
-}
-
-function transposed(a: Float64Array, rows: number, columns: number): Float64Array {
-  const out = new Float64Array(a.length);
-  for (let i = 0; i < rows; i++) for (let j = 0; j < columns; j++) out[j * rows + i] = a[i * columns + j];
-  return out;
 }

@@ -1,4 +1,4 @@
-import { type Context, done, failed, type Outcome, type Warning } from "#engine/numerics";
+import { type Context, done, failed, type Outcome, transposed, type Warning } from "#engine/numerics";
 import type { BodyResponse } from "./bodyResponse.ts";
 import { type CoupledStructure, timesTransposed } from "./coupledStructure.ts";
 import { type DampedStructure, dampedStructure } from "./dampedStructure.ts";
@@ -81,10 +81,10 @@ export function solveCoupling(
     name: named.name,
     rival: named.rival,
     strings: parts.crowns.map((crown) => crown.string),
-    crownShape: turned(d.crowns.re, size, count),
+    crownShape: transposed(d.crowns.re, size, count),
     saddleShape: d.saddle.re,
     imaginary: {
-      crown: turned(d.crowns.im, size, count),
+      crown: transposed(d.crowns.im, size, count),
       saddle: d.saddle.im,
     },
     rigidCount,
@@ -129,13 +129,6 @@ function netFlow(flow: Float64Array, count: number): Float64Array {
     { length: count },
     (_, i) => flow[i] + flow[count + i] + flow[2 * count + i] + flow[3 * count + i],
   );
-}
-
-/** rows x count to count x rows. */
-function turned(a: Float64Array, rows: number, count: number): Float64Array {
-  const out = new Float64Array(a.length);
-  for (let d = 0; d < rows; d++) for (let i = 0; i < count; i++) out[i * rows + d] = a[d * count + i];
-  return out;
 }
 
 /**

@@ -1,3 +1,4 @@
+import { transposed, transposeSquare } from "#engine/numerics";
 import { timesTransposed } from "./coupledStructure.ts";
 import type { ModalLosses } from "./modalLosses.ts";
 
@@ -29,15 +30,15 @@ export function unitMass(
   const im = losses.im.slice();
   for (let pass = 0; pass < 2; pass++) {
     forward(lr, li, n, re, im, n);
-    transpose(re, n);
-    transpose(im, n);
+    transposeSquare(re, n);
+    transposeSquare(im, n);
   }
   const rows = formsRe.length / n;
   // Forms as columns, so that a step of the substitution runs along all of them.
-  const fr = across(formsRe, rows, n);
-  const fi = across(formsIm, rows, n);
+  const fr = transposed(formsRe, rows, n);
+  const fi = transposed(formsIm, rows, n);
   forward(lr, li, n, fr, fi, rows);
-  return { re, im, formsRe: across(fr, n, rows), formsIm: across(fi, n, rows) };
+  return { re, im, formsRe: transposed(fr, n, rows), formsIm: transposed(fi, n, rows) };
 }
 
 /** Lower triangle becomes L, its diagonal 1/L_ii. */
@@ -114,20 +115,4 @@ function forward(
       xi[to + k] = a * v + b * u;
     }
   }
-}
-
-function transpose(a: Float64Array, n: number): void {
-  for (let i = 0; i < n; i++) {
-    for (let j = 0; j < i; j++) {
-      const t = a[i * n + j];
-      a[i * n + j] = a[j * n + i];
-      a[j * n + i] = t;
-    }
-  }
-}
-
-function across(a: Float64Array, rows: number, columns: number): Float64Array {
-  const out = new Float64Array(a.length);
-  for (let i = 0; i < rows; i++) for (let j = 0; j < columns; j++) out[j * rows + i] = a[i * columns + j];
-  return out;
 }

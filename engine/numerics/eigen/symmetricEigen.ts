@@ -1,5 +1,6 @@
 /** Dense symmetric eigenproblems, up to a few hundred rows. */
 import { choleskyDense, solveLower, solveLowerTransposed } from "../dense/cholesky.ts";
+import { transposeSquare } from "../dense/transpose.ts";
 import { done, failed, invariant, type Outcome } from "../outcome.ts";
 import { tridiagonalize, tridiagonalQl } from "./tridiagonal.ts";
 
@@ -40,7 +41,7 @@ export function generalizedSymmetricEigen(
   const c = a.slice(0, n * n);
   for (let pass = 0; pass < 2; pass++) {
     for (let i = 0; i < n; i++) solveLower(l, n, c.subarray(i * n, i * n + n));
-    transpose(c, n);
+    transposeSquare(c, n);
   }
   for (let i = 0; i < n; i++) {
     for (let j = 0; j < i; j++) {
@@ -52,14 +53,4 @@ export function generalizedSymmetricEigen(
   const { values, vectors } = symmetricEigen(c, n);
   for (let i = 0; i < n; i++) solveLowerTransposed(l, n, vectors.subarray(i * n, i * n + n));
   return done({ values, vectors });
-}
-
-function transpose(a: Float64Array, n: number): void {
-  for (let i = 0; i < n; i++) {
-    for (let j = 0; j < i; j++) {
-      const t = a[i * n + j];
-      a[i * n + j] = a[j * n + i];
-      a[j * n + i] = t;
-    }
-  }
 }
