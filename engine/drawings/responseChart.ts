@@ -213,33 +213,49 @@ function modeFlags(
       widthMm: m.name === null ? lineMm.thin : lineMm.bold,
     }),
   );
-  let edge = Number.NEGATIVE_INFINITY;
-  let row = 0;
-  const named = shown
-    .filter((m) => m.name !== null)
-    .flatMap((m) => {
-      const sigma = frequencySigma(m.name, knowledge);
-      const at = x(m.frequencyHz);
-      const text = `${m.name} ${m.frequencyHz.toFixed(0)} Hz`;
-      const half = text.length * 0.85;
-      row = at - half < edge + 2 ? 1 - row : 0;
-      edge = at + half;
-      const y = mobilityTop - 4.2 - 5.6 * row;
-      const bar = line(
-        Math.max(left, x(m.frequencyHz * (1 - sigma))),
-        y + 1.6,
-        x(m.frequencyHz * (1 + sigma)),
-        y + 1.6,
-      );
-      return [
-        group(`range of the ${m.name}`, [stroked([bar], { ink: "accent", widthMm: lineMm.bold })]),
-        ...(row === 0
-          ? []
-          : [stroked([line(at, y + 1.6, at, mobilityTop - 2.2)], { ink: "accent", widthMm: lineMm.hair })]),
-        words(text, at, y, 3, { anchor: "middle", ink: "accent" }),
-      ];
-    });
+  const named = placedNames(shown, x).flatMap(({ mode, text, at, row }) => {
+    const sigma = frequencySigma(mode.name, knowledge);
+    const y = mobilityTop - 4.2 - 5.6 * row;
+    const bar = line(
+      Math.max(left, x(mode.frequencyHz * (1 - sigma))),
+      y + 1.6,
+      x(mode.frequencyHz * (1 + sigma)),
+      y + 1.6,
+    );
+    return [
+      group(`range of the ${mode.name}`, [stroked([bar], { ink: "accent", widthMm: lineMm.bold })]),
+      ...(row === 0
+        ? []
+        : [stroked([line(at, y + 1.6, at, mobilityTop - 2.2)], { ink: "accent", widthMm: lineMm.hair })]),
+      words(text, at, y, 3, { anchor: "middle", ink: "accent" }),
+    ];
+  });
   return [group("modes", ticks), ...named];
+}
+
+interface PlacedName {
+  readonly mode: ModeView;
+  readonly text: string;
+  /** mm on the sheet. */
+  readonly at: number;
+  readonly row: number;
+}
+
+/** Names in two rows, main modes first; a name without room is left to its tick. In the order of frequency. */
+function placedNames(shown: readonly ModeView[], x: (f: number) => number): readonly PlacedName[] {
+  const isMain = (m: ModeView) => m.name?.startsWith("main") ?? false;
+  const wanted = shown.filter((m) => m.name !== null);
+  const placed: (PlacedName & { readonly half: number })[] = [];
+  for (const mode of [...wanted.filter(isMain), ...wanted.filter((m) => !isMain(m))]) {
+    const text = `${mode.name} ${mode.frequencyHz.toFixed(0)} Hz`;
+    const half = text.length * 0.85;
+    const at = x(mode.frequencyHz);
+    const row = [0, 1].find((r) =>
+      placed.every((other) => other.row !== r || Math.abs(other.at - at) > other.half + half + 2),
+    );
+    if (row !== undefined) placed.push({ mode, text, at, half, row });
+  }
+  return placed.sort((a, b) => a.at - b.at);
 }
 
 function frame(y: number, height: number): Mark {

@@ -224,7 +224,7 @@ function deadNotes({ noteBoard, modes }: VoiceView): readonly string[] {
   });
   return [
     ...atMost(sentences),
-    "The neck does not move in this model: dead notes that come from the neck are not foreseen.",
+    "The string's end at nut and fret does not yield in this model: dead notes that come from the neck are not foreseen.",
   ];
 }
 

@@ -107,13 +107,18 @@ export async function computeVoice(
     knowledge,
     ranges: null,
     settings,
-    warnings: [
+    warnings: distinct([
       ...body.warnings,
       ...board.warnings,
       ...verdicts.unknown.map((id) => ({ code: "meant-unknown", detail: `no verdict is called "${id}"` })),
-    ],
+    ]),
     stamp: stamp("voice", build, settings),
   });
+}
+
+/** Each warning once: two workers may come upon the same. */
+function distinct(warnings: readonly Warning[]): Warning[] {
+  return [...new Map(warnings.map((w) => [`${w.code} ${w.detail}`, w])).values()];
 }
 
 function boardStrings(geometry: InstrumentGeometry, strings: readonly SetString[]): BoardString[] {
