@@ -38,6 +38,8 @@ export interface VoiceReport {
     readonly q: number;
     readonly effectiveMassKg: number | null;
     readonly name: string | null;
+    /** The mode that nearly had the same name: its place in this list, and its score over the winner's. */
+    readonly rival: { readonly index: number; readonly ratio: number } | null;
     readonly volumeVelocityShareByThird: readonly [upper: number, middle: number, lower: number];
     readonly holeFlowRatio: number;
     /** False above `modesToHz`, where single modes are known only statistically. */
@@ -83,6 +85,7 @@ export async function computeVoice(
       validToHz: response.validToHz,
       decayValidToHz: response.modesToHz,
       a4: build.tuningReference,
+      meanMobility: response.meanMobility,
     },
     watching,
   );
@@ -155,6 +158,7 @@ export function voiceReport(voice: Voice): VoiceReport {
       q: response.q[i]!,
       effectiveMassKg: response.effectiveMass[i]!,
       name: response.name[i]!,
+      rival: response.rival[i] ?? null,
       volumeVelocityShareByThird: [
         response.volumeVelocityShareByThird[3 * i]!,
         response.volumeVelocityShareByThird[3 * i + 1]!,
