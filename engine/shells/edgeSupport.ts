@@ -1,6 +1,6 @@
 import { distanceToPolyline } from "#engine/geometry";
+import { edgeFrame } from "./edgeFrame.ts";
 import type { Panel } from "./panel.ts";
-import { edgeFrame } from "./ribElements.ts";
 import type { ShellMesh } from "./shellMesh.ts";
 
 /** Which of the six motions of each node the edge holds: 1 held, 0 free; 6 by node. */

@@ -5,23 +5,15 @@ import { panelModes } from "./panelModes.ts";
 import { panelStatic } from "./panelStatic.ts";
 import { type PanelSystem, panelSystem } from "./panelSystem.ts";
 import { panelMesh } from "./shellMesh.ts";
+import { spruce } from "./spruce.fixture.ts";
 
 const loss = { L: 0.01, R: 0.01, LR: 0.01, transverse: 0.01 };
-const spruce: PlyMaterial = {
-  density: 400,
-  EL: 11e9,
-  ER: 0.85e9,
-  nuLR: 0.37,
-  GLR: 0.7e9,
-  GLT: 0.66e9,
-  GRT: 40e6,
-  loss,
-};
+const wood: PlyMaterial = { ...spruce, loss };
 const panel: Panel = {
   outline: Float64Array.of(0, 0, 0.3, 0, 0.3, 0.2, 0, 0.2),
   holes: [Float64Array.of(0.2, 0.08, 0.24, 0.08, 0.24, 0.12, 0.2, 0.12)],
   dome: { radius: 5, apex: [0.1, 0.1] },
-  wood: spruce,
+  wood,
   thickness: 0.003,
   grainAngle: 0.2,
   ribs: [
@@ -48,7 +40,7 @@ const panel: Panel = {
     {
       polygon: Float64Array.of(0.06, 0.05, 0.085, 0.05, 0.085, 0.15, 0.06, 0.15),
       thickness: 0.008,
-      wood: { ...spruce, density: 850, EL: 14e9, ER: 2e9 },
+      wood: { ...wood, density: 850, EL: 14e9, ER: 2e9 },
       grainAngle: Math.PI / 2,
       side: "outside",
     },

@@ -1,57 +1,13 @@
 import type { BeamSection } from "./elements/edgeBeam.ts";
 import { edgeBeamGeometric } from "./elements/edgeBeamGeometric.ts";
 import type { Panel } from "./panel.ts";
-import { edgeFrame } from "./ribElements.ts";
-import { ribSection } from "./ribSection.ts";
+import { type RibEdge, ribEdges } from "./ribEdges.ts";
 import type { ShellMesh } from "./shellMesh.ts";
-import { thicknessAt } from "./thicknessAt.ts";
 
 /** Numbers by rib element: axial force (N, tension positive), moment about b = n x t at its middle (N m), shear force (N). */
 const forcesByRibElement = 3;
 
-/** One rib element as edgeBeam.ts has it. */
-interface RibEdge {
-  readonly nodes: readonly [number, number];
-  readonly length: number;
-  readonly tangent: readonly number[];
-  readonly normal: readonly number[];
-  readonly ends: readonly [BeamSection, BeamSection];
-  readonly middle: BeamSection;
-}
-
-/** The elements of one rib in order; `slope` as in ribElements. */
-function ribEdges(panel: Panel, mesh: ShellMesh, r: number, slope: number): RibEdge[] {
-  const plan = mesh.plan.nodes;
-  const chain = mesh.ribs[r];
-  const piece = Array.from({ length: chain.length - 1 }, (_, k) =>
-    Math.hypot(
-      plan[2 * chain[k + 1]] - plan[2 * chain[k]],
-      plan[2 * chain[k + 1] + 1] - plan[2 * chain[k] + 1],
-    ),
-  );
-  const total = piece.reduce((a, b) => a + b, 0);
-  let run = 0;
-  return piece.map((own, k) => {
-    const [i, j] = [chain[k], chain[k + 1]];
-    const thickness = thicknessAt(
-      panel.thickness,
-      (plan[2 * i] + plan[2 * j]) / 2,
-      (plan[2 * i + 1] + plan[2 * j + 1]) / 2,
-    );
-    const section = (xi: number): BeamSection =>
-      ribSection(panel.ribs[r], (run + xi * own) / total, thickness);
-    const edge = {
-      nodes: [i, j] as const,
-      ...edgeFrame(mesh, panel.dome, i, j, slope),
-      ends: [section(0), section(1)] as const,
-      middle: section(0.5),
-    };
-    run += own;
-    return edge;
-  });
-}
-
-function shearPhi({ middle, length }: RibEdge): number {
+function shearPhi({ length }: RibEdge, middle: BeamSection): number {
   return middle.GAs > 0 ? (12 * middle.EI) / (middle.GAs * length * length) : 0;
 }
 
@@ -70,7 +26,8 @@ export function ribForces(
     const edges = ribEdges(panel, mesh, r, slope);
     const out = new Float64Array(forcesByRibElement * edges.length);
     edges.forEach((edge, k) => {
-      const { tangent: t, normal: n, length, ends, middle } = edge;
+      const { tangent: t, normal: n, length, section } = edge;
+      const [ends, middle] = [[section(0), section(1)], section(0.5)];
       const b = [n[1] * t[2] - n[2] * t[1], n[2] * t[0] - n[0] * t[2], n[0] * t[1] - n[1] * t[0]];
       const slopeOfAxis = (ends[1].glue + ends[1].centroid - ends[0].glue - ends[0].centroid) / length;
       let strain = 0;
@@ -91,7 +48,7 @@ export function ribForces(
         bend += (sign * turn) / length;
         shear += (sign * rise) / length + turn / 2;
       }
-      const phi = shearPhi(edge);
+      const phi = shearPhi(edge, middle);
       const at = forcesByRibElement * k;
       out[at] = middle.EA * strain;
       out[at + 1] = middle.EI * bend;
@@ -112,14 +69,14 @@ export function ribGeometric(
   const out = new Float64Array(196);
   panel.ribs.forEach((_, r) => {
     ribEdges(panel, mesh, r, slope).forEach((edge, k) => {
-      const [p, q] = edge.ends;
+      const [p, q] = [edge.section(0), edge.section(1)];
       edgeBeamGeometric(
         edge.length,
         edge.tangent,
         edge.normal,
         [p.glue, q.glue],
         [p.glue + p.centroid, q.glue + q.centroid],
-        shearPhi(edge),
+        shearPhi(edge, edge.section(0.5)),
         forces[r][forcesByRibElement * k],
         out,
       );

@@ -1,22 +1,11 @@
 import { expect, it } from "vitest";
 import { type Laminate, laminate } from "../laminate.ts";
-import type { PlyMaterial } from "../panel.ts";
+import { spruce } from "../spruce.fixture.ts";
 import { edgeBeamGeometric } from "./edgeBeamGeometric.ts";
 import { triangleScratch, triangleStrains } from "./shellTriangle.ts";
 import { triangleForces } from "./triangleForces.ts";
 import { emptyTriangleGeometric, triangleGeometric } from "./triangleGeometric.ts";
 
-const loss = { L: 0, R: 0, LR: 0, transverse: 0 };
-const spruce: PlyMaterial = {
-  density: 400,
-  EL: 11e9,
-  ER: 0.85e9,
-  nuLR: 0.37,
-  GLR: 0.7e9,
-  GLT: 0.66e9,
-  GRT: 40e6,
-  loss,
-};
 const wood: Laminate = laminate([
   { material: spruce, angle: 0.4, bottom: -0.0014, top: 0.0014 },
   { material: spruce, angle: 2, bottom: 0.0014, top: 0.003 },

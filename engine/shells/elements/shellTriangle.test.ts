@@ -2,19 +2,9 @@ import { describe, expect, it } from "vitest";
 import { symmetricEigen } from "#engine/numerics";
 import { blended, type Laminate, laminate } from "../laminate.ts";
 import type { PlyMaterial } from "../panel.ts";
+import { spruce } from "../spruce.fixture.ts";
 import { emptyTriangle, type ShellTriangle, shellTriangle } from "./shellTriangle.ts";
 
-const loss = { L: 0.006, R: 0.02, LR: 0.015, transverse: 0.02 };
-const spruce: PlyMaterial = {
-  density: 400,
-  EL: 11e9,
-  ER: 0.85e9,
-  nuLR: 0.37,
-  GLR: 0.7e9,
-  GLT: 0.66e9,
-  GRT: 40e6,
-  loss,
-};
 const rosewood: PlyMaterial = {
   ...spruce,
   density: 850,
@@ -32,7 +22,7 @@ const metal: PlyMaterial = {
   GLR: 70e9 / 2.6,
   GLT: 70e9 / 2.6,
   GRT: 70e9 / 2.6,
-  loss,
+  loss: spruce.loss,
 };
 
 const plain = laminate([{ material: spruce, angle: 0.4, bottom: -0.0015, top: 0.0015 }]);
