@@ -57,7 +57,7 @@ const rows: readonly (readonly [string, (v: Voice) => string])[] = [
       ],
       [`${name}: hole flow ratio`, at((v, i) => v.body.response.holeFlowRatio[i]!.toFixed(2))],
       [
-        `${name}: loss in wood, at hole and leaks, radiated, %`,
+        `${name}: loss in wood, at hole and walls, radiated, %`,
         at((v, i) => [0, 1, 2].map((k) => percent(v.body.response.lossShare[3 * i + k]!)).join(", ")),
       ],
     ] as (readonly [string, (v: Voice) => string])[];

@@ -96,10 +96,16 @@ export const variants: Readonly<Record<string, readonly ((document: Json) => voi
   "edge hole, radial braces, raised board": [edge, radial, raised],
 };
 
+/** Two more steps: the board raised alone. */
+export const sideSteps: typeof variants = {
+  "centre hole, crossed braces, raised board": [raised],
+  "edge hole, crossed braces, raised board": [edge, raised],
+};
+
 /** The voice of one variant, its plates meshed `size` fine (m). Throws if the document is refused. */
 export async function variantVoice(name: string, size: number): Promise<Voice> {
   const document = JSON.parse(exampleB) as Json;
-  for (const change of variants[name]!) change(document);
+  for (const change of (variants[name] ?? sideSteps[name])!) change(document);
   const checked = checkInstrument(JSON.stringify(document));
   if (!checked.ok)
     throw new Error(`${name}: ${checked.issues.map((i) => `${i.path} ${i.message}`).join("; ")}`);
