@@ -136,8 +136,8 @@ export function anticlockwise(p: Polygon): Polygon {
   return polygonArea(p) < 0 ? reversedPolygon(p) : p;
 }
 
-/** Least and greatest coordinates: [xMin, yMin, xMax, yMax], m. */
-export function polygonBounds(p: Polygon): readonly [number, number, number, number] {
+/** Least and greatest coordinates of points x, y: [xMin, yMin, xMax, yMax], m. */
+export function polygonBounds(p: ArrayLike<number>): readonly [number, number, number, number] {
   let xMin = Number.POSITIVE_INFINITY;
   let yMin = Number.POSITIVE_INFINITY;
   let xMax = Number.NEGATIVE_INFINITY;

@@ -1,4 +1,5 @@
 /** The instrument document: its schema, its checks, and the build it is realised into. */
 export type * from "./build.ts";
+export type * from "./buildPlate.ts";
 export { checkInstrument } from "./checkInstrument.ts";
 export { instrumentJsonSchema } from "./jsonSchema.ts";

@@ -73,21 +73,6 @@ export function pointAlong(chain: ArrayLike<number>, s: number): readonly [numbe
   return [chain[last], chain[last + 1]];
 }
 
-/** Bounds of a chain, grown by a margin: [left, bottom, right, top]. */
-export function chainBounds(chain: ArrayLike<number>, margin = 0): readonly [number, number, number, number] {
-  let left = Number.POSITIVE_INFINITY;
-  let bottom = Number.POSITIVE_INFINITY;
-  let right = Number.NEGATIVE_INFINITY;
-  let top = Number.NEGATIVE_INFINITY;
-  for (let i = 0; i < chain.length; i += 2) {
-    left = Math.min(left, chain[i]);
-    right = Math.max(right, chain[i]);
-    bottom = Math.min(bottom, chain[i + 1]);
-    top = Math.max(top, chain[i + 1]);
-  }
-  return [left - margin, bottom - margin, right + margin, top + margin];
-}
-
 export function boundsMeet(
   a: readonly [number, number, number, number],
   b: readonly [number, number, number, number],

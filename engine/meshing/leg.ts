@@ -1,5 +1,6 @@
 /** Stretches of curves between two points of an arrangement. */
-import { chainBounds, nearestOnChain } from "./chains.ts";
+import { polygonBounds } from "#engine/geometry";
+import { nearestOnChain } from "./chains.ts";
 
 /** Legs end where a curve turns by more than this, rad. */
 const cornerTurn = (25 * Math.PI) / 180;
@@ -16,7 +17,7 @@ export interface Leg {
 
 /** A leg with its bounds. */
 export function leg(a: number, b: number, chain: Float64Array): Leg {
-  return { a, b, chain, bounds: chainBounds(chain) };
+  return { a, b, chain, bounds: polygonBounds(chain) };
 }
 
 function turnAt(px: number, py: number, x: number, y: number, nx: number, ny: number): number {

@@ -2,73 +2,10 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { polygonArea } from "#engine/geometry";
 import { opened } from "#engine/numerics";
-import {
-  locate,
-  meshFaults,
-  meshPlan,
-  meshQuality,
-  nodeAreas,
-  type PlanMesh,
-  type PlanRegion,
-  planLocator,
-} from "./index.ts";
+import { locate, meshFaults, meshPlan, meshQuality, type PlanMesh, type PlanRegion } from "./index.ts";
+import { body, bodyOutline, chain, circle, mapped, plain, radial } from "./regions.fixture.ts";
 
 const degree = Math.PI / 180;
-
-/** A guitar-like outline r(angle) of our own, n points. */
-function bodyOutline(n: number): Float64Array {
-  return Float64Array.from(
-    Array.from({ length: n }, (_, k) => {
-      const a = (2 * Math.PI * k) / n;
-      return [
-        0.24 * Math.cos(a),
-        (0.16 - 0.045 * Math.cos(a) + 0.02 * Math.cos(2 * a) - 0.035 * Math.cos(4 * a)) * Math.sin(a),
-      ];
-    }).flat(),
-  );
-}
-
-function circle(x: number, y: number, r: number, n: number): Float64Array {
-  return Float64Array.from(
-    Array.from({ length: n }, (_, k) => [
-      x + r * Math.cos((2 * Math.PI * k) / n),
-      y + r * Math.sin((2 * Math.PI * k) / n),
-    ]).flat(),
-  );
-}
-
-function chain(...xy: number[]): Float64Array {
-  return Float64Array.from(xy);
-}
-
-function radial(count: number, x: number, y: number, from: number, to: number): Float64Array[] {
-  return Array.from({ length: count }, (_, k) => {
-    const a = (2 * Math.PI * k) / count + 0.2;
-    return chain(x + from * Math.cos(a), y + from * Math.sin(a), x + to * Math.cos(a), y + to * Math.sin(a));
-  });
-}
-
-const square = chain(0, 0, 0.3, 0, 0.3, 0.2, 0, 0.2);
-const plain = (lines: Float64Array[]): PlanRegion => ({ outline: square, holes: [], lines });
-const body: PlanRegion = {
-  outline: bodyOutline(150),
-  holes: [circle(0.1, 0.01, 0.04, 60)],
-  lines: [
-    chain(0.06, 0.09, -0.16, -0.09),
-    chain(0.06, -0.09, -0.16, 0.09),
-    chain(-0.12, -0.07, -0.09, -0.07, -0.09, 0.07, -0.12, 0.07, -0.12, -0.07),
-    ...radial(7, -0.1, 0, 0.012, 0.08),
-  ],
-};
-
-function mapped(region: PlanRegion, f: (x: number, y: number) => readonly [number, number]): PlanRegion {
-  const each = (p: Float64Array) => {
-    const out = new Float64Array(p.length);
-    for (let i = 0; i < p.length; i += 2) out.set(f(p[i], p[i + 1]), i);
-    return out;
-  };
-  return { outline: each(region.outline), holes: region.holes.map(each), lines: region.lines.map(each) };
-}
 
 function sound(region: PlanRegion, size: number): PlanMesh {
   const mesh = opened(meshPlan(region, { size }));
@@ -276,69 +213,5 @@ describe("meshPlan", () => {
       }),
       { seed: 20261125, numRuns: 60 },
     );
-  });
-});
-
-describe("what is asked of a mesh", () => {
-  const mesh = opened(meshPlan(body, { size: 0.01 }));
-
-  it("finds the triangle of a point, and nothing outside or in the hole", () => {
-    const at = planLocator(mesh);
-    for (const [x, y] of [
-      [-0.1, 0.05],
-      [0.02, -0.03],
-      [mesh.nodes[200], mesh.nodes[201]],
-    ]) {
-      const found = at(x, y)!;
-      const [a, b, c] = found.barycentric;
-      const corner = mesh.triangles.subarray(3 * found.triangle, 3 * found.triangle + 3);
-      const back = [0, 1].map(
-        (k) =>
-          a * mesh.nodes[2 * corner[0] + k] +
-          b * mesh.nodes[2 * corner[1] + k] +
-          c * mesh.nodes[2 * corner[2] + k],
-      );
-      expect(Math.hypot(back[0] - x, back[1] - y)).toBeLessThan(1e-12);
-    }
-    expect(at(0.1, 0.01)).toBeNull();
-    expect(at(0.3, 0)).toBeNull();
-  });
-
-  it("answers for a point just outside when a reach is given", () => {
-    expect(planLocator(mesh)(-0.2405, 0)).toBeNull();
-    expect(planLocator(mesh, 0.001)(-0.2405, 0)).not.toBeNull();
-  });
-
-  it("shares the whole area among the nodes", () => {
-    const sum = nodeAreas(mesh).reduce((s, a) => s + a, 0);
-    expect(Math.abs(sum / meshQuality(mesh).area - 1)).toBeLessThan(1e-12);
-    expect(Math.min(...nodeAreas(mesh))).toBeGreaterThan(0);
-  });
-});
-
-describe("meshFaults", () => {
-  const mesh = opened(meshPlan(body, { size: 0.01 }));
-  const codes = (m: PlanMesh, region = body) => new Set(meshFaults(m, region).map((f) => f.code));
-
-  it("notices a flipped and a missing triangle, a moved rim node, a broken line and a stray index", () => {
-    const flipped = mesh.triangles.slice();
-    [flipped[0], flipped[1]] = [flipped[1], flipped[0]];
-    expect(codes({ ...mesh, triangles: flipped })).toContain("flipped");
-    expect(codes({ ...mesh, triangles: mesh.triangles.slice(3) })).toContain("not-conforming");
-    const moved = mesh.nodes.slice();
-    moved[2 * mesh.boundary[0][10]] *= 0.99;
-    expect(codes({ ...mesh, nodes: moved })).toContain("boundary");
-    const broken = mesh.lines.map((line, l) => (l === 0 ? line.filter((_, i) => i !== 3) : line));
-    expect(codes({ ...mesh, lines: broken })).toContain("line");
-    expect(codes({ ...mesh, lines: [mesh.lines[1], mesh.lines[0], ...mesh.lines.slice(2)] })).toContain(
-      "line",
-    );
-    expect(codes({ ...mesh, triangles: mesh.triangles.map((p) => p + 5) })).toContain("bad-index");
-    expect(codes({ ...mesh, nodes: Float64Array.of(...mesh.nodes, 0, 0) })).toContain("unused-node");
-  });
-
-  it("notices an area that is not the region's", () => {
-    const smaller = mapped(body, (x, y) => [0.97 * x, y]);
-    expect(codes(mesh, { ...body, outline: smaller.outline })).toContain("area");
   });
 });

@@ -1,6 +1,7 @@
 /** Constrained Delaunay triangulation of a region from its nodes, its boundary loops and the edges that must stay. */
 import Constrainautor from "@kninnug/constrainautor";
 import Delaunator from "delaunator";
+import { polygonBounds } from "#engine/geometry";
 
 /** What the steps after the arrangement hand on and alter. */
 export interface Draft {
@@ -50,16 +51,7 @@ const guards = 8;
 
 /** Node coordinates with a ring of far points round them, so that no edge of the region lies on the hull. */
 function guarded(xy: ArrayLike<number>): Float64Array {
-  let left = Number.POSITIVE_INFINITY;
-  let right = Number.NEGATIVE_INFINITY;
-  let bottom = Number.POSITIVE_INFINITY;
-  let top = Number.NEGATIVE_INFINITY;
-  for (let i = 0; i < xy.length; i += 2) {
-    left = Math.min(left, xy[i]);
-    right = Math.max(right, xy[i]);
-    bottom = Math.min(bottom, xy[i + 1]);
-    top = Math.max(top, xy[i + 1]);
-  }
+  const [left, bottom, right, top] = polygonBounds(xy);
   const radius = 2 * Math.hypot(right - left, top - bottom);
   const all = new Float64Array(xy.length + 2 * guards);
   all.set(xy);

@@ -1,5 +1,6 @@
 import { type BoardLayout, type Point, type Polygon, polygonArea } from "#engine/geometry";
-import type { BuildBridge, BuildPatch } from "../build.ts";
+import type { BuildBridge } from "../build.ts";
+import type { BuildPatch } from "../buildPlate.ts";
 import type { InstrumentDocument } from "../schema/document.ts";
 import { kilograms, type Ledger, metres, type Typed, uncertain, usualSpread } from "./reading.ts";
 import { realiseWood } from "./wood.ts";

@@ -1,7 +1,8 @@
 /** Checks of fit that need the plan: what is placed where it cannot be. Paths are the document's. */
 import { type BodyPlan, pointInRegion, polygonIntersection } from "#engine/geometry";
 import { formatQuantity } from "#engine/units";
-import type { Build, BuildPatch } from "../build.ts";
+import type { Build } from "../build.ts";
+import type { BuildPatch } from "../buildPlate.ts";
 import { type Issue, stop, watch } from "../issue.ts";
 import type { InstrumentDocument } from "../schema/document.ts";
 import { boxIssues } from "./boxChecks.ts";

@@ -8,7 +8,7 @@ import {
   polygonArea,
 } from "#engine/geometry";
 import { formatQuantity } from "#engine/units";
-import type { BuildBrace, BuildFilm, BuildPatch, BuildPlate, BuildThickness } from "../build.ts";
+import type { BuildBrace, BuildFilm, BuildPatch, BuildPlate, BuildThickness } from "../buildPlate.ts";
 import type { InstrumentDocument } from "../schema/document.ts";
 import { inMillimetres } from "./planFault.ts";
 import {
