@@ -6,6 +6,7 @@ export type {
   BodyModes,
   BodyPiece,
   BodySystem,
+  PointRows,
   SpringTerm,
 } from "./body/bodyModel.ts";
 export { bodyModes } from "./body/bodyModes.ts";
@@ -25,6 +26,8 @@ export { bucklingFactors } from "./body/bucklingFactors.ts";
 export { bodyForces } from "./body/geometricForces.ts";
 export { bodyGeometric } from "./body/geometricStiffness.ts";
 export { loadedSystem, type StrungBody, strungBody } from "./body/geometricStrung.ts";
+export { bodyAnalysis, joinedModes, modeSlice, type SliceTask } from "./body/modeSlice.ts";
+export { partOfNode } from "./body/partOfNode.ts";
 export { plateMesh, type SeatedPlate } from "./body/plateMesh.ts";
 export { platePiece } from "./body/platePiece.ts";
 export { pointRows } from "./body/pointRows.ts";

@@ -6,8 +6,8 @@ import { beforeAll, describe, expect, it } from "vitest";
 import { pointInRegion } from "#engine/geometry";
 import { planLocator } from "#engine/meshing";
 import { opened } from "#engine/numerics";
-import { defaultBodySettings, madeBody, stageJobs, strungShell } from "#engine/pipeline";
-import type { BodyModes } from "#engine/shells";
+import { defaultBodySettings, madeBody, strungShell } from "#engine/pipeline";
+import { type BodyModes, bodyModes, joinedSystem } from "#engine/shells";
 import { crew, fast } from "./coarseBody.ts";
 import { openExample } from "./openExample.ts";
 
@@ -22,7 +22,8 @@ async function bodyOf(finer: number, stiffer = 1): Promise<BodyModes> {
   const spec = strungShell(changed, geometry, strings);
   const ctx = fast.stage("", 0, 1);
   const made = opened(await madeBody(spec, { ...defaultBodySettings, meshSize }, crew, ctx));
-  return opened(stageJobs.modes({ ...made, points: [], toFrequency: 800, load: null }, ctx)).modes;
+  const system = opened(joinedSystem(made.spec, made.mesh, made.plates));
+  return opened(bodyModes(system, [], 800, ctx));
 }
 
 /** Normal motion of top and back on one grid of plan points, by mode, linear in each triangle. */

@@ -10,21 +10,25 @@ import {
 import { type Context, done, failed, type Outcome } from "#engine/numerics";
 import {
   type BodyMesh,
-  type BodyModes,
   type BodyPiece,
   type BodyShellSpec,
-  bodyModes,
+  type BodySystem,
+  bodyAnalysis,
   joinedSystem,
+  modeSlice,
   type PointRef,
   plateMesh,
   platePiece,
+  pointRows,
   type SeatedPlate,
+  type SliceTask,
 } from "#engine/shells";
 import type { Knowledge } from "#engine/verdicts";
 import type { Crew } from "../crew.ts";
 import { type LiveInput, prepareLive } from "../live/prepareLive.ts";
 import { type VoiceRanges, voiceRanges } from "../ranges/voiceRanges.ts";
 import { voiceSamples } from "../ranges/voiceSamples.ts";
+import { refusedPart } from "./refusedPart.ts";
 import { bucklingFactor, type LoadInput, type StringLoad, strungSystem } from "./stringLoad.ts";
 
 /** One plate of the body, meshed in its seat and assembled. */
@@ -47,17 +51,18 @@ export interface BodyInput {
   readonly plates: readonly BodyPiece[];
 }
 
-export interface ModesInput extends BodyInput {
+export interface JoinInput extends BodyInput {
   readonly points: readonly PointRef[];
-  /** Hz */
-  readonly toFrequency: number;
-  /** Strings at pitch: the modes are those of the body under their load. null: not strung. */
+  /** Strings at pitch: the body is that under their load. null: not strung. */
   readonly load: LoadInput | null;
 }
 
-/** Modes in vacuo, and the answer to the string load they were found under. */
-export interface LoadedModes {
-  readonly modes: BodyModes;
+/** The body's matrices, and what every share of its modes needs of them. */
+export interface JoinedBody {
+  readonly system: BodySystem;
+  readonly analysis: SliceTask["analysis"];
+  readonly rows: SliceTask["rows"];
+  /** The answer to the string load that is in the stiffness. */
   readonly load: StringLoad | null;
 }
 
@@ -84,18 +89,19 @@ export const stageJobs = {
     const piece = platePiece(input.spec, input.which, seated.value);
     return done({ seated: seated.value, piece }, seated.warnings);
   },
-  modes: (
-    { spec, mesh, plates, points, toFrequency, load }: ModesInput,
-    ctx: Context,
-  ): Outcome<LoadedModes> => {
+  join: ({ spec, mesh, plates, points, load }: JoinInput, ctx: Context): Outcome<JoinedBody> => {
     const joined = joinedSystem(spec, mesh, plates);
     if (!joined.ok) return joined;
-    const strung = load === null ? done(null) : strungSystem(joined.value, load, ctx);
-    if (!strung.ok) return strung;
-    ctx.progress(0.3);
-    const modes = bodyModes(strung.value?.system ?? joined.value, points, toFrequency, ctx);
-    return modes.ok ? done({ modes: modes.value, load: strung.value?.load ?? null }, modes.warnings) : modes;
+    const rows = pointRows(joined.value, points);
+    if (!rows.ok) return rows;
+    const analysis = bodyAnalysis(joined.value);
+    ctx.progress(0.5);
+    const strung = load === null ? done(null) : strungSystem(joined.value, load, ctx, analysis);
+    if (!strung.ok) return refusedPart(strung, joined.value, false);
+    const system = strung.value?.system ?? joined.value;
+    return done({ system, analysis, rows: rows.value, load: strung.value?.load ?? null });
   },
+  modes: modeSlice,
   load: (
     { spec, mesh, plates, load }: BodyInput & { readonly load: LoadInput },
     ctx: Context,
@@ -103,9 +109,9 @@ export const stageJobs = {
     const joined = joinedSystem(spec, mesh, plates);
     if (!joined.ok) return joined;
     const strung = strungSystem(joined.value, load, ctx);
-    if (!strung.ok) return strung;
+    if (!strung.ok) return refusedPart(strung, joined.value, false);
     ctx.progress(0.6);
-    const buckling = bucklingFactor(strung.value, ctx);
+    const buckling = refusedPart(bucklingFactor(strung.value, ctx), joined.value, false);
     return buckling.ok ? done({ load: strung.value.load, buckling: buckling.value }) : buckling;
   },
   cavity: (spec: CavitySpec, ctx: Context): Outcome<CavityModes> => cavityModes(spec, ctx),

@@ -5,6 +5,7 @@ import {
   type BodySystem,
   bodyBuckling,
   loadedSystem,
+  type SliceTask,
   type StringLoadFigures,
   type StringPull,
   type StrungBody,
@@ -79,10 +80,15 @@ export interface StrungSystem {
 
 /**
  * Static answer of the whole body, free in space, to the strings at pitch (a load in equilibrium with itself), and the stiffness
- * that the forces in it add or take away.
+ * that the forces in it add or take away. `analysis`: of the body's matrices, where it is at hand.
  */
-export function strungSystem(bare: BodySystem, load: LoadInput, ctx: Context): Outcome<StrungSystem> {
-  const strung = strungBody(bare, load.pulls, load.footprint, ctx);
+export function strungSystem(
+  bare: BodySystem,
+  load: LoadInput,
+  ctx: Context,
+  analysis?: SliceTask["analysis"],
+): Outcome<StrungSystem> {
+  const strung = strungBody(bare, load.pulls, load.footprint, ctx, analysis);
   if (!strung.ok) return strung;
   const { solution } = strung.value;
   const figures = stringLoadFigures(bare, solution, load);

@@ -18,6 +18,7 @@ import { airAround } from "./airAround.ts";
 import type { BodySettings } from "./bodySettings.ts";
 import type { StageCrew } from "./jobs.ts";
 import { onTop } from "./listeners.ts";
+import { modesByTwo } from "./modesByTwo.ts";
 import { loadInput, type StringLoad } from "./stringLoad.ts";
 import { topMean } from "./topMean.ts";
 
@@ -53,8 +54,8 @@ export interface MadeBody {
 }
 
 /**
- * From the build to the whole strung body with its air. Two hands share the plates, then one finds the structure's modes
- * under its string load while the other takes the cavity, then both solve the outer air. The result does not depend on the crew.
+ * From the build to the whole strung body with its air. Two hands share the plates and the cavity, one joins the body under its
+ * string load, then they share its modes, and then the outer air. The result does not depend on the crew.
  */
 export async function wholeBody(
   build: Build,
@@ -64,18 +65,11 @@ export async function wholeBody(
   crew: StageCrew,
   stages: Stages,
 ): Promise<Outcome<WholeBody>> {
-  const made = await madeBody(
-    bodyShell(build, geometry, strings, "strung"),
-    settings,
-    crew,
-    stages.stage("meshes and matrices", 0, 0.3),
-  );
-  if (!made.ok) return made;
-  const body = await coupledFrom(build, geometry, strings, "strung", made.value, settings, crew, stages);
+  const body = await bodyInState(build, geometry, strings, "strung", settings, crew, stages);
   if (!body.ok) return body;
   const { load } = body.value;
   invariant(load !== null, () => "the strung body came without its load");
-  return done({ ...body.value, load }, [...made.warnings, ...body.warnings]);
+  return done({ ...body.value, load }, body.warnings);
 }
 
 /**
@@ -91,23 +85,6 @@ export async function bodyInState(
   crew: StageCrew,
   stages: Stages,
 ): Promise<Outcome<CoupledBody>> {
-  const spec = bodyShell(build, geometry, strings, state);
-  const made = await madeBody(spec, settings, crew, stages.stage("meshes and matrices", 0, 0.3));
-  if (!made.ok) return made;
-  const body = await coupledFrom(build, geometry, strings, state, made.value, settings, crew, stages);
-  return body.ok ? done(body.value, [...made.warnings, ...body.warnings]) : body;
-}
-
-async function coupledFrom(
-  build: Build,
-  geometry: InstrumentGeometry,
-  strings: readonly SetString[],
-  state: BuildState,
-  made: MadeBody,
-  settings: BodySettings,
-  crew: StageCrew,
-  stages: Stages,
-): Promise<Outcome<CoupledBody>> {
   const { plan } = geometry;
   const { toFrequency } = settings;
   const ends = stringEnds(build, geometry);
@@ -118,17 +95,23 @@ async function coupledFrom(
   ];
   const box = reached(state, "closed box");
   const inside = cavitySpec(build, plan, settings.cavity);
-  if (!inside.ok) return inside;
+  const madeAndModes = async () => {
+    const spec = bodyShell(build, geometry, strings, state);
+    const made = await madeBody(spec, settings, crew, stages.stage("meshes and matrices", 0, 0.3));
+    if (!made.ok) return made;
+    const load = strung ? loadInput(build, geometry, strings) : null;
+    const found = await modesByTwo({ ...made.value, points, load }, toFrequency, crew, stages);
+    return found.ok
+      ? done({ ...found.value, made: made.value }, [...made.warnings, ...found.warnings])
+      : found;
+  };
   const [found, cavity] = await Promise.all([
-    crew.run(
-      "modes",
-      { ...made, points, toFrequency, load: strung ? loadInput(build, geometry, strings) : null },
-      stages.stage("modes of the body", 0.3, 0.7),
-    ),
-    box ? crew.run("cavity", inside.value, stages.stage("air inside", 0.3, 0.4)) : null,
+    madeAndModes(),
+    box && inside.ok ? crew.run("cavity", inside.value, stages.stage("air inside", 0, 0.1)) : null,
   ]);
   if (!found.ok) return found;
-  const { modes, load } = found.value;
+  const { made, modes, load } = found.value;
+  if (!inside.ok) return inside;
   if (cavity !== null && !cavity.ok) return cavity;
   const air =
     cavity === null ? done(null) : await airAround(build, plan, modes, cavity.value, settings, crew, stages);

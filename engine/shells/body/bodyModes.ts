@@ -14,6 +14,7 @@ import type { BodyModes, BodyPiece, BodySystem, MotionMap, PointRows } from "./b
 import type { PointRef } from "./bodySpec.ts";
 import { rigidMotions } from "./bodySystem.ts";
 import { motionsUnder } from "./motionRows.ts";
+import { partOfNode } from "./partOfNode.ts";
 import { pointRows } from "./pointRows.ts";
 
 /** Eigenpairs of K x = lambda M x, ascending, M-normalised; vectors count x n. */
@@ -28,9 +29,21 @@ export interface ShiftedSolver {
   readonly solve: (b: Float64Array, columns: number) => Float64Array;
 }
 
+/** Flexibility between all rows of some points, of (K + shift M)^-1: size x size. */
+export interface PointFlexibility {
+  readonly shift: number;
+  readonly flexibility: Float64Array;
+}
+
+/** s (rad2/s2) with which the flexibility of a body with modes up to a frequency (Hz) is found. */
+export function residualShift(toFrequency: number): number {
+  return (2 * Math.PI * Math.min(30, toFrequency / 30)) ** 2;
+}
+
 /**
  * Modes in vacuo up to a frequency (Hz), strings left out (`springs` tells how each stretches them). Fails as the
- * eigensolver and `pointRows` do, and with 'rigid-motions' if a free body has not just six.
+ * eigensolver and `pointRows` do, and where a free body has not just six rigid motions: with 'unstable' if one of them sets energy
+ * free (a load beyond buckling), else with 'rigid-motions', both naming the part that moves.
  */
 export function bodyModes(
   system: BodySystem,
@@ -38,17 +51,15 @@ export function bodyModes(
   toFrequency: number,
   context: Context,
 ): Outcome<BodyModes> {
+  const rows = pointRows(system, points);
+  if (!rows.ok) return rows;
   const to = (2 * Math.PI * toFrequency) ** 2;
-  const found = modesBelow(
-    system.stiffness,
-    system.mass,
-    { to, group: system.group, shift: (2 * Math.PI * Math.min(30, toFrequency / 30)) ** 2 },
-    context,
-  );
+  const shift = residualShift(toFrequency);
+  const found = modesBelow(system.stiffness, system.mass, { to, group: system.group, shift }, context);
   if (!found.ok) return found;
   const { solve, solveShift } = found.value;
-  const statics = { shift: solveShift, solve };
-  const described = describedModes(system, points, found.value, statics, context.kernels);
+  const still = pointFlexibility(system.n, rows.value, { shift: solveShift, solve });
+  const described = describedModes(system, rows.value, found.value, still, context.kernels);
   return described.ok ? done(described.value, [...found.warnings, ...described.warnings]) : described;
 }
 
@@ -56,28 +67,29 @@ export function bodyModes(
  * What coupling needs of given pairs (all of them from the lowest on; a free body's six rigid ones are replaced by exact
  * rigid motions). The residual flexibility between the points is that of (K + s M)^-1 less the listed modes' share of it,
  * sum of (phi f)(phi f) / (w^2 + s): what the modes not listed would give at rest, low by s / w^2 of each (a thousandth at
- * most with the shift that `bodyModes` takes: 30 Hz or a thirtieth of the highest frequency).
+ * most with `residualShift`: 30 Hz or a thirtieth of the highest frequency). `still`: null leaves it 0.
  */
 export function describedModes(
   system: BodySystem,
-  points: readonly PointRef[],
+  rows: PointRows,
   pairs: BodyPairs,
-  statics: ShiftedSolver,
+  still: PointFlexibility | null,
   kernels: KernelSource = typescriptKernels,
 ): Outcome<BodyModes> {
   const { n, layout, mesh } = system;
   const whole: KernelSource = (doubles) => kernels(Math.ceil(doubles));
-  const rows = pointRows(system, points);
-  if (!rows.ok) return rows;
   const rigidCount = system.spec.support === "free" ? 6 : 0;
   const all = pairs.values.length;
   const count = all - rigidCount;
   if (count < 1) return failed("no-modes", "no elastic mode lies below the frequency asked for");
   if (rigidCount > 0 && !(Math.abs(pairs.values[5]) < 1e-4 * pairs.values[6])) {
-    return failed(
-      "rigid-motions",
-      `a free body should have six rigid motions; sixth and seventh eigenvalue: ${pairs.values[5]}, ${pairs.values[6]}`,
-    );
+    const part = freePart(system, pairs);
+    return pairs.values[0] < -1e-8 * pairs.values[all - 1]
+      ? failed("unstable", `the body has no stable form: it gives way at ${part}`)
+      : failed(
+          "rigid-motions",
+          `${part} moves against the rest of the body without resistance: nothing holds it, or it has no stiffness`,
+        );
   }
   const vectors = new Float64Array(all * n);
   vectors.set(pairs.vectors.subarray(0, all * n));
@@ -132,7 +144,7 @@ export function describedModes(
   for (let i = 0; i < count; i++)
     for (let j = 0; j <= i; j++) loss[count * i + j] = loss[count * j + i] = packed[packedLength(i) + j];
 
-  const pointMotions = motionsOfAll(rows.value, vectors, all, n);
+  const pointMotions = motionsOfAll(rows, vectors, all, n);
   const springs = motionsOfAll(springMap(system), vectors, all, n);
   return done({
     count,
@@ -142,7 +154,7 @@ export function describedModes(
     shapes,
     loss,
     points: pointMotions,
-    pointResidual: residual(n, rows.value, statics, pointMotions, pairs.values, rigidCount),
+    pointResidual: residual(still, pointMotions, pairs.values, rigidCount),
     energyShare,
     volume,
     springs,
@@ -183,6 +195,32 @@ export function rigidVectors(system: BodySystem): Float64Array {
   return r;
 }
 
+/** The part that moves most in what the lowest seven motions hold beyond moving as one rigid body. */
+function freePart(system: BodySystem, { vectors }: BodyPairs): string {
+  const { n, layout } = system;
+  const rigid = rigidVectors(system);
+  const motions = new Float64Array(layout.motions);
+  let most = 0;
+  let part = 0;
+  for (let m = 0; m < 7; m++) {
+    const rest = vectors.slice(m * n, (m + 1) * n);
+    const weighted = symmetricMultiply(system.mass, rest);
+    for (let q = 0; q < 6; q++) {
+      const r = rigid.subarray(q * n, (q + 1) * n);
+      const share = r.reduce((sum, v, k) => sum + v * weighted[k], 0);
+      for (let k = 0; k < n; k++) rest[k] -= share * r[k];
+    }
+    motionsUnder(layout.map, rest, motions);
+    for (let node = 0; node < layout.places.length / 3; node++) {
+      const size = Math.hypot(...motions.subarray(6 * node, 6 * node + 3));
+      if (size <= most) continue;
+      most = size;
+      part = node;
+    }
+  }
+  return partOfNode(system, part);
+}
+
 /** vectors x rows of the map, vector after vector. */
 function motionsOfAll(map: MotionMap, vectors: Float64Array, count: number, n: number): Float64Array {
   const size = map.start.length - 1;
@@ -212,18 +250,15 @@ function identity(n: number): MotionMap {
   };
 }
 
-/** size x size: see `describedModes`. */
-function residual(
+/** By one solution for each row. */
+export function pointFlexibility(
   n: number,
   rows: PointRows,
   { shift, solve }: ShiftedSolver,
-  pointMotions: Float64Array,
-  values: Float64Array,
-  rigidCount: number,
-): Float64Array {
+): PointFlexibility {
   const size = rows.start.length - 1;
-  const out = new Float64Array(size * size);
-  if (size === 0) return out;
+  const flexibility = new Float64Array(size * size);
+  if (size === 0) return { shift, flexibility };
   const b = new Float64Array(n * size);
   for (let k = 0; k < size; k++)
     for (let p = rows.start[k]; p < rows.start[k + 1]; p++) b[k * n + rows.row[p]] = rows.weight[p];
@@ -232,12 +267,27 @@ function residual(
     for (let j = 0; j <= i; j++) {
       let sum = 0;
       for (let p = rows.start[i]; p < rows.start[i + 1]; p++) sum += rows.weight[p] * x[j * n + rows.row[p]];
-      for (let m = 0; m < values.length; m++) {
-        const own = (m < rigidCount ? 0 : values[m]) + shift;
-        sum -= (pointMotions[m * size + i] * pointMotions[m * size + j]) / own;
-      }
-      out[size * i + j] = out[size * j + i] = sum;
+      flexibility[size * i + j] = flexibility[size * j + i] = sum;
     }
+  }
+  return { shift, flexibility };
+}
+
+/** size x size: see `describedModes`. */
+function residual(
+  still: PointFlexibility | null,
+  pointMotions: Float64Array,
+  values: Float64Array,
+  rigidCount: number,
+): Float64Array {
+  const size = pointMotions.length / values.length;
+  if (still === null) return new Float64Array(size * size);
+  const out = still.flexibility.slice();
+  for (let m = 0; m < values.length; m++) {
+    const own = (m < rigidCount ? 0 : values[m]) + still.shift;
+    const moved = pointMotions.subarray(m * size, (m + 1) * size);
+    for (let i = 0; i < size; i++)
+      for (let j = 0; j < size; j++) out[size * i + j] -= (moved[i] * moved[j]) / own;
   }
   return out;
 }

@@ -21,10 +21,11 @@ export function strungBody(
   pulls: readonly StringPull[],
   footprint: Polygon,
   ctx: Context,
+  analysis?: Parameters<typeof bodyStatic>[3],
 ): Outcome<StrungBody> {
   const strings = stringTerms(system, pulls);
   if (!strings.ok) return strings;
-  const solved = bodyStatic(system, [stringLoads(system, pulls, footprint)], ctx);
+  const solved = bodyStatic(system, [stringLoads(system, pulls, footprint)], ctx, analysis);
   if (!solved.ok) return solved;
   const solution = solved.value[0];
   const facets = bodyFacets(system);

@@ -1,4 +1,5 @@
 import {
+  analysePattern,
   type Context,
   done,
   factorize,
@@ -40,6 +41,7 @@ export function bodyStatic(
   system: BodySystem,
   cases: readonly (readonly BodyLoad[])[],
   ctx: Context,
+  analysis?: ReturnType<typeof analysePattern>,
 ): Outcome<readonly BodyStatic[]> {
   const { n, layout, stiffness: k } = system;
   const b = new Float64Array(n * cases.length);
@@ -62,7 +64,11 @@ export function bodyStatic(
         for (let r = 0; r < n; r++) b[c * n + r] -= share.value[i] * inertia[i * n + r];
     }
   }
-  const factor = factorize(supportedStiffness(system), { group: system.group }, ctx);
+  const factor = factorize(
+    supportedStiffness(system),
+    { analysis: analysis ?? analysePattern(k, system.group) },
+    ctx,
+  );
   if (!factor.ok) return factor;
   const x = solveFactored(factor.value, b, cases.length);
   // once more on what is left, so that rounding of the supports' soft swing does not show in the strains

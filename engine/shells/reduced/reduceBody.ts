@@ -1,6 +1,6 @@
 import { type Context, done, failed, modesBelow, type Outcome } from "#engine/numerics";
 import type { BodyModes, BodySystem } from "../body/bodyModel.ts";
-import { describedModes, rigidVectors } from "../body/bodyModes.ts";
+import { describedModes, pointFlexibility, residualShift, rigidVectors } from "../body/bodyModes.ts";
 import type { PointRef } from "../body/bodySpec.ts";
 import { rigidMotions } from "../body/bodySystem.ts";
 import { motionsUnder } from "../body/motionRows.ts";
@@ -44,12 +44,14 @@ export function reduceBody(
   ctx: Context,
 ): Outcome<ReducedBody> {
   const to = (2 * Math.PI * toFrequency) ** 2;
-  // the same shift as for `bodyModes`: the same modes to the last digit
-  const shift = (2 * Math.PI * Math.min(30, toFrequency / 30)) ** 2;
+  const rows = pointRows(system, points);
+  if (!rows.ok) return rows;
+  const shift = residualShift(toFrequency);
   const found = modesBelow(system.stiffness, system.mass, { to, group: system.group, shift }, ctx);
   if (!found.ok) return found;
   const { solve, solveShift } = found.value;
-  const modes = describedModes(system, points, found.value, { shift: solveShift, solve }, ctx.kernels);
+  const still = pointFlexibility(system.n, rows.value, { shift: solveShift, solve });
+  const modes = describedModes(system, rows.value, found.value, still, ctx.kernels);
   if (!modes.ok) return modes;
   const { rigidCount } = modes.value;
   const vectors = found.value.vectors.slice();
@@ -71,8 +73,7 @@ export function reduceBody(
     return i < rigidCount ? 0 : model.stiffness[at] / model.mass[at];
   });
   // the residual beyond the columns depends on which of them take part: it is made from that of the modes
-  const noStatics = { shift: 0, solve: (b: Float64Array) => new Float64Array(b.length) };
-  const columns = describedModes(system, points, { values, vectors: model.vectors }, noStatics, ctx.kernels);
+  const columns = describedModes(system, rows.value, { values, vectors: model.vectors }, null, ctx.kernels);
   if (!columns.ok) return columns;
   const figures = loadFigures(system, model, load);
   return figures.ok
