@@ -1,8 +1,14 @@
+import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { mirrorPlan, pointInRegion, polygonArea } from "#engine/geometry";
 import { designString, tension } from "#engine/strings";
 import { standardGravity } from "#engine/units";
-import { type Change, good, names } from "./examples.fixture.ts";
+import { type Change, changedExamples } from "./examples.fixture.ts";
+
+const names = ["low-radial", "cross-braced", "small-ladder"] as const;
+const { good } = changedExamples((name) =>
+  readFileSync(new URL(`../../examples/${name}.fairbout.json`, import.meta.url), "utf8"),
+);
 
 describe("the examples", () => {
   it.each(names)("%s is realised without a fault, and nothing but the unmodelled is worth a look", (name) => {

@@ -1,5 +1,16 @@
+import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { type Change, checked, good, stops } from "../examples.fixture.ts";
+import type { CheckedInstrument } from "../checkInstrument.ts";
+import { type Change, changedExamples } from "../examples.fixture.ts";
+import type { Issue } from "../issue.ts";
+
+const { checked, good } = changedExamples((name) =>
+  readFileSync(new URL(`../../../examples/${name}.fairbout.json`, import.meta.url), "utf8"),
+);
+
+function stops(result: CheckedInstrument): readonly Issue[] {
+  return result.ok ? [] : result.issues.filter(({ severity }) => severity === "stop");
+}
 
 const ring = (n: number, r: number): string[][] =>
   Array.from({ length: n }, (_, i) => {
