@@ -100,9 +100,10 @@ export function planFault(reason: string, detail: string, outlinePath = "outline
 }
 
 const number = String.raw`-?\d+(?:\.\d+)?(?:e[-+]?\d+)?`;
+const place = String.raw`\(${number}, ${number}(?:, ${number})?\)`;
 /** A length, a pair, or several of them in a row, with one "m" behind the last: "0.1 to 10 m", "(0.2, 0.1) to (0.3, 0) m". */
 const metresInWords = new RegExp(
-  String.raw`(?:\(${number}, ${number}\)|${number})(?:(?:, (?:y )?| to | and )(?:\(${number}, ${number}\)|${number}))* m\b(?!2|3)`,
+  String.raw`(?:${place}|${number})(?:(?:, (?:y )?| to | and )(?:${place}|${number}))* m\b(?!2|3)`,
   "g",
 );
 

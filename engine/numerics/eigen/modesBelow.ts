@@ -3,7 +3,7 @@ import { type Context, done, invariant, type Outcome } from "../outcome.ts";
 import { solveFactored } from "../sparse/solveFactored.ts";
 import type { SparseSymmetric } from "../sparse/symmetric.ts";
 import { basisFor } from "./iteratedModes.ts";
-import { likelyCount, type ModeSlice, sliceIn } from "./modesBetween.ts";
+import { likelyCount, type ModeSlice, roomTooSmall, sliceIn } from "./modesBetween.ts";
 import { factorAt, type PencilOptions, pencil } from "./pencil.ts";
 
 export interface ModesBelow extends ModeSlice {
@@ -41,8 +41,16 @@ export function modesBelow(
 ): Outcome<ModesBelow> {
   const { to, shift = 1e-3 * o.to, countTo = true } = o;
   invariant(to > 0 && shift >= 0, () => `modes below ${to}, shift ${shift}`);
-  const p = pencil(k, m, o, Math.min(k.n, basisFor(o.expected ?? likelyCount)), context);
-  const slice = sliceIn(p, k, m, { ...o, from: 0, shift: 0.5 * to, countFrom: false, countTo }, context);
+  const whole = { ...o, from: 0, shift: 0.5 * to, countFrom: false, countTo };
+  let p = pencil(k, m, o, Math.min(k.n, basisFor(o.expected ?? likelyCount)), context);
+  let slice = sliceIn(p, k, m, whole, context);
+  if (!slice.ok && slice.reason === roomTooSmall) {
+    // so many may mean that K + shift M is not definite: that is told before it is tried at length
+    const definite = factorAt(p, -shift, { definite: true }, context);
+    if (!definite.ok) return definite;
+    p = pencil(k, m, o, Math.min(k.n, basisFor(Number(slice.detail))), context);
+    slice = sliceIn(p, k, m, whole, context);
+  }
   if (!slice.ok) return slice;
   const factored = factorAt(p, -shift, { definite: true }, context);
   if (!factored.ok) return factored;

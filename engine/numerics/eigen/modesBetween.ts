@@ -68,7 +68,8 @@ export function modesBetween(
       );
 }
 
-const roomTooSmall = "room-too-small";
+/** Why `sliceIn` gives up where there are more modes than its pencil has room for; the detail is their count. */
+export const roomTooSmall = "room-too-small";
 
 /** modesBetween in a pencil that is there already; the factor is replaced. */
 export function sliceIn(
