@@ -1,5 +1,6 @@
-/** Spheres and caps for the proofs of the outer air. */
-import type { ExteriorSurface } from "#engine/air";
+/** Spheres, caps and an egg-shaped body for the proofs of the outer air. */
+import type { ExteriorSpec, ExteriorSurface } from "#engine/air";
+import type { Polygon } from "#engine/geometry";
 
 /**
  * A sphere of 20 m^2 triangles (an icosahedron's faces cut m-fold), turned off all axes, its nodes moved out a little so that
@@ -155,3 +156,22 @@ export function legendre(x: number, most: number): number[] {
   for (let n = 1; n < most; n++) p.push(((2 * n + 1) * x * p[n] - n * p[n - 1]) / (n + 1));
   return p;
 }
+
+/** A circle as a polygon, anticlockwise. */
+export const circle = (x: number, y: number, r: number): Polygon =>
+  Float64Array.from({ length: 192 }, (_, i) => {
+    const a = (Math.PI * (i - (i % 2))) / 96;
+    return i % 2 === 0 ? x + r * Math.cos(a) : y + r * Math.sin(a);
+  });
+
+/** An egg-shaped body with a hole, about as large as a guitar. */
+export const eggBody: ExteriorSpec = {
+  outline: Float64Array.from({ length: 240 }, (_, i) => {
+    const a = (Math.PI * (i - (i % 2))) / 120 + Math.PI;
+    const r = 0.18 + 0.03 * Math.cos(2 * a);
+    return i % 2 === 0 ? 0.24 + 1.15 * r * Math.cos(a) : r * Math.sin(a);
+  }),
+  top: { at: 0, perX: 0, dome: null },
+  back: { at: -0.115, perX: 0.04, dome: { radius: 4.5, apex: [0.24, 0] } },
+  hole: { polygon: circle(0.33, 0, 0.05), scoop: 0 },
+};
