@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { boardCells } from "./boardCells.ts";
+import { placedBoard } from "./drawnGuitar.fixture.ts";
 import { hatch } from "./hatch.ts";
 import { placeOnSheet, strip } from "./placing.ts";
-import { placedBoard } from "./voiceView.fixture.ts";
 
 const extent = { minX: 0, maxX: 0.5, minY: -0.2, maxY: 0.2 };
 const frame = { x: 10, y: 20, width: 100, height: 80 };

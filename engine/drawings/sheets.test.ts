@@ -1,10 +1,11 @@
 import { describe, expect, it } from "vitest";
 import { type Drawing, flatMarks, marksOf, type PathMark, type TextMark } from "./displayList.ts";
+import { bodyLength, placedBoard } from "./drawnGuitar.fixture.ts";
 import { bandEdges, modeSheet } from "./modeSheet.ts";
 import { inkWidth, noteBoardSheet } from "./noteBoardSheet.ts";
 import { planSheet } from "./planSheet.ts";
 import { chartX, responseChart } from "./responseChart.ts";
-import { bodyLength, fabricatedView, placedBoard } from "./voiceView.fixture.ts";
+import { fabricatedView } from "./voiceView.fixture.ts";
 
 const view = fabricatedView();
 
