@@ -192,9 +192,9 @@ export function fabricatedView(): VoiceView {
       { verdict: "bridge-rotation", reason: "a light top was asked for, and the player retunes weekly" },
     ]).verdicts,
     limits: [
-      "The sides, blocks and neck move as one rigid body: no dead spots that come from the neck are foreseen.",
-      "The air inside is one spring: its own standing waves, from about 350 Hz, are not in the model.",
-      "Perfect joints and elastic wood are assumed; creep, moisture and prestress do not act yet.",
+      "The body is one elastic structure, free in space, with perfect joints; creep and moisture do not act.",
+      "The air outside knows the body alone: no room, no hands, no lap.",
+      "Other strings are damped.",
     ],
     stamp: { engineVersion: "0.1.0", inputHash: "4f1c09aa7be2", settingsHash: "11d2e6" },
   };

@@ -1,5 +1,5 @@
 import type { Build } from "#engine/instrument";
-import { type BoardString, type NoteBoard, type NoteRow, noteBoard } from "#engine/notes";
+import { type NoteBoard, type NoteRow, noteBoard } from "#engine/notes";
 import { done, type Outcome, type Warning } from "#engine/numerics";
 import { crownView, type ThirdShare, upperThirdShare } from "#engine/response";
 import { fairness, type Knowledge, markMeant, type Verdict } from "#engine/verdicts";
@@ -7,6 +7,7 @@ import { type BodySettings, defaultBodySettings } from "./body/bodySettings.ts";
 import type { StageCrew } from "./body/jobs.ts";
 import { type WholeBody, wholeBody } from "./body/wholeBody.ts";
 import type { InstrumentGeometry } from "./geometry.ts";
+import { boardStrings } from "./live/boardStrings.ts";
 import { loadVerdicts } from "./load.ts";
 import type { VoiceRanges } from "./ranges/voiceRanges.ts";
 import { type Stages, unwatched } from "./stages.ts";
@@ -122,16 +123,6 @@ export async function computeVoice(
 /** Each warning once: two workers may come upon the same. */
 function distinct(warnings: readonly Warning[]): Warning[] {
   return [...new Map(warnings.map((w) => [`${w.code} ${w.detail}`, w])).values()];
-}
-
-function boardStrings(geometry: InstrumentGeometry, strings: readonly SetString[]): BoardString[] {
-  return strings.map((s, i) => ({
-    string: s.string,
-    frequency: s.frequency,
-    design: s.design,
-    scaleLength: s.scaleLength,
-    fretDistance: geometry.board.strings[i]!.fretDistance,
-  }));
 }
 
 /**

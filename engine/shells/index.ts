@@ -6,7 +6,6 @@ export type {
   BodyModes,
   BodyPiece,
   BodySystem,
-  PointRows,
   SpringTerm,
 } from "./body/bodyModel.ts";
 export { bodyModes } from "./body/bodyModes.ts";
