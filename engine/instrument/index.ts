@@ -3,3 +3,4 @@ export type * from "./build.ts";
 export type * from "./buildPlate.ts";
 export { checkInstrument } from "./checkInstrument.ts";
 export { instrumentJsonSchema } from "./jsonSchema.ts";
+export { inMillimetres } from "./realise/planFault.ts";

@@ -1,6 +1,15 @@
 /** What a verb gives back: text for standard output and error, and the exit status. Only main.ts writes it out. */
-import { mkdirSync, renameSync, writeFileSync } from "node:fs";
-import { join } from "node:path";
+import {
+  accessSync,
+  constants,
+  existsSync,
+  mkdirSync,
+  renameSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from "node:fs";
+import { dirname, join, resolve } from "node:path";
 import { wrapped } from "./text.ts";
 
 /** 0 good or watch, 1 a verdict says stop, 2 bad input. */
@@ -60,20 +69,36 @@ function faultText(fault: Fault): string {
   ].join("\n");
 }
 
+/** Why nothing can be written into a folder that may not be there yet, in words, or null: told before the work, not after it. */
+export function outFault(folder: string): string | null {
+  let here = resolve(folder);
+  while (!existsSync(here)) here = dirname(here);
+  if (!statSync(here).isDirectory()) {
+    return here === resolve(folder) ? "This is a file; name a folder." : `${here} is a file, not a folder.`;
+  }
+  try {
+    accessSync(here, constants.W_OK);
+    return null;
+  } catch {
+    return `Nothing may be written into ${here} (no permission).`;
+  }
+}
+
 /**
- * Writes files into a folder, each under a temporary name first, so that an interrupted run leaves no half-written file.
- * Returns the fault in words, or null.
+ * Writes files into a folder, all of them under temporary names first, so that an interrupted run leaves no half-written
+ * file and no part of a set. Returns the fault in words, or null.
  */
 export function writeInto(folder: string, files: Readonly<Record<string, string>>): string | null {
+  const paths = Object.keys(files).map((name) => join(folder, name));
   try {
     mkdirSync(folder, { recursive: true });
-    for (const [name, text] of Object.entries(files)) {
-      const path = join(folder, name);
-      writeFileSync(`${path}.part`, text);
-      renameSync(`${path}.part`, path);
-    }
+    Object.values(files).forEach((text, i) => {
+      writeFileSync(`${paths[i]}.part`, text);
+    });
+    for (const path of paths) renameSync(`${path}.part`, path);
     return null;
   } catch (error) {
-    return `could not be written (${(error as { code?: string }).code ?? String(error)})`;
+    for (const path of paths) if (existsSync(`${path}.part`)) rmSync(`${path}.part`, { force: true });
+    return `Could not be written (${(error as { code?: string }).code ?? String(error)}).`;
   }
 }

@@ -8,7 +8,8 @@ import {
 } from "#engine/pipeline";
 import { nearestNote } from "#engine/verdicts";
 import { nodeCrew } from "#host/jobs";
-import { type Answer, good, refusal, writeInto } from "./answer.ts";
+import { type Answer, good, outFault, refusal, writeInto } from "./answer.ts";
+import { engineFault } from "./engineFault.ts";
 import type { OpenInstrument } from "./instrument.ts";
 import { terminalProgress } from "./progress.ts";
 import { hertz, table, wrapped } from "./text.ts";
@@ -25,16 +26,18 @@ export async function body(
     const message = `There is no build state "${state}". Allowed: ${buildStates.map((name) => `"${name}"`).join(", ")}.`;
     return refusal(path, [{ path: "--state", message }], json);
   }
+  const barred = out === undefined ? null : outFault(out);
+  if (barred !== null) return refusal(out ?? "", [{ path: "--out", message: barred }], json);
   const progress = terminalProgress(process.stderr);
   const crew = nodeCrew<typeof stageJobs>();
   const report = await stateReport(build, geometry, strings, known, defaultBodySettings, crew, progress);
   crew.close();
   progress.end();
-  if (!report.ok) return refusal(path, [{ path: "", message: report.detail }], json);
+  if (!report.ok) return refusal(path, [engineFault(report)], json);
   const text = JSON.stringify(report.value, null, 2);
   if (out !== undefined) {
     const fault = writeInto(out, { "body.json": `${text}\n` });
-    if (fault !== null) return refusal(out, [{ path: "", message: fault }], json);
+    if (fault !== null) return refusal(out, [{ path: "--out", message: fault }], json);
   }
   return good(json ? text : bodyText(build.name, build.tuningReference, known, report.value), 0);
 }

@@ -1,7 +1,8 @@
 import { defaultBodySettings, type LoadReport, loadReport, type stageJobs } from "#engine/pipeline";
 import { exitStatus } from "#engine/verdicts";
 import { nodeCrew } from "#host/jobs";
-import { type Answer, good, refusal, writeInto } from "./answer.ts";
+import { type Answer, good, outFault, refusal, writeInto } from "./answer.ts";
+import { engineFault } from "./engineFault.ts";
 import type { OpenInstrument } from "./instrument.ts";
 import { terminalProgress } from "./progress.ts";
 import { kilogramsForce, millimetresOf, newtons, table, verdictText, wrapped } from "./text.ts";
@@ -10,16 +11,18 @@ import type { VerbOptions } from "./verbOptions.ts";
 /** `fairbout load`: string tensions, breaking margins and the turn of the bridge. */
 export async function load(instrument: OpenInstrument, { json = false, out }: VerbOptions): Promise<Answer> {
   const { build, geometry, strings, path } = instrument;
+  const barred = out === undefined ? null : outFault(out);
+  if (barred !== null) return refusal(out ?? "", [{ path: "--out", message: barred }], json);
   const progress = terminalProgress(process.stderr);
   const crew = nodeCrew<typeof stageJobs>();
   const report = await loadReport(build, geometry, strings, defaultBodySettings, crew, progress);
   crew.close();
   progress.end();
-  if (!report.ok) return refusal(path, [{ path: "top", message: report.detail }], json);
+  if (!report.ok) return refusal(path, [engineFault(report)], json);
   const text = JSON.stringify(report.value, null, 2);
   if (out !== undefined) {
     const fault = writeInto(out, { "load.json": `${text}\n` });
-    if (fault !== null) return refusal(out, [{ path: "", message: fault }], json);
+    if (fault !== null) return refusal(out, [{ path: "--out", message: fault }], json);
   }
   return good(json ? text : loadText(build.name, report.value), exitStatus(report.value.verdicts));
 }

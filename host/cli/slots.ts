@@ -11,7 +11,7 @@ export function slots(instrument: OpenInstrument, { json = false, out }: VerbOpt
   const text = JSON.stringify(report, null, 2);
   if (out !== undefined) {
     const fault = writeInto(out, { "slots.json": `${text}\n` });
-    if (fault !== null) return refusal(out, [{ path: "", message: fault }], json);
+    if (fault !== null) return refusal(out, [{ path: "--out", message: fault }], json);
   }
   return good(json ? text : slotsText(build.name, report));
 }

@@ -11,6 +11,7 @@ import {
 import { inUnit, nearestWord } from "#engine/units";
 import { nodeCrew } from "#host/jobs";
 import { type Answer, good, refusal } from "./answer.ts";
+import { engineFault } from "./engineFault.ts";
 import type { OpenInstrument } from "./instrument.ts";
 import { terminalProgress } from "./progress.ts";
 import { hertz, table, wrapped } from "./text.ts";
@@ -48,8 +49,8 @@ export async function tryOut(
   const trial = voice.ok ? await tryChange(voice.value, wanted, asked, crew, context, progress) : voice;
   crew.close();
   progress.end();
-  if (!voice.ok) return refusal(path, [{ path: "", message: voice.detail }], json);
-  if (!trial.ok) return refusal(path, [{ path: "--to", message: trial.detail }], json);
+  if (!voice.ok) return refusal(path, [engineFault(voice)], json);
+  if (!trial.ok) return refusal(path, [engineFault(trial)], json);
   const { live, full } = trial.value;
   const response = full?.body.response ?? live.response;
   const board = full?.board ?? live.board;
@@ -104,6 +105,8 @@ function parseChange(words: readonly string[], known: readonly string[]): LiveCh
     const factor = Number(percent) / 100;
     if (!(factor >= 0.2 && factor <= 5))
       return `${parameter} at ${percent} % of its value: allowed are 20 % to 500 %.`;
+    if (change.some((before) => before.parameter === parameter))
+      return `${parameter} is to change twice: say it once.`;
     change.push({ parameter, factor });
   }
   return change;

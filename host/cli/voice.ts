@@ -11,7 +11,8 @@ import {
 } from "#engine/pipeline";
 import { exitStatus, nearestNote } from "#engine/verdicts";
 import { nodeCrew } from "#host/jobs";
-import { type Answer, good, refusal, writeInto } from "./answer.ts";
+import { type Answer, good, outFault, refusal, writeInto } from "./answer.ts";
+import { engineFault } from "./engineFault.ts";
 import type { OpenInstrument } from "./instrument.ts";
 import { terminalProgress } from "./progress.ts";
 import { hertz, kilogramsForce, newtons, table, verdictText, wrapped } from "./text.ts";
@@ -23,18 +24,20 @@ export async function voice(
   { json = false, out, ranges = out !== undefined }: VerbOptions & { readonly ranges?: boolean },
 ): Promise<Answer> {
   const { build, geometry, strings, path } = instrument;
+  const barred = out === undefined ? null : outFault(out);
+  if (barred !== null) return refusal(out ?? "", [{ path: "--out", message: barred }], json);
   const progress = terminalProgress(process.stderr);
   const crew = nodeCrew<typeof stageJobs>();
   const plain = await computeVoice(build, geometry, strings, crew, defaultBodySettings, progress);
   const computed = plain.ok && ranges ? await withRanges(plain.value, crew, progress) : plain;
   crew.close();
   progress.end();
-  if (!computed.ok) return refusal(path, [{ path: "", message: computed.detail }], json);
+  if (!computed.ok) return refusal(path, [engineFault(computed)], json);
   const text = JSON.stringify(voiceReport(computed.value), null, 2);
   if (out !== undefined) {
     const files = { "report.html": voiceSheet(voiceView(computed.value)), "voice.json": `${text}\n` };
     const fault = writeInto(out, files);
-    if (fault !== null) return refusal(out, [{ path: "", message: fault }], json);
+    if (fault !== null) return refusal(out, [{ path: "--out", message: fault }], json);
   }
   const status = exitStatus(computed.value.verdicts);
   if (json) return good(text, status);

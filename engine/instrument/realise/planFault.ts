@@ -107,9 +107,17 @@ const metresInWords = new RegExp(
   "g",
 );
 
-/** The sciences speak in metres with an "m" behind; a maker reads millimetres. */
+/** The same of areas: "0.087 and 0.043 m2". */
+const squareMetresInWords = new RegExp(String.raw`${number}(?:(?:, | and )${number})* m2\b`, "g");
+
+/** The sciences speak in metres and square metres; a maker reads millimetres and square centimetres. */
 export function inMillimetres(detail: string): string {
-  return detail.replace(metresInWords, (words) =>
+  const areas = detail.replace(squareMetresInWords, (words) =>
+    words
+      .replace(new RegExp(`${number}(?!\\d*$)`, "g"), (text) => String(Math.round(Number(text) * 1e4)))
+      .replace(/m2$/, "cm2"),
+  );
+  return areas.replace(metresInWords, (words) =>
     words
       .replace(new RegExp(number, "g"), (text) => String(Number(millimetres(Number(text), 1))))
       .replace(/m$/, "mm"),
