@@ -1,4 +1,4 @@
-/** Air: its properties, the sound hole as a mass of air with losses, and the air that the plates carry along outside. */
+/** Air: its properties, the field in the box with its opening, and the field outside the body. */
 export { type AirProperties, airProperties } from "./airProperties.ts";
 export { cavityModes } from "./cavity/cavityModes.ts";
 export type { CavityModes } from "./cavity/cavityRecords.ts";

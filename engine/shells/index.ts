@@ -1,4 +1,4 @@
-/** Shells: a domed, ribbed, layered wooden plate by finite elements: its modes, statics and losses. */
+/** Shells: domed, ribbed, layered plates and the whole body made of them by finite elements: modes, statics, buckling, losses. */
 
 export { bodyMesh, joinMeshes } from "./body/bodyMesh.ts";
 export type {
