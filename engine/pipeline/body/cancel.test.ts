@@ -1,0 +1,54 @@
+import { readFileSync } from "node:fs";
+import { expect, it } from "vitest";
+import { checkInstrument } from "#engine/instrument";
+import { type Context, opened, quiet } from "#engine/numerics";
+import { wasmKernels } from "#kernels";
+import { alone } from "../crew.ts";
+import { instrumentGeometry } from "../geometry.ts";
+import type { Stages } from "../stages.ts";
+import { stringSet } from "../stringSet.ts";
+import { computeVoice, voiceReport } from "../voice.ts";
+import { defaultBodySettings } from "./bodySettings.ts";
+import { stageJobs } from "./jobs.ts";
+
+/** As coarse as still makes a body: what is asked here is when it stops, not how it sounds. */
+const coarse = {
+  ...defaultBodySettings,
+  meshSize: { top: 0.03, back: 0.03, side: 0.04 },
+  toFrequency: 400,
+  cavity: { toFrequency: 800, size: 0.08, layers: 2 },
+  exteriorPanels: 200,
+  exteriorFrequencies: 4,
+};
+
+const text = readFileSync(new URL("../../../examples/cross-braced.fairbout.json", import.meta.url), "utf8");
+
+it("a voice called off in any stage ends as cancelled, and the next run is as if nothing had been", async () => {
+  const checked = checkInstrument(text);
+  if (!checked.ok) throw new Error("the example is at fault");
+  const { build, plan } = checked;
+  const geometry = opened(instrumentGeometry(build, plan));
+  const strings = opened(stringSet(build));
+  const voice = (ctx: (title: string) => Context) => {
+    const stages: Stages = { stage: (title) => ({ ...ctx(title), kernels: wasmKernels }) };
+    return computeVoice(build, geometry, strings, alone(stageJobs), coarse, stages);
+  };
+  const seen: string[] = [];
+  const undisturbed = await voice((title) => {
+    if (!seen.includes(title)) seen.push(title);
+    return quiet;
+  });
+  expect(seen.length).toBeGreaterThan(3);
+  for (const stage of seen) {
+    let asked = 0;
+    const calledOff = await voice((title) => ({
+      ...quiet,
+      cancelled: () => title === stage && ++asked > 0,
+    }));
+    // a stage of some milliseconds may not ask
+    if (asked === 0) continue;
+    expect([stage, calledOff.ok, calledOff.ok || calledOff.reason]).toEqual([stage, false, "cancelled"]);
+  }
+  const again = await voice(() => quiet);
+  expect(voiceReport(opened(again))).toEqual(voiceReport(opened(undisturbed)));
+});
