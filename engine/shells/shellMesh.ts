@@ -1,4 +1,4 @@
-import { clipSegment, type Polygon, type Polyline } from "#engine/geometry";
+import { clipSegment, domeHeight, type Polygon, type Polyline } from "#engine/geometry";
 import { meshPlan, type PlanMesh } from "#engine/meshing";
 import { done, type Outcome } from "#engine/numerics";
 import type { Panel } from "./panel.ts";
@@ -20,11 +20,15 @@ export interface ShellMesh {
 /**
  * Meshes the panel with edges of about `size` m along its ribs and the edges of its patches' working parts, and lifts the nodes to the
  * dome. Triangles shrink to 0.4 size at the ribs' ends, where the rib's force enters the plate (without this a mesh of
- * 8 mm is 1 to 3 % stiff in the lowest modes of panel cases c07 to c10). z = sqrt(R2 - (x - xa)2 - (y - ya)2) - R. Fails as the mesher does.
+ * 8 mm is 1 to 3 % stiff in the lowest modes of panel cases c07 to c10). Fails as the mesher does.
  */
 export function panelMesh(panel: Panel, size: number): Outcome<ShellMesh> {
   const made = planOfPanel(panel, size, []);
-  return made.ok ? done(lifted(made.value, panel), made.warnings) : made;
+  if (!made.ok) return made;
+  return done(
+    lifted(made.value, panel, (x, y) => domeHeight(panel.dome, x, y)),
+    made.warnings,
+  );
 }
 
 /** The panel's plan mesh; `lines` are followed besides ribs and patches. Its first lines are the panel's ribs. */
@@ -38,19 +42,19 @@ export function planOfPanel(panel: Panel, size: number, lines: readonly Polyline
   );
 }
 
-/** The shell on a given plan mesh whose first lines are the panel's ribs. */
-function lifted(plan: PlanMesh, panel: Pick<Panel, "dome" | "ribs">): ShellMesh {
+/** The shell at `height` (m) over a plan mesh whose first lines are the panel's ribs. */
+export function lifted(
+  plan: PlanMesh,
+  panel: Pick<Panel, "ribs">,
+  height: (x: number, y: number) => number,
+): ShellMesh {
   const count = plan.nodes.length / 2;
   const nodes = new Float64Array(3 * count);
-  const { dome } = panel;
   for (let k = 0; k < count; k++) {
-    const x = plan.nodes[2 * k];
-    const y = plan.nodes[2 * k + 1];
+    const [x, y] = [plan.nodes[2 * k], plan.nodes[2 * k + 1]];
     nodes[3 * k] = x;
     nodes[3 * k + 1] = y;
-    if (dome === null) continue;
-    const r2 = (x - dome.apex[0]) ** 2 + (y - dome.apex[1]) ** 2;
-    nodes[3 * k + 2] = -r2 / (Math.sqrt(dome.radius ** 2 - r2) + dome.radius);
+    nodes[3 * k + 2] = height(x, y);
   }
   return {
     plan,

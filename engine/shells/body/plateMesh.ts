@@ -1,7 +1,7 @@
 import { domeHeight, polygonPerimeter } from "#engine/geometry";
 import { done, type Outcome } from "#engine/numerics";
 import type { Panel } from "../panel.ts";
-import { planOfPanel, type ShellMesh } from "../shellMesh.ts";
+import { lifted, planOfPanel, type ShellMesh } from "../shellMesh.ts";
 import type { BodyShellSpec } from "./bodySpec.ts";
 import { seatedPanel, seatLines } from "./plateSeat.ts";
 
@@ -74,21 +74,6 @@ export function plateMesh(
   if (panel === null) return done(null);
   const made = planOfPanel(panel, size, seatLines(spec, which, panel, size));
   if (!made.ok) return { ...made, detail: `${which}: ${made.detail}` };
-  const plan = made.value;
-  const height = plateHeight(spec, which);
-  const count = plan.nodes.length / 2;
-  const nodes = new Float64Array(3 * count);
-  for (let k = 0; k < count; k++) {
-    nodes[3 * k] = plan.nodes[2 * k];
-    nodes[3 * k + 1] = plan.nodes[2 * k + 1];
-    nodes[3 * k + 2] = height(nodes[3 * k], nodes[3 * k + 1]);
-  }
-  const mesh: ShellMesh = {
-    plan,
-    nodes,
-    triangles: plan.triangles,
-    boundary: plan.boundary,
-    ribs: plan.lines.slice(0, panel.ribs.length),
-  };
+  const mesh = lifted(made.value, panel, plateHeight(spec, which));
   return done({ panel, mesh }, made.warnings);
 }
