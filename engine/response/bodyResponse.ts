@@ -88,7 +88,7 @@ export interface BodyResponse {
   readonly pressurePerAcceleration: Float64Array;
   /** count x 3, [wood, hole and leak, radiation]: share of the loss. */
   readonly lossShare: Float64Array;
-  /** 3 x m x m: integral over the upper, middle and lower third of the top, inside the lining, of v_n of one motion times that of another. */
+  /** 3 x m x m: integral over the upper, middle and lower third of the top, inside the lining, of v_n of one motion times that of another; empty in a live edit. */
   readonly motionByThird: Float64Array;
   /** drawnCount x nodes of the top's mesh: outward motion of the undamped modes. And of the back's. */
   readonly topMotion: Float64Array;

@@ -58,7 +58,7 @@ export function solveCoupling(
   const x = modeCoordinates(system, d);
   const motion = structureMotion(parts, system, d, x);
   const named = nameStructureModes(motion);
-  const stiffWalls = rigidWallAir(parts, ctx.kernels);
+  const stiffWalls = rigidWallAir(parts);
   if (!stiffWalls.ok) return stiffWalls;
   const onRigid = (forms: Float64Array) =>
     timesTransposed(d.rigid, forms, rigidCount, forms.length / system.n, system.n);

@@ -1,6 +1,7 @@
 import type { CoupledStructure } from "./coupledStructure.ts";
 import { timesTransposed } from "./coupledStructure.ts";
-import { evenWeights, mix, tableWeights } from "./outerBasis.ts";
+import { evenWeights, tableWeights } from "./outerBasis.ts";
+import { symmetricMixer } from "./symmetricMixer.ts";
 
 /** Undamped modes of the coupled body, mass-normalised. */
 export interface UndampedModes {
@@ -89,31 +90,24 @@ export function modalLosses(c: CoupledStructure, modes: UndampedModes): ModalLos
   }
   if (outside) {
     const q = timesTransposed(vectors, outside.rows, count, r, n);
-    const own = new Float64Array(r * r);
     const top = outside.omega[outside.omega.length - 1];
+    const root = symmetricMixer(outside.root, r);
     for (let i = 0; i < count; i++) {
-      mix(outside.root, tableWeights(outside.omega, omega[i]), own);
       // Beyond the table the resistance itself stays: w^2 r(w) is held.
       const loss = Math.min(omega[i], top) / Math.sqrt(omega[i]);
-      for (let a = 0; a < r; a++) {
-        let sum = 0;
-        for (let b = 0; b < r; b++) sum += own[a * r + b] * q[i * r + b];
-        inertial[i * width + k + rubs + a] = loss * sum;
-        parts[3 * i + 2] += square[i] * (loss * sum) ** 2;
+      const to = i * width + k + rubs;
+      root(tableWeights(outside.omega, omega[i]), q, i * r, inertial, to);
+      for (let a = to; a < to + r; a++) {
+        inertial[a] *= loss;
+        parts[3 * i + 2] += square[i] * inertial[a] ** 2;
       }
     }
     const s = outside.massRank;
     const moved = timesTransposed(vectors, outside.massRows, count, s, n);
     const heavier = new Float64Array(count * s);
-    const here = new Float64Array(s * s);
-    for (let i = 0; i < count; i++) {
-      mix(outside.mass, evenWeights(outside.frequencies, omega[i] / (2 * Math.PI)), here);
-      for (let a = 0; a < s; a++) {
-        let sum = 0;
-        for (let b = 0; b < s; b++) sum += here[a * s + b] * moved[i * s + b];
-        heavier[i * s + a] = sum;
-      }
-    }
+    const here = symmetricMixer(outside.mass, s);
+    for (let i = 0; i < count; i++)
+      here(evenWeights(outside.frequencies, omega[i] / (2 * Math.PI)), moved, i * s, heavier, i * s);
     addMean(mass, heavier, moved, s);
   }
   return { re, im, mass, inertial, width, parts };

@@ -216,7 +216,7 @@ export function evenWeights(frequencies: Float64Array, at: number): Float64Array
 }
 
 /** out = sum of weight x table, tables one after the other. */
-export function mix(tables: Float64Array, weights: Float64Array, out: Float64Array): void {
+function mix(tables: Float64Array, weights: Float64Array, out: Float64Array): void {
   const size = out.length;
   out.fill(0);
   for (let f = 0; f < weights.length; f++) {

@@ -7,7 +7,7 @@ export interface StructureThirds {
   readonly flowShare: Float64Array;
   /** count: the sign that was given to the mode, over that sum of absolute flows. */
   readonly signOverFlow: Float64Array;
-  /** 3 x m x m, m = rigidCount + count: integral of the product of two outward motions over each third inside the lining. */
+  /** 3 x m x m, m = rigidCount + count: integral of the product of two outward motions over each third inside the lining; empty where `top` has none. */
   readonly product: Float64Array;
 }
 
@@ -27,6 +27,7 @@ export function structureThirds(top: TopMotions, x: ModeCoordinates): StructureT
     signOverFlow[i] = (largest < 0 ? -1 : 1) / sum;
     for (let k = 0; k < 3; k++) flowShare[3 * i + k] = f[k] * signOverFlow[i];
   }
+  if (top.product.length === 0) return { flowShare, signOverFlow, product: top.product };
   const product = new Float64Array(3 * m * m);
   for (let third = 0; third < 3; third++) {
     const half = timesTransposed(

@@ -9,7 +9,7 @@ export interface TopMotions {
   readonly lift: Float64Array;
   /** 3 x P: volume swept outward by each third of the length, [upper, middle, lower]. */
   readonly flow: Float64Array;
-  /** 3 x P x P: integral of the product of two motions over each third inside the lining, m2. */
+  /** 3 x P x P: integral of the product of two motions over each third inside the lining, m2; empty: not asked for. */
   readonly product: Float64Array;
 }
 

@@ -28,11 +28,13 @@ export function unitMass(
   factor(lr, li, n);
   const re = losses.re.slice();
   const im = losses.im.slice();
-  for (let pass = 0; pass < 2; pass++) {
-    forward(lr, li, n, re, im, n);
-    transposeSquare(re, n);
-    transposeSquare(im, n);
-  }
+  forward(lr, li, n, re, im, n);
+  transposeSquare(re, n);
+  transposeSquare(im, n);
+  // symmetric: from the diagonal on is enough
+  forward(lr, li, n, re, im, n, true);
+  mirror(re, n);
+  mirror(im, n);
   const rows = formsRe.length / n;
   // Forms as columns, so that a step of the substitution runs along all of them.
   const fr = transposed(formsRe, rows, n);
@@ -67,7 +69,12 @@ function factor(lr: Float64Array, li: Float64Array, n: number): void {
   }
 }
 
-/** X := L^-1 X, X n x width row by row. */
+/** The upper triangle into the lower. */
+function mirror(a: Float64Array, n: number): void {
+  for (let i = 1; i < n; i++) for (let j = 0; j < i; j++) a[i * n + j] = a[j * n + i];
+}
+
+/** X := L^-1 X, X n x width row by row; three rows before at a time. `above`: only what lies on and above the diagonal. */
 function forward(
   lr: Float64Array,
   li: Float64Array,
@@ -75,44 +82,52 @@ function forward(
   xr: Float64Array,
   xi: Float64Array,
   width: number,
+  above = false,
 ): void {
   for (let i = 0; i < n; i++) {
-    const to = (i * width) | 0;
+    const first = (i * width + (above ? i : 0)) | 0;
+    const end = ((i + 1) * width) | 0;
     let j = 0;
-    for (; j + 1 < i; j += 2) {
-      const a = lr[i * n + j];
-      const b = li[i * n + j];
-      const c = lr[i * n + j + 1];
-      const d = li[i * n + j + 1];
-      const from = (j * width) | 0;
-      const next = (from + width) | 0;
-      for (let k = 0; k < width; k = (k + 1) | 0) {
-        const u = xr[(from + k) | 0];
-        const v = xi[(from + k) | 0];
-        const p = xr[(next + k) | 0];
-        const q = xi[(next + k) | 0];
-        xr[(to + k) | 0] -= a * u - b * v + c * p - d * q;
-        xi[(to + k) | 0] -= a * v + b * u + c * q + d * p;
+    for (; j + 2 < i; j += 3) {
+      const at = i * n + j;
+      const a = lr[at];
+      const b = li[at];
+      const c = lr[at + 1];
+      const d = li[at + 1];
+      const e = lr[at + 2];
+      const f = li[at + 2];
+      const back = ((i - j) * width) | 0;
+      const one = (back - width) | 0;
+      const two = (one - width) | 0;
+      for (let k = first; k < end; k = (k + 1) | 0) {
+        const u = xr[(k - back) | 0];
+        const v = xi[(k - back) | 0];
+        const p = xr[(k - one) | 0];
+        const q = xi[(k - one) | 0];
+        const s = xr[(k - two) | 0];
+        const t = xi[(k - two) | 0];
+        xr[k] -= a * u - b * v + c * p - d * q + e * s - f * t;
+        xi[k] -= a * v + b * u + c * q + d * p + e * t + f * s;
       }
     }
-    if (j < i) {
+    for (; j < i; j++) {
       const a = lr[i * n + j];
       const b = li[i * n + j];
-      const from = j * width;
-      for (let k = 0; k < width; k++) {
-        const u = xr[from + k];
-        const v = xi[from + k];
-        xr[to + k] -= a * u - b * v;
-        xi[to + k] -= a * v + b * u;
+      const back = ((i - j) * width) | 0;
+      for (let k = first; k < end; k = (k + 1) | 0) {
+        const u = xr[(k - back) | 0];
+        const v = xi[(k - back) | 0];
+        xr[k] -= a * u - b * v;
+        xi[k] -= a * v + b * u;
       }
     }
     const a = lr[i * n + i];
     const b = li[i * n + i];
-    for (let k = 0; k < width; k++) {
-      const u = xr[to + k];
-      const v = xi[to + k];
-      xr[to + k] = a * u - b * v;
-      xi[to + k] = a * v + b * u;
+    for (let k = first; k < end; k = (k + 1) | 0) {
+      const u = xr[k];
+      const v = xi[k];
+      xr[k] = a * u - b * v;
+      xi[k] = a * v + b * u;
     }
   }
 }

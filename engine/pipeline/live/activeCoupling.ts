@@ -12,18 +12,14 @@ export function activeCoupling({ system: c, top }: Coupling, columns: Uint32Arra
     structureCount: columns.length,
     rows: { ...turned.rows, structure: gathered(c.rows.structure, columns, kept, n) },
   };
-  const product = new Float64Array(3 * columns.length ** 2);
-  for (let third = 0; third < 3; third++) {
-    const whole = top.product.subarray(third * p * p, (third + 1) * p * p);
-    product.set(gathered(whole, columns, columns, p), third * columns.length ** 2);
-  }
   return {
     system,
     top: {
       motions: columns.length,
       lift: new Float64Array(0),
       flow: gathered(top.flow, every(3), columns, p),
-      product,
+      // integrals over the thirds are not asked for while a hand moves
+      product: new Float64Array(0),
     },
   };
 }

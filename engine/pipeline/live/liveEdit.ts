@@ -9,8 +9,9 @@ import {
 } from "#engine/response";
 import { activeColumns, changedMatrix, type ReducedSolution, solveReduced } from "#engine/shells";
 import { activeCoupling, activeParts } from "./activeCoupling.ts";
-import type { LiveChange, LiveLoadFigures, LiveModel, LiveResult } from "./liveModel.ts";
+import type { LiveChange, LiveModel, LiveResult } from "./liveModel.ts";
 import { holeParameter } from "./liveParameters.ts";
+import { loadFigures } from "./loadFigures.ts";
 
 /**
  * Estimated error of a frequency among the first modes beyond which a full solve is asked for: a third of the 0.3 % that an
@@ -30,8 +31,6 @@ export function liveEdit(model: LiveModel, change: LiveChange, ctx: Context): Ou
   const { reduced } = model;
   const solved = solveReduced(reduced, point, reduced.values.length, ctx.kernels);
   if (!solved.ok) return solved;
-  const still = solveReduced(reduced, [], 1, ctx.kernels);
-  if (!still.ok) return still;
   const moved = movedCoupling(model, point, hole);
   if (!moved.ok) return moved;
   const { parts, coupling } = moved.value;
@@ -51,12 +50,16 @@ export function liveEdit(model: LiveModel, change: LiveChange, ctx: Context): Ou
     ctx,
   );
   if (!board.ok) return board;
+  const load = loadFigures(model.figures, solved.value);
   return done({
     structureHz: solved.value.values.map((v) => Math.sqrt(v) / (2 * Math.PI)),
     errorEstimate: solved.value.error,
     response: response.value,
     board: board.value,
-    load: loadFigures(model, solved.value, still.value),
+    load: {
+      bridgeRotation: model.load.bridgeRotation + load.bridgeRotation - model.still.bridgeRotation,
+      saddleRise: model.load.saddleRise + load.saddleRise - model.still.saddleRise,
+    },
     needsFullSolve: reasons(model, change, solved.value),
   });
 }
@@ -169,17 +172,6 @@ function holeParts(model: LiveModel, parts: StructureParts, size: number): Struc
         range: { low: scaled(aperture.range.low), high: scaled(aperture.range.high) },
       },
     },
-  };
-}
-
-/** The voice's own figures and by how much the reduced model's change. */
-function loadFigures(model: LiveModel, now: ReducedSolution, still: ReducedSolution): LiveLoadFigures {
-  const { count } = model.reduced;
-  const figure = (row: number, { columns, answers }: ReducedSolution): number =>
-    columns.reduce((sum, c, i) => sum + model.figures[row * count + c]! * answers[i]!, 0);
-  return {
-    bridgeRotation: model.load.bridgeRotation + figure(0, now) - figure(0, still),
-    saddleRise: model.load.saddleRise + figure(1, now) - figure(1, still),
   };
 }
 

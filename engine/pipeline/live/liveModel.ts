@@ -27,8 +27,9 @@ export interface LiveModel {
   readonly parts: StructureParts;
   /** 2 x columns: turn of the bridge (rad) and rise of the saddle (m) per unit column. */
   readonly figures: Float64Array;
-  /** Of the voice itself. */
+  /** Of the voice itself; and as the reduced model gives them where nothing is changed. */
   readonly load: LiveLoadFigures;
+  readonly still: LiveLoadFigures;
   /** null: no hole. */
   readonly hole: HoleLaw | null;
   readonly board: { readonly strings: readonly BoardString[]; readonly frets: number; readonly a4: number };

@@ -2,7 +2,7 @@ import { cavityModes } from "#engine/air";
 import type { Build } from "#engine/instrument";
 import { type Context, done, failed, type Outcome } from "#engine/numerics";
 import { type OuterAir, prepareCoupling, type StructureModes, type StructureParts } from "#engine/response";
-import { type BodySystem, bodyChange, joinedSystem, reduceBody } from "#engine/shells";
+import { type BodySystem, bodyChange, joinedSystem, reduceBody, solveReduced } from "#engine/shells";
 import { cavityAir } from "../body/airParts.ts";
 import type { BodySettings } from "../body/bodySettings.ts";
 import { loadInput, strungSystem } from "../body/stringLoad.ts";
@@ -16,6 +16,7 @@ import { changedBuild } from "./changedBuild.ts";
 import { holeLaw } from "./holeLaw.ts";
 import type { LiveModel } from "./liveModel.ts";
 import { holeParameter, type LiveParameter, liveParameters, rangeParameters } from "./liveParameters.ts";
+import { loadFigures } from "./loadFigures.ts";
 
 /** A voice, as far as live edits start from it. Plain data. */
 export interface LiveInput {
@@ -69,6 +70,8 @@ export function prepareLive(
   if (!parts.ok) return parts;
   const coupling = prepareCoupling(parts.value);
   if (!coupling.ok) return coupling;
+  const still = solveReduced(model, [], 1, ctx.kernels);
+  if (!still.ok) return still;
   const hole = body.parts.cavity?.aperture ? holeLaw(build, geometry, settings, ctx) : done(null);
   if (!hole.ok) return hole;
   ctx.progress(1);
@@ -76,10 +79,11 @@ export function prepareLive(
   return done({
     limits: [...parameters.map(({ id, low, high }) => ({ id, low, high })), holeParameter],
     reduced: { ...model, vectors: none },
-    coupling: { system: coupling.value.system, top: { ...coupling.value.top, lift: none } },
+    coupling: { system: coupling.value.system, top: { ...coupling.value.top, lift: none, product: none } },
     parts: { ...parts.value, body: withoutSurface(parts.value.body) },
     figures,
     load: { bridgeRotation: load.figures.bridgeRotation, saddleRise: load.figures.saddleRise },
+    still: loadFigures(figures, still.value),
     hole: hole.value,
     board: { strings: boardStrings(geometry, strings), frets: build.board.frets, a4: build.tuningReference },
   });
