@@ -70,7 +70,7 @@ export interface BodyResponse {
   readonly crownShape: Float64Array;
   /** count: along the normal at the saddle's midpoint crown. */
   readonly saddleShape: Float64Array;
-  /** 0 when the rim is held, else 6. */
+  /** 0 for a body that is held, else 6. */
   readonly rigidCount: number;
   /** rigidCount x C x 3. */
   readonly rigidCrownShape: Float64Array;
