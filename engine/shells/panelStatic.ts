@@ -134,8 +134,10 @@ function addLoad(system: PanelSystem, load: PanelLoad, b: Float64Array): boolean
 }
 
 /**
- * Rotation about +y of a plan footprint (a bridge's): minus the slope of the area-weighted least-squares line of uz
- * against x over it, uz linear in each triangle; integrals exact, also where the mesh does not follow the footprint.
+ * Rotation about +y of a plan footprint (a bridge's): minus the slope along x of the area-weighted least-squares plane
+ * through uz over it. A plane, because on a slanted bridge x and y go together, and a line against x alone would take part
+ * of the rise along the bridge for a turn (a half, on a bridge slanted by 12 degrees). uz is linear in each triangle;
+ * integrals exact, also where the mesh does not follow the footprint.
  * `motion`: 6 by node. NaN if the polygon misses the plate.
  */
 export function footprintRotation(
@@ -145,7 +147,8 @@ export function footprintRotation(
 ): number {
   const { plan } = mesh;
   const p = new Float64Array(6);
-  const sums = { area: 0, x: 0, z: 0, xx: 0, xz: 0 };
+  // integrals of 1, x, y, z and of the products with x and y
+  const sums = { area: 0, x: 0, y: 0, z: 0, xx: 0, xy: 0, yy: 0, xz: 0, yz: 0 };
   for (let t = 0; t < plan.triangles.length; t += 3) {
     for (let c = 0; c < 3; c++) {
       p[2 * c] = plan.nodes[2 * plan.triangles[t + c]];
@@ -164,17 +167,28 @@ export function footprintRotation(
     };
     for (let i = 1; i < part.length / 2 - 1; i++) {
       const x = [part[0], part[2 * i], part[2 * i + 2]] as const;
+      const y = [part[1], part[2 * i + 1], part[2 * i + 3]] as const;
       const zs = [z(0), z(i), z(i + 1)] as const;
-      const area =
-        ((x[1] - x[0]) * (part[2 * i + 3] - part[1]) - (x[2] - x[0]) * (part[2 * i + 1] - part[1])) / 2;
-      const [mx, mz] = [x[0] + x[1] + x[2], zs[0] + zs[1] + zs[2]];
+      const area = ((x[1] - x[0]) * (y[2] - y[0]) - (x[2] - x[0]) * (y[1] - y[0])) / 2;
+      // of the product of two linear functions: A/12 (sum of products at the corners + product of the sums)
+      const product = (a: Three, b: Three): number =>
+        (area / 12) * (a[0] * b[0] + a[1] * b[1] + a[2] * b[2] + (a[0] + a[1] + a[2]) * (b[0] + b[1] + b[2]));
+      const mean = (a: Three): number => (area / 3) * (a[0] + a[1] + a[2]);
       sums.area += area;
-      sums.x += (area / 3) * mx;
-      sums.z += (area / 3) * mz;
-      sums.xx += (area / 12) * (x[0] ** 2 + x[1] ** 2 + x[2] ** 2 + mx * mx);
-      sums.xz += (area / 12) * (x[0] * zs[0] + x[1] * zs[1] + x[2] * zs[2] + mx * mz);
+      sums.x += mean(x);
+      sums.y += mean(y);
+      sums.z += mean(zs);
+      sums.xx += product(x, x);
+      sums.xy += product(x, y);
+      sums.yy += product(y, y);
+      sums.xz += product(x, zs);
+      sums.yz += product(y, zs);
     }
   }
-  const { area, x, z, xx, xz } = sums;
-  return -(xz - (x * z) / area) / (xx - (x * x) / area);
+  const { area, x, y, z } = sums;
+  const [xx, xy, yy] = [sums.xx - (x * x) / area, sums.xy - (x * y) / area, sums.yy - (y * y) / area];
+  const [xz, yz] = [sums.xz - (x * z) / area, sums.yz - (y * z) / area];
+  return -(xz * yy - yz * xy) / (xx * yy - xy * xy);
 }
+
+type Three = readonly [number, number, number];
