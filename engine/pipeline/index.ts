@@ -7,7 +7,7 @@ export { alone, type Crew, type JobTable } from "./crew.ts";
 export { type InstrumentGeometry, instrumentGeometry } from "./geometry.ts";
 export { liveEdit } from "./live/liveEdit.ts";
 export type { LiveChange, LiveModel } from "./live/liveModel.ts";
-export { holeParameter, liveParameters, rangeParameters } from "./live/liveParameters.ts";
+export { holeParameter, liveParameters } from "./live/liveParameters.ts";
 export { prepareLive } from "./live/prepareLive.ts";
 export { tryChange } from "./live/tryChange.ts";
 export { type LoadReport, loadReport, totalPull } from "./load.ts";

@@ -10,6 +10,7 @@ import type { InstrumentGeometry } from "./geometry.ts";
 import { boardStrings } from "./live/boardStrings.ts";
 import { loadVerdicts } from "./load.ts";
 import type { VoiceRanges } from "./ranges/voiceRanges.ts";
+import type { FigureKind } from "./ranges/voiceSamples.ts";
 import { type Stages, unwatched } from "./stages.ts";
 import { type Stamp, stamp } from "./stamp.ts";
 import type { SetString } from "./stringSet.ts";
@@ -37,6 +38,9 @@ export interface VoiceReport {
   readonly bodyModes: readonly {
     readonly frequencyHz: number;
     readonly q: number;
+    /** 16th and 84th percentile from the spread of the uncertain values, where they were sampled. */
+    readonly frequencyRangeHz: readonly [low: number, high: number] | null;
+    readonly qRange: readonly [low: number, high: number] | null;
     readonly effectiveMassKg: number | null;
     readonly name: string | null;
     /** The mode that nearly had the same name: its place in this list, and its score over the winner's. */
@@ -143,10 +147,29 @@ export async function withRanges(
 
 export function voiceReport(voice: Voice): VoiceReport {
   const { response } = voice.body;
+  const known = new Map(voice.ranges?.ranges.map((r) => [`${r.kind} ${r.of}`, [r.low, r.high] as const]));
+  const rangeOf = (kind: FigureKind, of: string) => known.get(`${kind} ${of}`) ?? null;
+  const rangedRow = (row: NoteRow): NoteRow => {
+    const of = `string ${row.string}, fret ${row.fret}`;
+    const [level, decay, wolf] = (["levelDb", "decayS", "wolfIndex"] as const).map((kind) =>
+      rangeOf(kind, of),
+    );
+    return {
+      ...row,
+      levelLowDb: level?.[0] ?? null,
+      levelHighDb: level?.[1] ?? null,
+      decayLowS: decay?.[0] ?? null,
+      decayHighS: decay?.[1] ?? null,
+      wolfLow: wolf?.[0] ?? null,
+      wolfHigh: wolf?.[1] ?? null,
+    };
+  };
   return {
     bodyModes: Array.from({ length: response.count }, (_, i) => ({
       frequencyHz: response.frequency[i]!,
       q: response.q[i]!,
+      frequencyRangeHz: rangeOf("frequencyHz", response.name[i] ?? `mode ${i + 1}`),
+      qRange: rangeOf("q", response.name[i] ?? `mode ${i + 1}`),
       effectiveMassKg: response.effectiveMass[i]!,
       name: response.name[i]!,
       rival: response.rival[i] ?? null,
@@ -158,7 +181,7 @@ export function voiceReport(voice: Voice): VoiceReport {
       holeFlowRatio: response.holeFlowRatio[i]!,
       foreseen: response.frequency[i]! <= response.modesToHz,
     })),
-    noteBoard: voice.board.noteBoard,
+    noteBoard: voice.ranges === null ? voice.board.noteBoard : voice.board.noteBoard.map(rangedRow),
     evenness: voice.board.evenness,
     activeTop: {
       upperThirdShare: voice.activeTop.total,

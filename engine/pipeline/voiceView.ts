@@ -118,7 +118,7 @@ function rangesView({ body, board }: Voice, ranges: VoiceRanges): RangesView {
 const noMesh = { nodes: new Float64Array(0), triangles: new Uint32Array(0) };
 
 const modelLimits: readonly string[] = [
-  "Top, back, sides, blocks, neck and rods are one elastic structure, free in space, with perfect joints; the strings' tension does not stiffen it here.",
+  "Top, back, sides, blocks, neck and rods are one elastic structure, free in space, with perfect joints; what the strings' pull does to its stiffness is in its modes.",
   "Air inside by finite elements, air outside by a boundary integral over the body alone: no room, no hands, no lap.",
   "Other strings are damped; losses of wood are one value by species and direction, the same at every frequency.",
 ];

@@ -3,6 +3,7 @@ import { opened } from "#engine/numerics";
 import { footprintRotation } from "./panelStatic.ts";
 import { panelMesh } from "./shellMesh.ts";
 
+const nothing = { L: 0, R: 0, LR: 0, transverse: 0 };
 const wood = {
   density: 400,
   EL: 1e10,
@@ -15,7 +16,6 @@ const wood = {
 };
 
 it("rotation of a footprint is the slope under it, also where the mesh does not follow its edges", () => {
-  const nothing = { L: 0, R: 0, LR: 0, transverse: 0 };
   const mesh = opened(
     panelMesh(
       {
