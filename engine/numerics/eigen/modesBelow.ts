@@ -44,10 +44,12 @@ export function modesBelow(
   const whole = { ...o, from: 0, shift: 0.5 * to, countFrom: false, countTo };
   let p = pencil(k, m, o, Math.min(k.n, basisFor(o.expected ?? likelyCount)), context);
   let slice = sliceIn(p, k, m, whole, context);
-  if (!slice.ok && slice.reason === roomTooSmall) {
-    // so many may mean that K + shift M is not definite: that is told before it is tried at length
+  if (!slice.ok && (slice.reason === roomTooSmall || slice.reason === "not-converged")) {
+    // too many modes, or none that settle, may come of a K + shift M that is not definite: then that is the reason to tell
     const definite = factorAt(p, -shift, { definite: true }, context);
     if (!definite.ok) return definite;
+  }
+  if (!slice.ok && slice.reason === roomTooSmall) {
     p = pencil(k, m, o, Math.min(k.n, basisFor(Number(slice.detail))), context);
     slice = sliceIn(p, k, m, whole, context);
   }
