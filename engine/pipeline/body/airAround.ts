@@ -6,7 +6,7 @@ import type { CavityAir, OuterAir } from "#engine/response";
 import type { BodyModes } from "#engine/shells";
 import type { Stages } from "../stages.ts";
 import { exteriorSpec, shopAir } from "../structure/boxAir.ts";
-import { cavityAir, outerAir, outerPatterns } from "./airParts.ts";
+import { cavityAir, cavityOpening, outerAir, outerPatterns } from "./airParts.ts";
 import type { BodySettings } from "./bodySettings.ts";
 import type { StageCrew } from "./jobs.ts";
 import { listeners, saddlePlace } from "./listeners.ts";
@@ -24,7 +24,7 @@ export async function airAround(
   const surface = exteriorSurface(exteriorSpec(build, plan), settings.exteriorPanels);
   if (!surface.ok) return surface;
   const patterns = outerPatterns(surface.value, modes, cavity);
-  const fields = await outerField(
+  const solving = outerField(
     build,
     plan,
     surface.value,
@@ -33,15 +33,18 @@ export async function airAround(
     crew,
     stages.stage("air outside", 0.7, 0.9),
   );
+  // the walls do not feel the opening's outer end, so that they need not wait for it
+  const walls = cavityAir(cavity, modes, stages.stage("air inside and walls", 0.7, 0.9));
+  const fields = await solving;
   if (!fields.ok) return fields;
+  if (!walls.ok) return walls;
   const outer = outerAir(fields.value, cavity);
-  const inner = cavityAir(outer.cavity, modes, stages.stage("air inside and walls", 0.88, 0.9));
-  if (!inner.ok) return inner;
+  const inner = { ...walls.value, aperture: cavityOpening(outer.cavity) };
   const panels = surface.value.triangles.length / 3;
-  return done({ cavity: inner.value, outside: outer.outside, panels }, [
+  return done({ cavity: inner, outside: outer.outside, panels }, [
     ...surface.warnings,
     ...fields.warnings,
-    ...inner.warnings,
+    ...walls.warnings,
   ]);
 }
 

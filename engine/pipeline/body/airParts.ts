@@ -23,7 +23,7 @@ export function cavityAir(
   if (!flow.ok) return flow;
   const residual = cavityResidual(cavity, flow.value, ctx);
   if (!residual.ok) return residual;
-  const { count, omega, volume, heat, friction, leak, air, aperture } = cavity;
+  const { count, omega, volume, heat, friction, leak, air } = cavity;
   return done({
     count,
     omega,
@@ -35,14 +35,21 @@ export function cavityAir(
     wall: flow.value.coupling,
     residual: residual.value,
     slope: slopes(cavity),
-    aperture: aperture && {
+    aperture: cavityOpening(cavity),
+  });
+}
+
+/** The opening as it is coupled: all of the cavity that changes with the opening's outer end. */
+export function cavityOpening({ aperture }: CavityModes): CavityAir["aperture"] {
+  return (
+    aperture && {
       count: aperture.count,
       coupling: aperture.coupling,
       inertance: aperture.inertance,
       range: aperture.range,
       viscous: aperture.viscous,
-    },
-  });
+    }
+  );
 }
 
 /** count x 2: squared correlation of each mode's pressure on the wall with the place along and across the body. */
