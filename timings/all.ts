@@ -2,6 +2,7 @@
 import { timeEigen } from "./eigen.ts";
 import { exteriorTimings } from "./exterior.ts";
 import { timeFactor } from "./factor.ts";
+import { timeLive } from "./live.ts";
 import { timeRefresh } from "./refresh.ts";
 import { voiceTimings } from "./voiceStages.ts";
 
@@ -12,4 +13,5 @@ await voiceTimings(say); // first, as its cold column is only cold in a fresh pr
 timeFactor(say);
 timeEigen(say);
 timeRefresh(say);
+await timeLive(say);
 exteriorTimings(say);

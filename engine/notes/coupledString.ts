@@ -75,17 +75,19 @@ export function coupledToPoles(
   const motion = new Float64Array(4 * count);
   const at = new Float64Array(slot.size * count);
   const heard = new Float64Array(4 * count);
+  const own = new Float64Array(slot.size);
+  const sound = new Float64Array(4);
   for (let r = 0; r < count; r++) {
     const root = list.root[r]!;
     if (root < 0) continue;
-    const own = at.subarray(slot.size * r, slot.size * (r + 1));
-    const sound = heard.subarray(4 * r, 4 * r + 4);
     if (body.cells !== undefined && lonely[root] === 1) {
-      atLonelyRoot(body, body.cells, mode[root]!, shift.subarray(6 * root, 6 * root + 6), own, sound);
+      atLonelyRoot(body, body.cells, mode[root]!, shift, 6 * root, own, sound);
     } else {
       secular(system, re[root]!, im[root]!, own);
       pressurePerForce(system, re[root]!, im[root]!, list.omega[r]!, sound);
     }
+    at.set(own, slot.size * r);
+    heard.set(sound, 4 * r);
     crownMotion(own, motion, 4 * r);
   }
   return done({

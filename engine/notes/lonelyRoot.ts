@@ -82,20 +82,21 @@ function shift(c: CrownSystem, { rest }: BodyCells, i: number, out: LonelyRoot):
 /**
  * Fills the slots of `secular` and the pressure per force at such a root: with eps = p - lambda = -d
  *   G = G_rest + s s'/eps,   f = det(I + D G_rest) (1 + d/eps),   f' = det(I + D G_rest) (1 - dd/dlambda)/d
- * `shift`: d, D and dd/dlambda, as in SecularRoots.
+ * `shift` from place `s` on: d, D and dd/dlambda, as in SecularRoots.
  */
 export function atLonelyRoot(
   b: BodyPoles,
   cells: BodyCells,
   i: number,
   shift: Float64Array,
+  s: number,
   at: Float64Array,
   heard: Float64Array,
 ): void {
-  const sr = shift[0]!;
-  const si = shift[1]!;
-  const dr = shift[2]!;
-  const di = shift[3]!;
+  const sr = shift[s]!;
+  const si = shift[s + 1]!;
+  const dr = shift[s + 2]!;
+  const di = shift[s + 3]!;
   const size = 1 / (sr * sr + si * si);
   // 1/eps
   const u = -sr * size;
@@ -111,8 +112,8 @@ export function atLonelyRoot(
   const er = xr * yr - xi * yi - pr * pr + pi * pi;
   const ei = xr * yi + xi * yr - 2 * pr * pi;
   // (1 - dd/dlambda)/d
-  const br = -((1 - shift[4]!) * u + shift[5]! * v);
-  const bi = -((1 - shift[4]!) * v - shift[5]! * u);
+  const br = -((1 - shift[s + 4]!) * u + shift[s + 5]! * v);
+  const bi = -((1 - shift[s + 4]!) * v - shift[s + 5]! * u);
   at[slot.end] = dr;
   at[slot.end + 1] = di;
   for (let d = 0; d < 6; d += 2) {

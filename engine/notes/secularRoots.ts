@@ -168,7 +168,12 @@ function startRoots(
       re[k] = x + lonely.re;
       im[k] = y + lonely.im;
       settled[k] = 1;
-      shifts.set([lonely.re, lonely.im, lonely.end[0]!, lonely.end[1]!, lonely.bendRe, lonely.bendIm], 6 * k);
+      shifts[6 * k] = lonely.re;
+      shifts[6 * k + 1] = lonely.im;
+      shifts[6 * k + 2] = lonely.end[0]!;
+      shifts[6 * k + 3] = lonely.end[1]!;
+      shifts[6 * k + 4] = lonely.bendRe;
+      shifts[6 * k + 5] = lonely.bendIm;
       continue;
     }
     const second = k > 0 && poles.mode[k]! < 0 && poles.partial[k - 1] === poles.partial[k];

@@ -71,7 +71,7 @@ export function inCoordinates(c: CoupledStructure, t: Float64Array): CoupledStru
     c,
     m,
     (a) => timesTransposed(a, t, a.length / n, m, n),
-    (a) => timesTransposed(timesTransposed(t, a, m, n, n), t, m, m, n),
+    (a) => timesTransposed(timesTransposed(t, a, m, n, n), t, m, m, n, true),
   );
 }
 
@@ -111,21 +111,33 @@ export function turnedStructure(
   };
 }
 
-/** A B', A rows x inner and B columns x inner, row by row; two rows by four columns at a time. */
+/**
+ * A B', A rows x inner and B columns x inner, row by row; two rows by four columns at a time. `symmetric`: the result is known to
+ * be, and half of it is computed.
+ */
 export function timesTransposed(
   a: Float64Array,
   b: Float64Array,
   rows: number,
   columns: number,
   inner: number,
+  symmetric = false,
 ): Float64Array {
+  const picked = singleEntries(b, columns, inner);
   const out = new Float64Array(rows * columns);
+  if (picked !== null) {
+    for (let i = 0; i < rows; i++)
+      for (let j = 0; j < columns; j++)
+        out[i * columns + j] = a[i * inner + picked[j]] * b[j * inner + picked[j]];
+    return out;
+  }
   const evenRows = rows & ~1;
   const wholeColumns = columns & ~3;
   for (let i = 0; i < evenRows; i += 2) {
     const x = (i * inner) | 0;
     const z = (x + inner) | 0;
-    for (let j = 0; j < wholeColumns; j += 4) {
+    const end = symmetric ? Math.min(wholeColumns, i + 2) : wholeColumns;
+    for (let j = 0; j < end; j += 4) {
       const y0 = (j * inner) | 0;
       const y1 = (y0 + inner) | 0;
       const y2 = (y1 + inner) | 0;
@@ -158,12 +170,34 @@ export function timesTransposed(
       out[to + columns + 3] = t3;
     }
   }
-  const dot = (i: number, j: number) => {
-    let sum = 0;
-    for (let k = 0; k < inner; k++) sum += a[i * inner + k] * b[j * inner + k];
-    out[i * columns + j] = sum;
-  };
-  for (let i = 0; i < evenRows; i++) for (let j = wholeColumns; j < columns; j++) dot(i, j);
-  if (evenRows < rows) for (let j = 0; j < columns; j++) dot(evenRows, j);
+  for (let i = 0; i < evenRows; i++)
+    for (let j = wholeColumns; j < columns; j++)
+      out[i * columns + j] = dot(a, i * inner, b, j * inner, inner);
+  if (evenRows < rows)
+    for (let j = 0; j < columns; j++)
+      out[evenRows * columns + j] = dot(a, evenRows * inner, b, j * inner, inner);
+  if (symmetric)
+    for (let i = 1; i < rows; i++) for (let j = 0; j < i; j++) out[j * columns + i] = out[i * columns + j];
+  return out;
+}
+
+function dot(a: Float64Array, i: number, b: Float64Array, j: number, length: number): number {
+  let sum = 0;
+  for (let k = 0; k < length; k++) sum += a[i + k] * b[j + k];
+  return sum;
+}
+
+/** Place of the one entry in each of B's rows that is not zero (any, where all are); null if a row has more. */
+function singleEntries(b: Float64Array, rows: number, inner: number): Int32Array | null {
+  if (inner === 0) return null;
+  const out = new Int32Array(rows);
+  for (let j = 0; j < rows; j++) {
+    let found = 0;
+    for (let k = 0; k < inner; k++) {
+      if (b[j * inner + k] === 0) continue;
+      if (found++ > 0) return null;
+      out[j] = k;
+    }
+  }
   return out;
 }

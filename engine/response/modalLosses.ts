@@ -42,7 +42,7 @@ export function modalLosses(c: CoupledStructure, modes: UndampedModes): ModalLos
   const { n, laws, outside } = c;
   const { count, square, vectors } = modes;
   const omega = square.map(Math.sqrt);
-  const im = timesTransposed(timesTransposed(vectors, c.wood, count, n, n), vectors, count, count, n);
+  const im = timesTransposed(timesTransposed(vectors, c.wood, count, n, n), vectors, count, count, n, true);
   const re = new Float64Array(count * count);
   const parts = new Float64Array(3 * count);
   for (let i = 0; i < count; i++) {
@@ -83,7 +83,7 @@ export function modalLosses(c: CoupledStructure, modes: UndampedModes): ModalLos
         parts[3 * i + 1] += omega[i] ** 1.5 * rub[i * rubs + m] ** 2;
       }
     }
-    const warm = timesTransposed(gram, gram, count, count, k);
+    const warm = timesTransposed(gram, gram, count, count, k, true);
     for (let i = 0; i < warm.length; i++) im[i] += warm[i];
     addMean(re, softened, strain, k);
     addMean(mass, heavier, flow, k);

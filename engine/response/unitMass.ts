@@ -22,7 +22,7 @@ export function unitMass(
 ): UnitMass {
   const n = count;
   const lr = losses.mass.slice();
-  const li = timesTransposed(losses.inertial, losses.inertial, n, n, losses.width);
+  const li = timesTransposed(losses.inertial, losses.inertial, n, n, losses.width, true);
   for (let k = 0; k < n * n; k++) li[k] = -li[k];
   for (let i = 0; i < n; i++) lr[i * (n + 1)] += 1;
   factor(lr, li, n);

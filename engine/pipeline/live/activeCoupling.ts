@@ -1,12 +1,18 @@
 import { type Coupling, type StructureParts, turnedStructure } from "#engine/response";
 
-/** The coupled equations on some of the structure's columns, the air's coordinates all kept; matrices are fresh copies. */
+type OuterBasis = NonNullable<Coupling["system"]["outside"]>;
+
+/**
+ * The coupled equations on some of the structure's columns, the air's coordinates all kept; matrices are fresh copies. Of the
+ * listeners the first is kept: the one whom the note board asks.
+ */
 export function activeCoupling({ system: c, top }: Coupling, columns: Uint32Array): Coupling {
   const { n, structureCount: p } = c;
   const kept = Uint32Array.from([...columns, ...Array.from({ length: n - p }, (_, i) => p + i)]);
   const square = (a: Float64Array): Float64Array => gathered(a, kept, kept, n);
   const rows = (a: Float64Array): Float64Array => gathered(a, every(a.length / n), kept, n);
-  const turned = turnedStructure(c, kept.length, rows, square);
+  const outside = c.outside && heardAtOne(c.outside, n);
+  const turned = turnedStructure({ ...c, outside }, kept.length, rows, square);
   const system = {
     ...turned,
     structureCount: columns.length,
@@ -21,6 +27,18 @@ export function activeCoupling({ system: c, top }: Coupling, columns: Uint32Arra
       // integrals over the thirds are not asked for while a hand moves
       product: new Float64Array(0),
     },
+  };
+}
+
+function heardAtOne(air: OuterBasis, n: number): OuterBasis {
+  const rows = Uint32Array.from(air.frequencies, (_, f) => f * air.listeners);
+  const lines = (a: Float64Array): Float64Array => gathered(a, rows, every(n), n);
+  return {
+    ...air,
+    pressureRe: lines(air.pressureRe),
+    pressureIm: lines(air.pressureIm),
+    listeners: 1,
+    travel: air.travel.subarray(0, 1),
   };
 }
 
