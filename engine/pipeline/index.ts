@@ -1,6 +1,6 @@
 /** Pipeline: the chain of pure stages from a checked instrument to its geometry, load, voice and report. */
 export { type BodySettings, defaultBodySettings } from "./body/bodySettings.ts";
-export { type StageCrew, stageJobs } from "./body/jobs.ts";
+export { stageJobs } from "./body/jobs.ts";
 export { type StateReport, stateReport } from "./body/stateReport.ts";
 export { madeBody, strungShell } from "./body/wholeBody.ts";
 export { alone, type Crew, type JobTable } from "./crew.ts";
