@@ -60,17 +60,17 @@ function mac(a: Float64Array, b: Float64Array): number {
   return dot(a, b) ** 2 / (dot(a, a) * dot(b, b));
 }
 
-/** For each of the lowest modes of `a` the mode of `b` with the likest shape: relative change of frequency and the MAC. */
+/**
+ * For each of the lowest modes of `a` the mode of `b` with the likest shape: relative change of frequency, and the share of the
+ * shape that the two likest modes of `b` hold together (two modes of nearly one frequency mix differently on every mesh).
+ */
 function matched(a: BodyModes, b: BodyModes): { change: number; mac: number }[] {
   const [shapesA, shapesB] = [sampled(a), sampled(b)];
   return shapesA.slice(0, wanted).map((shape, i) => {
-    let best = 0;
-    let which = 0;
-    shapesB.forEach((other, j) => {
-      const like = mac(shape, other);
-      if (like > best) [best, which] = [like, j];
-    });
-    return { change: b.omega[which]! / a.omega[i]! - 1, mac: best };
+    const like = shapesB.map((other) => mac(shape, other));
+    const order = like.map((_, k) => k).sort((p, q) => like[q]! - like[p]!);
+    const [first, second] = [order[0]!, order[1]!];
+    return { change: b.omega[first]! / a.omega[i]! - 1, mac: like[first]! + like[second]! };
   });
 }
 
@@ -82,12 +82,12 @@ describe("mesh convergence of example A's body", () => {
     pairs = matched(usual, await bodyOf(1.6));
     const worst = pairs.reduce((a, b) => (Math.abs(b.change) > Math.abs(a.change) ? b : a));
     process.stdout.write(
-      `example A's body: worst change of ${wanted} modes on a mesh 1.6 times finer ${(100 * worst.change).toFixed(2)} %, least MAC ${Math.min(...pairs.map((p) => p.mac)).toFixed(3)}\n`,
+      `example A's body: worst change of ${wanted} modes on a mesh 1.6 times finer ${(100 * worst.change).toFixed(2)} %, least share of a shape found again ${Math.min(...pairs.map((p) => p.mac)).toFixed(3)}\n`,
     );
   });
 
   it("finds each of the lowest modes again by its shape", () => {
-    for (const pair of pairs) expect(pair.mac).toBeGreaterThan(0.9);
+    for (const pair of pairs) expect(pair.mac).toBeGreaterThan(0.95);
   });
 
   it("moves none of them by 1 % when the mesh is refined", () => {
