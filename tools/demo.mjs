@@ -5,6 +5,7 @@ process.argv = [
   ...process.argv.slice(0, 2),
   "voice",
   "examples/low-radial.fairbout.json",
+  "--no-ranges",
   "--out",
   "out/low-radial",
 ];

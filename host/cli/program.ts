@@ -74,7 +74,12 @@ export async function answerTo(words: readonly string[]): Promise<Answer> {
     "voice",
     "body modes, every note on the board, verdicts, and a report to read",
     async (instrument, options) => (await import("./voice.ts")).voice(instrument, options),
-  ).option("--ranges", "a range on every figure, from samples of all uncertain values (always with --out)");
+  )
+    .option(
+      "--ranges",
+      "a range on every figure, from samples of all uncertain values (a minute; with --out unless refused)",
+    )
+    .option("--no-ranges", "only the model's own accuracy beside the figures");
   instrumentVerb("body", "modes of the body in one state of its building", async (instrument, options) =>
     (await import("./body.ts")).body(instrument, options),
   ).option("--state <state>", 'how far it is built: from "free top" to "strung"', "strung");
