@@ -72,5 +72,5 @@ function blame(row: NoteRow, modes: readonly ModeView[]): string {
   if (mode === undefined) return "";
   const cents = Math.round(row.blame.centsOff);
   const off = cents === 0 ? "on it" : `${Math.abs(cents)} cents ${cents > 0 ? "over" : "under"} it`;
-  return `${escaped(mode.name ?? "mode")} ${mode.frequencyHz.toFixed(0)} Hz, partial ${row.blame.partial} ${off}`;
+  return `${escaped(mode.name ?? "mode")} ${mode.frequencyHz.toFixed(0)} Hz, partial ${row.blame.partial}, ${off}`;
 }

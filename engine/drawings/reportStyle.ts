@@ -58,7 +58,7 @@ table{border-collapse:collapse;font-size:.9rem}
 caption{text-align:left;font-weight:600;padding-bottom:.3rem}
 th,td{text-align:right;padding:.22rem .8rem .22rem 0;border-bottom:1px solid var(--faint);font-weight:400;white-space:nowrap;vertical-align:baseline}
 thead th{color:var(--soft);border-bottom:1px solid var(--ink)}
-th.left,td.left{text-align:left}
+th.left,td.left{text-align:left}.notes td.left{white-space:normal}
 .scroll{overflow-x:auto}
 details{margin:.1rem 0}.verdict p{margin-bottom:.2rem}
 summary{cursor:pointer;padding:.3rem 0;text-underline-offset:.2em;text-decoration:underline;text-decoration-color:var(--faint)}

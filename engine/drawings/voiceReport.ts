@@ -42,7 +42,7 @@ ${sheet("plan", "The plan", plan(view))}
 ${sheet("modes", "How the body moves", modes(view))}
 ${sheet("response", "What the body answers", response(view))}
 ${sheet("board", "The board, note by note", board(view))}
-${sheet("notes", "Every note", `<p>Decay is the time to fall by 60 dB at one metre, with its range. A wolf index of 1 is the threshold of strong coupling; a dead index of 2 means half the decay of the neighbours.</p>${noteTable(view.noteBoard, view.modes, view.ranges?.notes ?? null)}`)}
+${sheet("notes", "Every note", `<p>Decay is the time to fall by 60 dB at one metre, with its range. A wolf index of 1 is the threshold of strong coupling; a dead index of 2 means half the decay of the neighbours. An index without a range was not sampled: it goes with the Q of its mode and its place, known within one fret in 7 cases of 10.</p>${noteTable(view.noteBoard, view.modes, view.ranges?.notes ?? null)}`)}
 ${view.ranges === null ? "" : sheet("worth", "What would narrow the picture", worth(view.ranges))}
 ${sheet("limits", "What the model does not promise", limits(view))}
 ${titleBlock(view)}

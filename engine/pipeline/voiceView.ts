@@ -28,7 +28,7 @@ export function voiceView(voice: Voice): VoiceView {
     }
     return { nodes: flat, triangles };
   };
-  const shown = Math.min(shownModes, response.drawnCount ?? response.count);
+  const shown = Math.min(shownModes, response.drawnCount);
   const { top, back } = body.modes.mesh;
   const topNodes = (top?.nodes.length ?? 0) / 3;
   const backNodes = (back?.nodes.length ?? 0) / 3;

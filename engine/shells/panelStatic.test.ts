@@ -15,24 +15,25 @@ const wood = {
   loss: nothing,
 };
 
+const mesh = opened(
+  panelMesh(
+    {
+      outline: Float64Array.of(0, 0, 0.2, 0, 0.2, 0.16, 0, 0.16),
+      holes: [],
+      dome: null,
+      wood,
+      thickness: 0.003,
+      grainAngle: 0,
+      ribs: [],
+      patches: [],
+      film: null,
+      edge: { kind: "free" },
+    },
+    0.016,
+  ),
+);
+
 it("rotation of a footprint is the slope under it, also where the mesh does not follow its edges", () => {
-  const mesh = opened(
-    panelMesh(
-      {
-        outline: Float64Array.of(0, 0, 0.2, 0, 0.2, 0.16, 0, 0.16),
-        holes: [],
-        dome: null,
-        wood,
-        thickness: 0.003,
-        grainAngle: 0,
-        ribs: [],
-        patches: [],
-        film: null,
-        edge: { kind: "free" },
-      },
-      0.016,
-    ),
-  );
   // uz = (x - 0.1)2 / 2: the least-squares line over x0 .. x1 rises by (x0 + x1)/2 - 0.1
   const motion = new Float64Array(2 * mesh.nodes.length);
   for (let k = 0; k < motion.length / 6; k++) motion[6 * k + 2] = (mesh.nodes[3 * k] - 0.1) ** 2 / 2;
@@ -48,23 +49,6 @@ it("rotation of a footprint is the slope under it, also where the mesh does not 
 });
 
 it("tells a slanted bridge's turn apart from its tilt along itself", () => {
-  const mesh = opened(
-    panelMesh(
-      {
-        outline: Float64Array.of(0, 0, 0.2, 0, 0.2, 0.16, 0, 0.16),
-        holes: [],
-        dome: null,
-        wood,
-        thickness: 0.003,
-        grainAngle: 0,
-        ribs: [],
-        patches: [],
-        film: null,
-        edge: { kind: "free" },
-      },
-      0.016,
-    ),
-  );
   // a plane: turned by 0.01 about y, and rising by 0.03 along y, which a line against x alone would take for more of a turn
   const motion = new Float64Array(2 * mesh.nodes.length);
   for (let k = 0; k < motion.length / 6; k++)

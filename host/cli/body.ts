@@ -51,6 +51,7 @@ function bodyText(name: string, a4: number, state: BuildState, report: StateRepo
     const { top, back, sidesAndBlocks, neck, air } = mode.kineticShare;
     return [
       hertz(mode.frequencyHz),
+      `± ${hertz(mode.frequencySigmaHz)}`,
       `${note} ${cents < 0 ? "-" : "+"}${Math.abs(cents)} cents`,
       mode.q.toFixed(0),
       percent(top),
@@ -61,7 +62,7 @@ function bodyText(name: string, a4: number, state: BuildState, report: StateRepo
       mode.name ?? "",
     ];
   });
-  const heads = ["frequency", "nearest note", "Q", "top", "back", "sides", "neck", "air", "name"];
+  const heads = ["frequency", "likely", "nearest note", "Q", "top", "back", "sides", "neck", "air", "name"];
   return `${name}: ${state}
 
   weighs   ${report.massKg.toFixed(report.massKg < 1 ? 3 : 2)} kg
@@ -70,6 +71,9 @@ Modes, and where they move: the lowest ${Math.min(shown, report.bodyModes.length
 
 ${table([heads, ...rows])}
 
-${wrapped(`${report.validity}.`, "  ")}
+${wrapped(
+  `Likely: one standard deviation against a real guitar, engineering judgement with the wood known as "${report.knowledge}"; Q within a factor of ${report.qFactor}. Single modes are foreseen to ${hertz(report.modesToHz)}. Shares are of the moving energy. The body is ${report.validity}.`,
+  "  ",
+)}
 `;
 }

@@ -17,6 +17,11 @@ import { terminalProgress } from "./progress.ts";
 import { hertz, table, wrapped } from "./text.ts";
 import type { VerbOptions } from "./verbOptions.ts";
 
+/** What stands beside every figure of a trial. */
+const accuracy =
+  "Each figure is as uncertain as in `voice`: frequencies by some 3 to 5 % where the top's board was measured, to 10 % where not; rotation by 20 %; a " +
+  "wolf is foreseen within one fret in 7 cases of 10. The change from before to after is about twice as safe (engineering judgement, docs/limits.md).";
+
 type Response = Voice["body"]["response"];
 
 /** One figure before and after. */
@@ -85,6 +90,7 @@ export async function tryOut(
     needsFullSolve: live.needsFullSolve,
     figures,
     bodyModesHz: Array.from(response.frequency),
+    accuracy,
   };
   return good(json ? JSON.stringify(result, null, 2) : trialText(build.name, result), 0);
 }
@@ -140,13 +146,13 @@ function trialText(
   const how =
     result.errorEstimate === null
       ? `Solved in full, because ${result.needsFullSolve.join("; ")}.`
-      : `By the reduced model; its error in any of the first 30 frequencies is estimated at ${(100 * result.errorEstimate).toFixed(2)} % or less.`;
+      : `By the reduced model; its error in the first 30 frequencies is estimated at ${(100 * result.errorEstimate).toFixed(2)} %, an order of size and no bound.`;
   return `${name}: ${changes.join(", ")}
 
 ${table([["", "before", "after"], ...rows])}
 
   lowest modes  ${result.bodyModesHz.slice(0, 8).map(hertz).join(", ")}
 
-${wrapped(how, "  ")}
+${wrapped(`${how} ${accuracy}`, "  ")}
 `;
 }

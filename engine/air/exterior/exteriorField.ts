@@ -99,7 +99,7 @@ function coarseWarnings(sizes: Float64Array, k: number): Warning[] {
   return [
     {
       code: "coarse-panels",
-      detail: `the longest panel edge is ${longest.toPrecision(2)} m for a shortest wave of ${wave.toPrecision(2)} m`,
+      detail: `the outside is told by panels of up to ${longest.toPrecision(2)} m, the shortest wave is ${wave.toPrecision(2)} m: what radiates weakly near the upper end is coarse`,
     },
   ];
 }

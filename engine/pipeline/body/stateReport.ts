@@ -1,10 +1,12 @@
 import type { Build } from "#engine/instrument";
 import { done, type Outcome, type Warning } from "#engine/numerics";
+import { frequencySigma, honestAccuracy, type Knowledge } from "#engine/verdicts";
 import type { InstrumentGeometry } from "../geometry.ts";
 import { type Stages, unwatched } from "../stages.ts";
 import { type Stamp, stamp } from "../stamp.ts";
 import type { SetString } from "../stringSet.ts";
 import { type BuildState, reached } from "../structure/buildState.ts";
+import { knowledgeOf } from "../voiceVerdicts.ts";
 import type { BodySettings } from "./bodySettings.ts";
 import type { StageCrew } from "./jobs.ts";
 import { bodyInState, type CoupledBody } from "./wholeBody.ts";
@@ -15,6 +17,8 @@ export interface StateReport {
   readonly massKg: number;
   readonly bodyModes: readonly {
     readonly frequencyHz: number;
+    /** One sigma against a real guitar, engineering judgement (docs/limits.md). */
+    readonly frequencySigmaHz: number;
     readonly q: number;
     /** At the place of the saddle. */
     readonly effectiveMassKg: number | null;
@@ -28,6 +32,9 @@ export interface StateReport {
       readonly air: number;
     };
   }[];
+  /** Every Q is known within this factor, either way. */
+  readonly qFactor: number;
+  readonly knowledge: Knowledge;
   readonly modesToHz: number;
   readonly counts: CoupledBody["counts"];
   readonly validity: string;
@@ -49,12 +56,14 @@ export async function stateReport(
   if (!body.ok) return body;
   const { response, modes, counts } = body.value;
   const box = reached(state, "closed box");
-  const share = response.partShare ?? new Float64Array(5 * response.count);
+  const share = response.partShare;
+  const knowledge = knowledgeOf(build);
   return done({
     state,
     massKg: modes.totalMass,
     bodyModes: Array.from(response.frequency, (frequencyHz, i) => ({
       frequencyHz,
+      frequencySigmaHz: frequencyHz * frequencySigma(box ? response.name[i]! : null, knowledge),
       q: response.q[i]!,
       effectiveMassKg: response.effectiveMass[i]!,
       // an open plate has no main modes: they are what top, back and air make together
@@ -67,6 +76,8 @@ export async function stateReport(
         air: share[5 * i + 4]!,
       },
     })),
+    qFactor: honestAccuracy(knowledge).qFactor,
+    knowledge,
     modesToHz: response.modesToHz,
     counts,
     validity: box
