@@ -45,7 +45,7 @@ export async function body(
 const shown = 16;
 
 function bodyText(name: string, a4: number, state: BuildState, report: StateReport): string {
-  const percent = (share: number): string => `${Math.round(100 * share)} %`;
+  const percent = (share: number | null): string => (share === null ? "" : `${Math.round(100 * share)} %`);
   const rows = report.bodyModes.slice(0, shown).map((mode) => {
     const { note, cents } = nearestNote(mode.frequencyHz, a4);
     const { top, back, sidesAndBlocks, neck, air } = mode.kineticShare;

@@ -146,7 +146,7 @@ function trialText(
   const how =
     result.errorEstimate === null
       ? `Solved in full, because ${result.needsFullSolve.join("; ")}.`
-      : `By the reduced model; its error in the first 30 frequencies is estimated at ${(100 * result.errorEstimate).toFixed(2)} %, an order of size and no bound.`;
+      : `By the reduced model; its error in the first 30 frequencies is estimated at ${(100 * result.errorEstimate).toPrecision(1)} %, an order of size and no bound.`;
   return `${name}: ${changes.join(", ")}
 
 ${table([["", "before", "after"], ...rows])}

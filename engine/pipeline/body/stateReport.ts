@@ -23,13 +23,13 @@ export interface StateReport {
     /** At the place of the saddle. */
     readonly effectiveMassKg: number | null;
     readonly name: string | null;
-    /** Shares of the kinetic energy. */
+    /** Shares of the kinetic energy; null for what is not there yet. */
     readonly kineticShare: {
       readonly top: number;
-      readonly back: number;
-      readonly sidesAndBlocks: number;
-      readonly neck: number;
-      readonly air: number;
+      readonly back: number | null;
+      readonly sidesAndBlocks: number | null;
+      readonly neck: number | null;
+      readonly air: number | null;
     };
   }[];
   /** Every Q is known within this factor, either way. */
@@ -56,6 +56,7 @@ export async function stateReport(
   if (!body.ok) return body;
   const { response, modes, counts } = body.value;
   const box = reached(state, "closed box");
+  const rim = reached(state, "top on the rim");
   const share = response.partShare;
   const knowledge = knowledgeOf(build);
   return done({
@@ -69,11 +70,11 @@ export async function stateReport(
       // an open plate has no main modes: they are what top, back and air make together
       name: box ? response.name[i]! : null,
       kineticShare: {
-        top: share[5 * i]!,
-        back: share[5 * i + 1]!,
-        sidesAndBlocks: share[5 * i + 2]!,
-        neck: share[5 * i + 3]!,
-        air: share[5 * i + 4]!,
+        top: rim ? share[5 * i]! : 1,
+        back: box ? share[5 * i + 1]! : null,
+        sidesAndBlocks: rim ? share[5 * i + 2]! : null,
+        neck: reached(state, "necked") ? share[5 * i + 3]! : null,
+        air: box ? share[5 * i + 4]! : null,
       },
     })),
     qFactor: honestAccuracy(knowledge).qFactor,
