@@ -10,11 +10,27 @@ export type JobInput<T extends JobTable, K extends JobKind<T>> = Parameters<T[K]
 export type JobOutput<T extends JobTable, K extends JobKind<T>> =
   ReturnType<T[K]> extends Outcome<infer V> ? V : never;
 
+/** How a job is handed to a crew. Neither wish changes its result. */
+export interface Handing {
+  /**
+   * The hand that is to do it, counted round the hands there are: jobs that run the same code are quickest in one hand after
+   * the other, because each hand compiles for itself. Absent: whichever hand is free first.
+   */
+  readonly lane?: number;
+  /** The caller gives the input's arrays away and must not touch them again: they are moved to the hand, not copied. */
+  readonly given?: boolean;
+}
+
 /** Who does the jobs: one pair of hands in this process, or several workers. Results do not depend on which. */
 export interface Crew<T extends JobTable> {
   /** How many jobs really run at the same time. */
   readonly hands: number;
-  run<K extends JobKind<T>>(kind: K, input: JobInput<T, K>, ctx: Context): Promise<Outcome<JobOutput<T, K>>>;
+  run<K extends JobKind<T>>(
+    kind: K,
+    input: JobInput<T, K>,
+    ctx: Context,
+    handing?: Handing,
+  ): Promise<Outcome<JobOutput<T, K>>>;
 }
 
 /** Does every job at once in this process, one after the other. */

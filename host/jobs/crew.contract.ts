@@ -104,6 +104,48 @@ export function crewContract(apart: boolean, kernels?: KernelSource): CrewRule[]
       },
     },
     {
+      title: "keeps the jobs of one lane to one hand, lanes counted round",
+      fault: async (crew) => {
+        const round = async (first: number) => {
+          const counts: number[] = [];
+          for (let lane = first; lane < first + crew.hands; lane++) {
+            const answer = await crew.run("calls", null, ctx, { lane });
+            counts.push(answer.ok ? answer.value : Number.NaN);
+          }
+          return counts;
+        };
+        const before = await round(0);
+        return same(
+          await round(crew.hands),
+          before.map((count) => count + 1),
+        );
+      },
+    },
+    {
+      title: "does the jobs of a busy lane in their order, and others meanwhile",
+      fault: async (crew) => {
+        const done: string[] = [];
+        const run = async (word: string, lane: number, time: number) => {
+          await crew.run("work", { time }, ctx, { lane });
+          done.push(word);
+        };
+        await Promise.all([run("first", 0, 300), run("second", 0, 0), run("other", 1, 0)]);
+        return same(done, crew.hands > 1 ? ["other", "first", "second"] : ["first", "second", "other"]);
+      },
+    },
+    {
+      title: "answers alike where the input is given away",
+      fault: async (crew) => {
+        const kept = Float64Array.of(1, 2, 3);
+        const given = kept.slice();
+        const [a, b] = [
+          await crew.run("arrays", kept, ctx),
+          await crew.run("arrays", given, ctx, { given: true }),
+        ];
+        return same(b, a) ?? same([kept.length, given.length], [3, apart ? 0 : 3]);
+      },
+    },
+    {
       title: "gives its jobs the kernels",
       fault: async (crew) => {
         const answer = await crew.run("kernels", null, ctx);

@@ -18,8 +18,8 @@ const threadEntry = new URL("./startContractThread.fixture.mjs", import.meta.url
 function pageWorker(): PageWorker {
   let ended = false;
   const worker: PageWorker = {
-    postMessage: (message) => {
-      const sent = structuredClone(message) as ToWorker;
+    postMessage: (message, transfer) => {
+      const sent = structuredClone(message, { transfer }) as ToWorker;
       setTimeout(() => {
         if (!ended) serve(sent);
       });

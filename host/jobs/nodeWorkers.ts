@@ -13,9 +13,9 @@ function nodeWorker(at: URL): WorkerPort {
   const worker = new Worker(at);
   worker.unref();
   return {
-    post: (message: ToWorker) => {
+    post: (message: ToWorker, transfer) => {
       worker.ref();
-      worker.postMessage(message);
+      worker.postMessage(message, transfer);
     },
     listen: (hear) => {
       worker.on("message", (message: FromWorker) => {

@@ -1,5 +1,5 @@
 /**
- * A result made ready for the post: arrays that view only a part of their memory are copied out of it (cloning would send the whole
+ * Data made ready for the post: arrays that view only a part of their memory are copied out of it (cloning would send the whole
  * of it along), so that every array owns its memory, which is then handed over and not copied.
  */
 export function packed(value: unknown): { readonly value: unknown; readonly transfer: ArrayBuffer[] } {

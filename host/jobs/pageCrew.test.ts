@@ -87,7 +87,7 @@ async function openPage(isolated: boolean): Promise<Found> {
     page.kill();
     await gone;
     server.close();
-    rmSync(folder, { recursive: true, force: true, maxRetries: 5 });
+    rmSync(folder, { recursive: true, force: true, maxRetries: 10, retryDelay: 200 });
   }
 }
 
@@ -96,7 +96,7 @@ describe.skipIf(!existsSync(browser))(`in a page (skipped where there is no ${br
     it(`a crew of the page's workers keeps the contract, ${isolated ? "isolated" : "not isolated"}`, async () => {
       const found = await openPage(isolated);
       expect(found.filter((f) => f.fault !== null)).toEqual([]);
-      expect(found.filter((f) => f.title.startsWith("shared flag"))).toHaveLength(isolated ? 9 : 0);
-      expect(found.filter((f) => f.title.startsWith("worker ended"))).toHaveLength(9);
+      expect(found.filter((f) => f.title.startsWith("shared flag"))).toHaveLength(isolated ? 12 : 0);
+      expect(found.filter((f) => f.title.startsWith("worker ended"))).toHaveLength(12);
     });
 });

@@ -1,6 +1,7 @@
 /** The wire between a crew and one worker, whichever kind of worker it is. */
 export interface WorkerPort {
-  post(message: ToWorker): void;
+  /** `transfer`: memory that moves with the message and is no longer ours. */
+  post(message: ToWorker, transfer: ArrayBuffer[]): void;
   /** The one listener of what the worker says; called with null when the worker has died, with the reason. */
   listen(hear: (message: FromWorker | null, reason: string) => void): void;
   end(): void;

@@ -1,5 +1,6 @@
 import { type Context, failed, type Outcome } from "#engine/numerics";
-import type { Crew, JobTable } from "#engine/pipeline";
+import type { Crew, Handing, JobTable } from "#engine/pipeline";
+import { packed } from "./packed.ts";
 import type { FromWorker, WorkerPort } from "./port.ts";
 
 /** How often a running job's caller is asked whether it is still wanted, ms. */
@@ -9,11 +10,13 @@ interface Waiting {
   readonly kind: string;
   readonly input: unknown;
   readonly ctx: Context;
+  readonly handing: Handing;
   readonly settle: (outcome: Outcome<unknown>) => void;
   readonly fail: (error: Error) => void;
 }
 
 interface Hand {
+  readonly index: number;
   /** null: not hired, or died; hired when there is work, so that one that cannot start is not tried for ever. */
   port: WorkerPort | null;
   busy: {
@@ -29,7 +32,7 @@ export interface WorkerCrew<T extends JobTable> extends Crew<T> {
 }
 
 /**
- * So many workers, each doing one job at a time; jobs wait in the order they come. A job that is called off ends with
+ * So many workers, each doing one job at a time; jobs wait in the order they come, those with a lane for their own hand. A job that is called off ends with
  * "cancelled": by a flag in shared memory where there is any, else by ending its worker. A worker that has thrown is
  * never used again: whatever it left half done goes with it. `sharing`: whether memory can be shared with workers.
  */
@@ -93,13 +96,22 @@ export function workerCrew<T extends JobTable>(
       next();
     }, askGap);
     hand.busy = { job, waiting, ask };
-    (hand.port ?? engage(hand)).post({ job, kind: waiting.kind, input: waiting.input, callOff });
+    const { kind, handing } = waiting;
+    const { value: input, transfer } = handing.given
+      ? packed(waiting.input)
+      : { value: waiting.input, transfer: [] };
+    (hand.port ?? engage(hand)).post({ job, kind, input, callOff }, transfer);
+  };
+  /** Takes the first job out of the queue that this hand may do. */
+  const taken = ({ index }: Hand): Waiting | undefined => {
+    const at = queue.findIndex(({ handing: { lane } }) => lane === undefined || lane % hands === index);
+    return at < 0 ? undefined : queue.splice(at, 1)[0];
   };
   const next = (): void => {
     for (const hand of crew) {
       if (hand.busy !== null) continue;
-      const waiting = queue.shift();
-      if (waiting === undefined) return;
+      const waiting = taken(hand);
+      if (waiting === undefined) continue;
       if (waiting.ctx.cancelled()) {
         waiting.settle(failed("cancelled", `"${waiting.kind}" was called off before it began`));
         next();
@@ -108,20 +120,21 @@ export function workerCrew<T extends JobTable>(
       start(hand, waiting);
     }
   };
-  for (let i = 0; i < hands; i++) {
-    const hand: Hand = { port: null, busy: null };
+  for (let index = 0; index < hands; index++) {
+    const hand: Hand = { index, port: null, busy: null };
     engage(hand);
     crew.push(hand);
   }
   return {
     hands,
-    run: (kind, input, ctx) =>
+    run: (kind, input, ctx, handing = {}) =>
       new Promise((settle, fail) => {
         if (closed) {
           fail(new Error("the crew was dismissed"));
           return;
         }
-        queue.push({ kind, input, ctx, settle: settle as (outcome: Outcome<unknown>) => void, fail });
+        const heard = settle as (outcome: Outcome<unknown>) => void;
+        queue.push({ kind, input, ctx, handing, settle: heard, fail });
         next();
       }),
     close: () => {

@@ -17,6 +17,7 @@ import { type BuildState, reached } from "../structure/buildState.ts";
 import { airAround } from "./airAround.ts";
 import type { BodySettings } from "./bodySettings.ts";
 import type { StageCrew } from "./jobs.ts";
+import { lanes } from "./lanes.ts";
 import { onTop } from "./listeners.ts";
 import { modesByTwo } from "./modesByTwo.ts";
 import { loadInput, type StringLoad } from "./stringLoad.ts";
@@ -54,8 +55,8 @@ export interface MadeBody {
 }
 
 /**
- * From the build to the whole strung body with its air. Two hands share the plates and the cavity, one joins the body under its
- * string load, then they share its modes, and then the outer air. The result does not depend on the crew.
+ * From the build to the whole strung body with its air. One of two hands makes the plates and joins the body under its string
+ * load while the other solves the air (`lanes`); then they share its modes. The result does not depend on the crew.
  */
 export async function wholeBody(
   build: Build,
@@ -107,7 +108,9 @@ export async function bodyInState(
   };
   const [found, cavity] = await Promise.all([
     madeAndModes(),
-    box && inside.ok ? crew.run("cavity", inside.value, stages.stage("air inside", 0, 0.1)) : null,
+    box && inside.ok
+      ? crew.run("cavity", inside.value, stages.stage("air inside", 0, 0.1), { lane: lanes.air })
+      : null,
   ]);
   if (!found.ok) return found;
   const { made, modes, load } = found.value;
@@ -175,8 +178,8 @@ export async function madeBody(
   ctx: Context,
 ): Promise<Outcome<MadeBody>> {
   const [top, back] = await Promise.all([
-    crew.run("plate", { spec, which: "top", size: meshSize.top }, ctx),
-    crew.run("plate", { spec, which: "back", size: meshSize.back }, ctx),
+    crew.run("plate", { spec, which: "top", size: meshSize.top }, ctx, { lane: lanes.top }),
+    crew.run("plate", { spec, which: "back", size: meshSize.back }, ctx, { lane: lanes.back }),
   ]);
   if (!top.ok) return failed(top.reason, `the top: ${top.detail}`);
   if (!back.ok) return failed(back.reason, `the back: ${back.detail}`);
