@@ -10,6 +10,16 @@ import type { BoardSpec, BodyPlan, BodySpec, Point, Polygon } from "#engine/geom
 import type { StringConstruction } from "#engine/strings";
 import type { OrthotropicWood } from "#engine/woods";
 import type { BuildFilm, BuildPatch, BuildPlate } from "./buildPlate.ts";
+import type {
+  AssumedValue,
+  BridgeGlue,
+  BuildFingerboard,
+  BuildHead,
+  BuildNeckRod,
+  BuildNut,
+  BuildSetup,
+  BuildTuning,
+} from "./buildSetup.ts";
 import type { Issue } from "./issue.ts";
 
 /** Whence a value comes. */
@@ -43,6 +53,12 @@ export interface BuildString {
   readonly crown: readonly [x: number, y: number, height: number];
   /** Height of the string over the crown of fret 12. */
   readonly action: number;
+  /** Underside of the string over the plane of the fret crowns, at the nut. */
+  readonly nutClearance: number;
+  /** From the nut line along the string to where it meets its post. */
+  readonly behindNut: number;
+  /** From the saddle line along the string to where it leaves the bridge's upper face (or meets the tail). */
+  readonly behindSaddle: number;
   /** Unit direction in plan from the crown towards the nut. */
   readonly direction: Point;
   /** Nut end of the string, body frame. */
@@ -69,6 +85,12 @@ export interface BuildBridge {
   readonly addedMass: number;
   /** Bass and treble end of the saddle line, body frame. */
   readonly saddleLine: readonly [bass: Point, treble: Point];
+  readonly anchor: "pins" | "through" | "tie" | "tail";
+  /** From the saddle line back to where the strings leave the bridge's upper face. */
+  readonly anchorBehind: number;
+  readonly glue: BridgeGlue;
+  /** Share of the footprint that is glued wood on wood, 0 to 1. */
+  readonly glueLand: number;
 }
 
 export interface BuildSaddle {
@@ -130,15 +152,8 @@ export interface BuildRod {
   readonly density: number;
 }
 
-/** A bar let into the neck. */
-export interface BuildNeckRod {
-  readonly kind: "adjustable" | "carbon" | "steel";
-  readonly width: number;
-  readonly height: number;
-  readonly length: number;
-}
-
 export interface BuildNeck {
+  readonly joint: "bolted" | "dovetail" | "mortise" | "heel-built-in" | "hinged" | "adjustable";
   readonly joinFret: number;
   /** Tilt of the neck back from the plane of the top's edge. */
   readonly pitch: number;
@@ -158,7 +173,7 @@ export interface BuildNeck {
   /** Width of the board at the nut and at its last fret. */
   readonly widthAtNut: number;
   readonly widthAtEnd: number;
-  readonly head: { readonly angle: number; readonly thickness: number; readonly length: number };
+  readonly head: BuildHead;
   /** Rods along the neck under the board. */
   readonly rods: readonly BuildNeckRod[];
   readonly wood: OrthotropicWood;
@@ -200,7 +215,12 @@ export interface Build {
   readonly body: BodySpec;
   readonly board: BoardSpec;
   readonly neck: BuildNeck;
+  readonly fingerboard: BuildFingerboard;
+  readonly nut: BuildNut;
   readonly strings: readonly BuildString[];
+  /** Index 0: the set's own notes, those of `strings`. */
+  readonly tunings: readonly BuildTuning[];
+  readonly setup: BuildSetup;
   readonly tuningReference: number;
   readonly top: BuildPlate;
   readonly back: BuildPlate;
@@ -218,12 +238,15 @@ export interface Build {
     readonly shop: BuildClimate;
     readonly homeDry: BuildClimate;
     readonly homeDamp: BuildClimate;
+    readonly hotCar: BuildClimate;
   };
   readonly targets: BuildTargets;
   readonly meant: readonly Meant[];
   /** From the crown to where the strings are plucked; null: as physics has it. */
   readonly pluckPlace: number | null;
   readonly uncertain: readonly UncertainValue[];
+  /** What the document leaves open and was taken as is usual. */
+  readonly assumed: readonly AssumedValue[];
 }
 
 /** The build with the plan that geometry made of it (right-handed), and what is worth a look but stops nothing. */

@@ -1,6 +1,7 @@
 /** The instrument document: its schema, its checks, and the build it is realised into. */
 export type * from "./build.ts";
 export type * from "./buildPlate.ts";
+export type * from "./buildSetup.ts";
 export { checkInstrument } from "./checkInstrument.ts";
 export { instrumentJsonSchema } from "./jsonSchema.ts";
 export { inMillimetres } from "./realise/planFault.ts";

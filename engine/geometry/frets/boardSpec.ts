@@ -5,6 +5,14 @@ export type Temperament =
   | { readonly kind: "equal" }
   | { readonly kind: "cents"; readonly cents: readonly number[] };
 
+/** Inner strings between the outer ones: equal distances of centres, or equal gaps from edge to edge. */
+export interface StringSpacing {
+  readonly nut: "centres" | "gaps";
+  readonly saddle: "centres" | "gaps";
+  /** Outer diameters, m, string 1 (the highest) first. */
+  readonly diameters: readonly number[];
+}
+
 export interface BoardSpec {
   readonly strings: number;
   /** Nut to saddle along the lowest string, m (before compensation). */
@@ -23,4 +31,6 @@ export interface BoardSpec {
   readonly stringSpreadNut: number;
   readonly stringSpreadSaddle: number;
   readonly temperament?: Temperament;
+  /** What is equal from string to string; centres if absent. Gaps need the diameters. */
+  readonly spacing?: StringSpacing;
 }

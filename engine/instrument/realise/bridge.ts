@@ -1,8 +1,19 @@
 import { type BoardLayout, type Point, type Polygon, polygonArea } from "#engine/geometry";
+import { formatQuantity } from "#engine/units";
 import type { BuildBridge } from "../build.ts";
 import type { BuildPatch } from "../buildPlate.ts";
+import type { BridgeGlue } from "../buildSetup.ts";
 import type { InstrumentDocument } from "../schema/document.ts";
-import { kilograms, type Ledger, metres, type Typed, uncertain, usualSpread } from "./reading.ts";
+import {
+  commonPractice,
+  kilograms,
+  type Ledger,
+  metres,
+  si,
+  type Typed,
+  uncertain,
+  usualSpread,
+} from "./reading.ts";
 import { realiseWood } from "./wood.ts";
 
 /**
@@ -96,5 +107,58 @@ export function realiseBridge(document: InstrumentDocument, board: BoardLayout, 
     givenMass,
     addedMass,
     saddleLine: [bass, treble],
+    anchor: entry.anchor,
+    anchorBehind: anchorBehind(document, middle[0], ledger),
+    glue: bridgeGlue(document, ledger),
+    glueLand: glueLand(document, ledger),
   };
+}
+
+/** To the tail for strings held there; else where the document says, or at most half way to the bridge's rear edge. */
+function anchorBehind({ bridge }: InstrumentDocument, toTail: number, ledger: Ledger): number {
+  if (bridge.anchor === "tail") return toTail;
+  if (bridge.anchorBehind !== undefined) return metres(bridge.anchorBehind);
+  const usual = Math.min(0.012, (metres(bridge.width) - metres(bridge.saddleFromFront)) / 2);
+  ledger.assumed.push({
+    path: "bridge.anchorBehind",
+    value: formatQuantity(usual, "mm", 1),
+    because: commonPractice,
+  });
+  return usual;
+}
+
+const glueWords: readonly (readonly [RegExp, BridgeGlue])[] = [
+  [/fish/i, "fish"],
+  [/hide|bone/i, "hide"],
+  [/aliphatic|yellow/i, "aliphatic"],
+  [/pva|white/i, "pva"],
+  [/epoxy/i, "epoxy"],
+];
+
+/** The bridge's own word for its glue, else what its entry among the glues speaks of, else hide glue. */
+function bridgeGlue({ bridge, glue }: InstrumentDocument, ledger: Ledger): BridgeGlue {
+  if (bridge.glue !== undefined) return bridge.glue;
+  const told = glueWords.find(([pattern]) => pattern.test(glue?.bridge ?? ""))?.[1];
+  if (told !== undefined) return told;
+  ledger.assumed.push({ path: "bridge.glue", value: "hide", because: commonPractice });
+  return "hide";
+}
+
+/** Finish left under the bridge all round where the top is finished, m: common practice, no source. */
+const rimLeft = 1e-3;
+
+function glueLand({ bridge, finish }: InstrumentDocument, ledger: Ledger): number {
+  if (bridge.glueLand !== undefined) return si(bridge.glueLand, "ratio");
+  const rim = finish?.top === undefined ? 0 : rimLeft;
+  const [length, width] = [metres(bridge.length), metres(bridge.width)];
+  const land = ((length - 2 * rim) * (width - 2 * rim)) / (length * width);
+  ledger.assumed.push({
+    path: "bridge.glueLand",
+    value: formatQuantity(land, "%", 0),
+    because:
+      rim === 0
+        ? "the top has no finish"
+        : `finish left under a rim of ${formatQuantity(rim, "mm", 0)}: ${commonPractice}`,
+  });
+  return land;
 }

@@ -2,6 +2,7 @@
 import { invariant } from "#engine/numerics";
 import { parseQuantity, type QuantityKind } from "#engine/units";
 import type { How, UncertainValue } from "../build.ts";
+import type { AssumedValue } from "../buildSetup.ts";
 import type { Issue } from "../issue.ts";
 
 /** A field that may say how its value is known. */
@@ -9,11 +10,27 @@ export type Typed<V> =
   | V
   | { readonly value: V; readonly how: How; readonly spread: string; readonly note?: string | undefined };
 
-/** What gathers while a document is realised: values with a spread, and faults. */
+/** What gathers while a document is realised: values with a spread, values taken as is usual, and faults. */
 export interface Ledger {
   readonly uncertain: UncertainValue[];
+  readonly assumed: AssumedValue[];
   readonly issues: Issue[];
 }
+
+/** A quantity of the document, or, where it says nothing, the usual one, which is noted as assumed. */
+export function orUsual(
+  typed: string | undefined,
+  kind: QuantityKind,
+  usual: string,
+  path: string,
+  ledger: Ledger,
+  because = commonPractice,
+): number {
+  if (typed === undefined) ledger.assumed.push({ path, value: usual, because });
+  return si(typed ?? usual, kind);
+}
+
+export const commonPractice = "common practice, no source";
 
 /** SI value of a text that the schema has already passed. */
 export function si(text: string, kind: QuantityKind): number {

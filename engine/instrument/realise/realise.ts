@@ -6,18 +6,21 @@ import {
   bodyPlan,
   type OutlineSpec,
 } from "#engine/geometry";
-import type { Build, BuildNeck, BuildTargets, Realised, TargetRange } from "../build.ts";
+import type { Build, BuildClimate, BuildTargets, Realised, TargetRange } from "../build.ts";
 import type { Issue } from "../issue.ts";
 import type { InstrumentDocument } from "../schema/document.ts";
 import { realiseBridge } from "./bridge.ts";
 import { boardIssues, fitIssues } from "./checks.ts";
+import { realiseFingerboard } from "./fingerboard.ts";
+import { realiseNeck } from "./neck.ts";
 import { inMillimetres, planFault } from "./planFault.ts";
 import { realisePatch, realisePlate, realiseThickness, solidOnPlate } from "./plate.ts";
-import { kilograms, type Ledger, metres, point, points, radians, si } from "./reading.ts";
+import { type Ledger, metres, orUsual, point, points, radians, si } from "./reading.ts";
 import { liningVolume, realiseRimParts, realiseRods, realiseSides } from "./rim.ts";
 import { realiseSaddle } from "./saddle.ts";
+import { realiseNut, realiseSetup } from "./setup.ts";
 import { realiseBoard, realiseStrings, tuningReference } from "./strings.ts";
-import { realiseWood } from "./wood.ts";
+import { realiseTunings } from "./tunings.ts";
 
 export type Realisation =
   | ({ readonly ok: true } & Realised)
@@ -28,7 +31,7 @@ export type Realisation =
  * Computed right-handed whatever the hand. A fault of the outline or the board hides what can only be placed on them.
  */
 export function realise(document: InstrumentDocument): Realisation {
-  const ledger: Ledger = { uncertain: [], issues: [] };
+  const ledger: Ledger = { uncertain: [], assumed: [], issues: [] };
   const board = realiseBoard(document);
   const body = realiseBody(document);
   const sides = realiseSides(document, ledger);
@@ -60,7 +63,9 @@ export function realise(document: InstrumentDocument): Realisation {
   const top = realisePlate(document, "top", plan.value, ledger);
   const back = realisePlate(document, "back", plan.value, ledger);
   const topFace = top.meanThickness / 2;
-  const neck = realiseNeck(document, ledger);
+  const nut = realiseNut(document, ledger);
+  const bridge = realiseBridge(document, placed.value, ledger);
+  const neck = realiseNeck(document, placed.value, ledger);
   const bridgePlate =
     document.bridgePlate === undefined ? null : realisePatch(document.bridgePlate, "bridgePlate", ledger);
   const rimParts = realiseRimParts(document, plan.value, rods, ledger);
@@ -76,15 +81,19 @@ export function realise(document: InstrumentDocument): Realisation {
     body: { ...body, solidVolume },
     board,
     neck,
-    strings: realiseStrings(document, placed.value, topFace, ledger),
+    fingerboard: realiseFingerboard(document, ledger),
+    nut,
+    strings: realiseStrings(document, placed.value, { topFace, nut, neck, bridge }, ledger),
+    tunings: realiseTunings(document, tuningReference(document), ledger),
+    setup: realiseSetup(document, ledger),
     tuningReference: tuningReference(document),
     top,
     back,
     holeWall: holeWall(document, top.meanThickness),
     holeLip: holeLip(document),
-    bridge: realiseBridge(document, placed.value, ledger),
+    bridge,
     bridgePlate,
-    saddle: realiseSaddle(document, placed.value, neck, plan.value.length, topFace),
+    saddle: realiseSaddle(document, placed.value, neck, nut, plan.value.length, topFace),
     sides,
     rimParts,
     rods,
@@ -92,11 +101,13 @@ export function realise(document: InstrumentDocument): Realisation {
       shop: climateOf(document.climate.shop),
       homeDry: climateOf(document.climate.homeDry),
       homeDamp: climateOf(document.climate.homeDamp),
+      hotCar: realiseHotCar(document, ledger),
     },
     targets: realiseTargets(document.targets),
     meant: document.meant ?? [],
     pluckPlace: document.strings.pluckPlace === undefined ? null : metres(document.strings.pluckPlace),
     uncertain: ledger.uncertain,
+    assumed: ledger.assumed,
   };
   const finished: BodyPlan = { ...plan.value, netVolume: plan.value.grossVolume - solidVolume };
   const issues = [...ledger.issues, ...fitIssues(document, build, finished)];
@@ -126,7 +137,7 @@ export function realise(document: InstrumentDocument): Realisation {
 
 function realiseBody(document: InstrumentDocument): BodySpec {
   const { outline, cutaway, soundHole, top, back, sides } = document;
-  const silent: Ledger = { uncertain: [], issues: [] };
+  const silent: Ledger = { uncertain: [], assumed: [], issues: [] };
   const dome = (entry: typeof top.dome) =>
     entry === undefined ? null : { radius: metres(entry.radius), apex: point(entry.apex) };
   const thick = (plate: "top" | "back"): number =>
@@ -198,45 +209,18 @@ function realiseOutline(outline: InstrumentDocument["outline"]): OutlineSpec {
   };
 }
 
-/** A head that is not told of (common practice, no source). */
-const usualHead = { angle: "13 deg", thickness: "15 mm", length: "180 mm" } as const;
-
-function realiseNeck(document: InstrumentDocument, ledger: Ledger): BuildNeck {
-  const { neck, fingerboard, strings } = document;
-  return {
-    joinFret: neck.joinFret,
-    pitch: radians(neck.pitch),
-    boardHeight: metres(fingerboard.heightOverTop),
-    boardThickness: metres(fingerboard.thickness),
-    fretHeight: metres(fingerboard.fretHeight),
-    relief: metres(strings.relief),
-    mass: kilograms(typeof neck.mass === "string" ? neck.mass : neck.mass.value),
-    centreFromBody: metres(neck.centreFromBody),
-    depthAtFirst: metres(neck.thickness.first),
-    depthAtNinth: metres(neck.thickness.ninth),
-    widthAtNut: metres(fingerboard.widthAtNut),
-    widthAtEnd: metres(fingerboard.widthAtEnd),
-    head: {
-      angle: radians(neck.head?.angle ?? usualHead.angle),
-      thickness: metres(neck.head?.thickness ?? usualHead.thickness),
-      length: metres(neck.head?.length ?? usualHead.length),
-    },
-    rods: (neck.rods ?? []).map(({ kind, width, height, length }) => ({
-      kind,
-      width: metres(width),
-      height: metres(height),
-      length: metres(length),
-    })),
-    wood: realiseWood(neck.wood, "neck.wood", "neck.wood", "none", ledger),
-    boardWood: realiseWood(fingerboard.wood, "fingerboard.wood", "neck.boardWood", "none", ledger),
-    boardClear: fingerboard.overTop === "clear",
-  };
-}
-
 function climateOf(entry: InstrumentDocument["climate"]["shop"]) {
   return {
     temperature: si(entry.temperature, "temperature"),
     relativeHumidity: si(entry.humidity, "humidity"),
+  };
+}
+
+/** Air of 28 C and 50 %RH shut up in a car and heated to 60 C has about 10 %RH. */
+function realiseHotCar({ climate: { hotCar } }: InstrumentDocument, ledger: Ledger): BuildClimate {
+  return {
+    temperature: orUsual(hotCar?.temperature, "temperature", "60 C", "climate.hotCar.temperature", ledger),
+    relativeHumidity: orUsual(hotCar?.humidity, "humidity", "10 %RH", "climate.hotCar.humidity", ledger),
   };
 }
 

@@ -1,10 +1,8 @@
 import { type BoardLayout, domeHeight } from "#engine/geometry";
 import type { BuildNeck, BuildSaddle } from "../build.ts";
+import type { BuildNut } from "../buildSetup.ts";
 import type { InstrumentDocument } from "../schema/document.ts";
 import { metres, point } from "./reading.ts";
-
-/** Height of the open string over the plane of the fret crowns at the nut, m: common practice, no source. */
-const nutClearance = 4e-4;
 
 /**
  * The saddle as the document has it, and the string height that neck and action ask for. Along the centreline, from the
@@ -17,6 +15,7 @@ export function realiseSaddle(
   document: InstrumentDocument,
   board: BoardLayout,
   neck: BuildNeck,
+  nut: BuildNut,
   bodyLength: number,
   topFace: number,
 ): BuildSaddle {
@@ -24,14 +23,19 @@ export function realiseSaddle(
   const [heightBass, heightTreble] = [metres(saddle.heightBass), metres(saddle.heightTreble)];
   const dome =
     top.dome === undefined ? null : { radius: metres(top.dome.radius), apex: point(top.dome.apex) };
-  const asked = (end: readonly [number, number], scale: number, action: number): number => {
+  const asked = (
+    end: readonly [number, number],
+    scale: number,
+    action: number,
+    clearance: number,
+  ): number => {
     const run = bodyLength - end[0];
     const rise = domeHeight(dome, end[0], 0) - domeHeight(dome, bodyLength, 0);
     const plane =
       neck.boardHeight + neck.boardThickness + neck.fretHeight + run * Math.tan(neck.pitch) - rise;
     const share = scale / 2 / (scale - run);
     const left = share < 1 ? neck.relief * 4 * share * (1 - share) : 0;
-    return plane + 2 * (action - left) - nutClearance;
+    return plane + 2 * (action - left) - clearance;
   };
   const { bass, treble } = board.saddleLine;
   const scaleOf = (i: number): number => board.strings.at(i)?.scaleLength ?? Number.NaN;
@@ -41,7 +45,7 @@ export function realiseSaddle(
     crownHeight: (heightBass + heightTreble) / 2 + topFace,
     width: metres(saddle.width),
     slotDepth: metres(saddle.slotDepth),
-    askedBass: asked(bass, scaleOf(-1), metres(strings.action.bass)),
-    askedTreble: asked(treble, scaleOf(0), metres(strings.action.treble)),
+    askedBass: asked(bass, scaleOf(-1), metres(strings.action.bass), nut.clearanceBass),
+    askedTreble: asked(treble, scaleOf(0), metres(strings.action.treble), nut.clearanceTreble),
   };
 }

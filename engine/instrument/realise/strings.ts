@@ -1,10 +1,15 @@
-import type { BoardLayout, BoardSpec } from "#engine/geometry";
-import { designString, noteFrequency, type StringConstruction } from "#engine/strings";
-import type { BuildString } from "../build.ts";
+import type { BoardLayout, BoardSpec, Point } from "#engine/geometry";
+import { designString, type StringConstruction } from "#engine/strings";
+import type { BuildBridge, BuildNeck, BuildString } from "../build.ts";
+import type { BuildNut } from "../buildSetup.ts";
 import type { InstrumentDocument } from "../schema/document.ts";
 import { type Ledger, metres, si, type Typed, uncertain, usualSpread } from "./reading.ts";
+import { openFrequency } from "./tunings.ts";
 
 type StringEntry = InstrumentDocument["strings"]["set"][number];
+
+/** A string halved a hundred times: this fret stands at the saddle to the last digit. */
+const bridgeFret = 1200;
 
 /** The board as geometry lays it out. */
 export function realiseBoard(document: InstrumentDocument): BoardSpec {
@@ -15,7 +20,12 @@ export function realiseBoard(document: InstrumentDocument): BoardSpec {
     strings: strings.set.length,
     bassScale: metres(parallel ? scale.length : scale.bass),
     trebleScale: metres(parallel ? scale.length : scale.treble),
-    squareFret: parallel ? 0 : scale.squareFret,
+    squareFret:
+      parallel || scale.squareFret === "nut"
+        ? 0
+        : scale.squareFret === "bridge"
+          ? bridgeFret
+          : scale.squareFret,
     frets: fingerboard.frets,
     nutWidth: metres(fingerboard.widthAtNut),
     endWidth: metres(fingerboard.widthAtEnd),
@@ -26,7 +36,21 @@ export function realiseBoard(document: InstrumentDocument): BoardSpec {
       fingerboard.centsTable === undefined
         ? { kind: "equal" }
         : { kind: "cents", cents: fingerboard.centsTable },
+    spacing: {
+      nut: strings.spacing?.nut ?? "centres",
+      saddle: strings.spacing?.saddle ?? "centres",
+      diameters: strings.set.map(diameterOf),
+    },
   };
+}
+
+/** Outer diameter, m. A string that cannot be made has an issue of its own; its core stands in. */
+function diameterOf(entry: StringEntry): number {
+  const design = designString(realiseConstruction(entry));
+  const { construction } = entry;
+  return design.ok
+    ? design.value.diameter
+    : metres(construction.kind === "plain" ? construction.diameter : construction.core);
 }
 
 /** Frequency of A4 the document is tuned to, Hz. */
@@ -34,32 +58,29 @@ export function tuningReference(document: InstrumentDocument): number {
   return si(document.strings.tuningReference ?? "440 Hz", "frequency");
 }
 
-/** The strings on the board (body frame); `topFace` is the top's outside face over its mid-surface, m. */
+/** What strings run over and end at; `topFace` is the top's outside face over its mid-surface, m. */
+interface StringEnds {
+  readonly topFace: number;
+  readonly nut: BuildNut;
+  readonly neck: BuildNeck;
+  readonly bridge: BuildBridge;
+}
+
+/** The strings on the board (body frame). */
 export function realiseStrings(
   document: InstrumentDocument,
   board: BoardLayout,
-  topFace: number,
+  parts: StringEnds,
   ledger: Ledger,
 ): BuildString[] {
   const { strings, saddle } = document;
   const a4 = tuningReference(document);
   const last = strings.set.length - 1;
-  const between = (treble: string, bass: string, i: number): number =>
-    metres(treble) + ((metres(bass) - metres(treble)) * i) / last;
+  const { topFace, nut, neck, bridge } = parts;
+  const between = (treble: number, bass: number, i: number): number => treble + ((bass - treble) * i) / last;
   return strings.set.flatMap((entry, i): BuildString[] => {
     const path = `strings.set[${i}]`;
-    const frequency = noteFrequency(entry.note, a4);
-    if (!frequency.ok) {
-      ledger.issues.push({
-        code: frequency.reason,
-        path: `${path}.note`,
-        message: `${frequency.detail}.`,
-        found: JSON.stringify(entry.note),
-        allowed: "a letter, # or b, and an octave",
-        example: '"E4"',
-        severity: "stop",
-      });
-    }
+    const frequency = openFrequency(entry.note, `${path}.note`, a4, ledger.issues);
     const construction = realiseConstruction(entry);
     const given = (
       typed: StringEntry["unitWeight"],
@@ -96,25 +117,37 @@ export function realiseStrings(
         severity: "stop",
       });
     const line = board.strings[i];
-    if (line === undefined || !frequency.ok || !design.ok) return [];
+    if (line === undefined || frequency === null || !design.ok) return [];
     const [dx, dy] = [line.nut[0] - line.saddle[0], line.nut[1] - line.saddle[1]];
     const run = Math.hypot(dx, dy);
     return [
       {
         string: i + 1,
         note: entry.note,
-        frequency: frequency.value,
+        frequency,
         construction,
         givenLinearDensity,
         givenBreakingForce,
         scaleLength: line.scaleLength,
-        crown: [line.saddle[0], line.saddle[1], between(saddle.heightTreble, saddle.heightBass, i) + topFace],
-        action: between(strings.action.treble, strings.action.bass, i),
+        crown: [
+          line.saddle[0],
+          line.saddle[1],
+          between(metres(saddle.heightTreble), metres(saddle.heightBass), i) + topFace,
+        ],
+        action: between(metres(strings.action.treble), metres(strings.action.bass), i),
+        nutClearance: between(nut.clearanceTreble, nut.clearanceBass, i),
+        behindNut: lengthBehindNut(neck, line.nut, i),
+        behindSaddle: bridge.anchor === "tail" ? line.saddle[0] : bridge.anchorBehind,
         direction: [dx / run, dy / run],
         nut: line.nut,
       },
     ];
   });
+}
+
+function lengthBehindNut({ head }: BuildNeck, nut: Point, i: number): number {
+  const [along, aside] = head.posts[i] ?? [Number.NaN, Number.NaN];
+  return Math.hypot(along, aside - nut[1]);
 }
 
 function realiseConstruction({ construction }: StringEntry): StringConstruction {

@@ -88,7 +88,7 @@ export function realiseWood(
     const listed =
       detail === "all" ||
       (detail === "brace" && (property.key === "density" || property.key === "stiffnessAlong"));
-    const into: Ledger = listed ? ledger : { uncertain: [], issues: ledger.issues };
+    const into: Ledger = listed ? ledger : { ...ledger, uncertain: [] };
     values.set(property.build, readProperty(board, record, property, path, buildPath, into));
   }
   const at = (name: string): number => values.get(name) ?? Number.NaN;

@@ -29,6 +29,24 @@ export const bridge = strictObject({
     example: "9 g",
   }),
   anchor: word("How strings are held", ["pins", "through", "tie", "tail"]),
+  anchorBehind: size(
+    "From the saddle line back to where the strings leave the bridge's upper face; 12 mm, or half of what is there, if not said",
+    "2 mm",
+    "60 mm",
+    "12 mm",
+  ).optional(),
+  glue: word("Glue under the bridge; as the glues say, else hide glue, if not said", [
+    "hide",
+    "fish",
+    "aliphatic",
+    "pva",
+    "epoxy",
+  ]).optional(),
+  glueLand: quantity(
+    "ratio",
+    "Share of the footprint that is glued wood on wood; all but a rim of 1 mm where the top is finished if not said",
+    { least: "10 %", most: "100 %", example: "96 %" },
+  ).optional(),
 }).meta({ description: "Bridge; its place follows from the scale and the joining fret" });
 
 export const bridgePlate = patch.meta({

@@ -5,6 +5,7 @@ import { day, quantity, text, word } from "./field.ts";
 import { log } from "./log.ts";
 import { fingerboard, neck } from "./neck.ts";
 import { plate } from "./plate.ts";
+import { nut, setup } from "./setup.ts";
 import { climate, finish, fittings, glue, meant, targets } from "./shop.ts";
 import { strings } from "./strings.ts";
 
@@ -59,6 +60,8 @@ export const instrumentSchema = strictObject({
   bridge,
   bridgePlate: bridgePlate.optional(),
   saddle,
+  nut: nut.optional(),
+  setup: setup.optional(),
   blocks,
   rods: rods.optional(),
   finish: finish.optional(),

@@ -1,6 +1,23 @@
-import { array, discriminatedUnion, literal, strictObject } from "zod";
+import { array, discriminatedUnion, literal, strictObject, tuple } from "zod";
 import { plainNumber, quantity, text, uncertain, word } from "./field.ts";
 import { wood } from "./wood.ts";
+
+const post = tuple([
+  quantity("length", "From the nut line along the head", {
+    least: "5 mm",
+    most: "300 mm",
+    example: "62 mm",
+  }),
+  quantity("length", "From the centreline, towards the bass side", {
+    sign: "any",
+    least: "-80 mm",
+    most: "80 mm",
+    example: "-24 mm",
+  }),
+]).meta({
+  description: "Where a string meets its post: [along the head from the nut line, towards the bass side]",
+  examples: [["62 mm", "-24 mm"]],
+});
 
 export const neck = strictObject({
   joint: word("How the neck is joined to the body", [
@@ -9,6 +26,7 @@ export const neck = strictObject({
     "mortise",
     "heel-built-in",
     "hinged",
+    "adjustable",
   ]),
   jointNote: text("What a reader should know of the joint", "bolt-on tenon with two M6 bolts").optional(),
   joinFret: plainNumber("The fret at the body's edge (on the centreline)", {
@@ -59,6 +77,28 @@ export const neck = strictObject({
     }),
     length: quantity("length", "Length of the head", { least: "50 mm", most: "300 mm", example: "185 mm" }),
     stringPath: text("How the strings run from nut to posts", "straight", 200).optional(),
+    inlay: strictObject({
+      depth: quantity("length", "Depth of its pocket from the face", {
+        least: "0.2 mm",
+        most: "25 mm",
+        example: "1.6 mm",
+      }),
+    })
+      .meta({ description: "Inlay in the face of the head" })
+      .optional(),
+    faceVeneer: quantity("length", "Thickness of the veneer on the face, within the head's thickness", {
+      sign: "not-negative",
+      most: "6 mm",
+      example: "1.5 mm",
+    }).optional(),
+    posts: array(post)
+      .min(4)
+      .max(10)
+      .meta({
+        description:
+          "Where each string meets its post, string 1 first; in pairs up the head, straight on from the nut, if not given",
+      })
+      .optional(),
   }).optional(),
   rods: array(
     strictObject({
@@ -66,6 +106,16 @@ export const neck = strictObject({
       width: quantity("length", "Width of the rod", { least: "2 mm", most: "20 mm", example: "6 mm" }),
       height: quantity("length", "Height of the rod", { least: "2 mm", most: "20 mm", example: "9 mm" }),
       length: quantity("length", "Length of the rod", { least: "100 mm", most: "700 mm", example: "420 mm" }),
+      axisDepth: quantity(
+        "length",
+        "Middle of the rod under the underside of the board; half its height (flush with the board) if not said",
+        { least: "1 mm", most: "25 mm", example: "5 mm" },
+      ).optional(),
+      tension: quantity("force", "Force in an adjustable rod when it is tight", {
+        least: "10 N",
+        most: "10 kN",
+        example: "1200 N",
+      }).optional(),
     }),
   )
     .max(6)
@@ -114,6 +164,54 @@ export const fingerboard = strictObject({
     most: "4 mm",
     example: "2.2 mm",
   }).optional(),
+  fallAway: strictObject({
+    fromFret: plainNumber("The fret beyond which the board falls away, straight", {
+      least: 1,
+      most: 30,
+      example: 14,
+    }),
+    depth: quantity("length", "How far it has fallen at the board's end", {
+      least: "0.02 mm",
+      most: "5 mm",
+      example: "0.4 mm",
+    }),
+  })
+    .meta({ description: "Fall-away at the end of the board; none if not given" })
+    .optional(),
+  slot: strictObject({
+    width: quantity("length", "Width of the saw's cut; 0.58 mm if not said", {
+      least: "0.3 mm",
+      most: "1.5 mm",
+      example: "0.58 mm",
+    }).optional(),
+    depth: quantity("length", "Depth under the board's face; the tang and 0.5 mm if not said", {
+      least: "0.5 mm",
+      most: "8 mm",
+      example: "2.1 mm",
+    }).optional(),
+    tangWidth: quantity("length", "Width of the fret's tang without its barbs; 0.53 mm if not said", {
+      least: "0.2 mm",
+      most: "1.5 mm",
+      example: "0.53 mm",
+    }).optional(),
+    tangDepth: quantity("length", "Depth of the fret's tang; 1.6 mm if not said", {
+      least: "0.3 mm",
+      most: "5 mm",
+      example: "1.6 mm",
+    }).optional(),
+    nip: quantity("length", "How much the tang is cut short at each end; 0 mm if not said", {
+      sign: "not-negative",
+      most: "8 mm",
+      example: "1.5 mm",
+    }).optional(),
+    overhang: quantity(
+      "length",
+      "Fret beyond the board's edge at each end, below zero short of it; 0 mm if not said",
+      { sign: "any", least: "-6 mm", most: "3 mm", example: "0 mm" },
+    ).optional(),
+  })
+    .meta({ description: "Fret slots and how the frets sit in them" })
+    .optional(),
   centsTable: array(plainNumber("Cents above the open string", { least: 0, most: 4800, example: 100 }))
     .min(12)
     .max(30)

@@ -81,6 +81,7 @@ export const climate = strictObject({
   shop: air("The shop while building", "21 C", "45 %RH"),
   homeDry: air("The player's home at its driest", "21 C", "25 %RH"),
   homeDamp: air("The player's home at its dampest", "24 C", "68 %RH"),
+  hotCar: air("A closed car in the sun; 60 C and 10 %RH if not said", "60 C", "10 %RH").optional(),
 }).meta({ description: "Climate of shop and of home" });
 
 const range = (kind: "frequency" | "mass" | "angle", about: string, example: string) =>

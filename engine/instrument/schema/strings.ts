@@ -1,5 +1,6 @@
 import { array, discriminatedUnion, literal, strictObject } from "zod";
-import { plainNumber, quantity, text, uncertain, word } from "./field.ts";
+import { quantity, text, uncertain, word } from "./field.ts";
+import { scale } from "./scale.ts";
 
 const wire = (about: string) =>
   word(about, [
@@ -37,8 +38,12 @@ const construction = discriminatedUnion("kind", [
   }),
 ]).meta({ description: "How the string is made" });
 
+function openNote() {
+  return text("Open note with its octave: E4, C#3, Bb2", "E4", 6);
+}
+
 const oneString = strictObject({
-  note: text("Open note with its octave: E4, C#3, Bb2", "E4", 6),
+  note: openNote(),
   construction,
   unitWeight: uncertain(
     "linearDensity",
@@ -57,33 +62,8 @@ const oneString = strictObject({
   remark: text("Who made it, what it is sold as", "from a light set").optional(),
 });
 
-const scale = discriminatedUnion("kind", [
-  strictObject({
-    kind: literal("parallel"),
-    length: quantity("length", "Nut to saddle before compensation", {
-      least: "300 mm",
-      most: "1000 mm",
-      example: "647.7 mm",
-    }),
-  }),
-  strictObject({
-    kind: literal("skewed"),
-    bass: quantity("length", "Nut to saddle along the lowest string", {
-      least: "300 mm",
-      most: "1000 mm",
-      example: "672 mm",
-    }),
-    treble: quantity("length", "Nut to saddle along the highest string", {
-      least: "300 mm",
-      most: "1000 mm",
-      example: "652 mm",
-    }),
-    squareFret: plainNumber(
-      "The fret that stands square to the centreline (0 is the nut; fractions allowed)",
-      { least: 0, most: 30, example: 7 },
-    ),
-  }),
-]).meta({ description: "Scale length: one for all strings, or skewed" });
+const spacedBy = (where: string) =>
+  word(`What is equal between strings at the ${where}; centres if not said`, ["centres", "gaps"]);
 
 export const strings = strictObject({
   tuningReference: quantity("frequency", "Frequency of A4; 440 Hz if not said", {
@@ -92,6 +72,18 @@ export const strings = strictObject({
     example: "440 Hz",
   }).optional(),
   set: array(oneString).min(4).max(10).meta({ description: "The strings, string 1 (the highest) first" }),
+  tuningName: text("What the set's own notes are called; its notes if not said", "D standard", 80).optional(),
+  tunings: array(
+    strictObject({
+      name: text("What the tuning is called", "open D minor", 80),
+      notes: array(openNote()).min(4).max(10).meta({
+        description: "Open notes, string 1 (the highest) first, one for each string",
+      }),
+    }),
+  )
+    .max(20)
+    .meta({ description: "Other tunings of the same strings, beside the set's own notes" })
+    .optional(),
   scale,
   spreadAtNut: quantity("length", "Outer string to outer string at the nut, centre to centre", {
     least: "20 mm",
@@ -103,6 +95,12 @@ export const strings = strictObject({
     most: "120 mm",
     example: "56 mm",
   }),
+  spacing: strictObject({
+    nut: spacedBy("nut").optional(),
+    saddle: spacedBy("saddle").optional(),
+  })
+    .meta({ description: "What is equal from string to string: their centres, or the gaps between them" })
+    .optional(),
   action: strictObject({
     bass: quantity("length", "Lowest string over the crown of fret 12", {
       least: "0.5 mm",

@@ -24,10 +24,10 @@ it("weighs board and half ellipse, and bends like them about the common centre",
 it("gains stiffness from carbon, and mass alone from a rod that lies loose", () => {
   const bare = neckSection(neck, 0.05, 0.022, []);
   const carbon = neckSection(neck, 0.05, 0.022, [
-    { kind: "carbon", width: 0.004, height: 0.009, length: 0.4 },
+    { kind: "carbon", width: 0.004, height: 0.009, length: 0.4, axisDepth: 0.0045, tension: null },
   ]);
   const loose = neckSection(neck, 0.05, 0.022, [
-    { kind: "adjustable", width: 0.006, height: 0.009, length: 0.4 },
+    { kind: "adjustable", width: 0.006, height: 0.009, length: 0.4, axisDepth: 0.0045, tension: null },
   ]);
   expect(carbon.EIUpright).toBeGreaterThan(1.02 * bare.EIUpright);
   expect(loose.EIUpright).toBeLessThan(bare.EIUpright);
