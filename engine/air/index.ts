@@ -8,13 +8,16 @@ export { stoppedFlow, withOuterEnd } from "./cavity/outerEnd.ts";
 export { wallFlow } from "./cavity/wallFlow.ts";
 export type {
   ExteriorField,
+  ExteriorOperators,
   ExteriorOptions,
   ExteriorSpec,
   ExteriorSurface,
 } from "./exterior/exterior.ts";
+export { exteriorAnswer } from "./exterior/exteriorAnswer.ts";
 export { exteriorAt } from "./exterior/exteriorAt.ts";
 export { exteriorField } from "./exterior/exteriorField.ts";
 export { exteriorFrequencies } from "./exterior/exteriorFrequencies.ts";
+export { exteriorOperators } from "./exterior/exteriorOperators.ts";
 export { exteriorSurface } from "./exterior/exteriorSurface.ts";
 export { listeningSphere } from "./exterior/listeningSphere.ts";
 export { apertureFlows, panelFlows } from "./exterior/panelFlows.ts";

@@ -38,6 +38,24 @@ export interface ExteriorOptions {
   readonly soundSpeed: number;
 }
 
+/** The outer air of a surface before anything moves (`exteriorOperators`); all arrays are its own. 48 MB for 632 panels, 10 frequencies. */
+export interface ExteriorOperators {
+  readonly surface: ExteriorSurface;
+  readonly options: ExteriorOptions;
+  readonly at: readonly FrequencyOperators[];
+}
+
+/** One frequency's equations for the surface's pressure. */
+export interface FrequencyOperators {
+  /** Share of the hypersingular equation in the combination: 0 below the body's first inner resonance. */
+  readonly combination: number;
+  /** nodes x nodes, row by row; real parts, then imaginary parts: L and U of the row-exchanged matrix. */
+  readonly factors: Float64Array;
+  readonly pivot: Int32Array;
+  /** nodes x panels; real parts, then imaginary parts: what even motion of a panel brings to each equation. */
+  readonly sources: Float64Array;
+}
+
 /**
  * The outer air's answer to P patterns of normal velocity, at F frequencies; time as exp(+i omega t).
  * Impedance by its parts, both finite and even in frequency down to 0 Hz: Z = omega^2 r + i omega m.

@@ -1,12 +1,26 @@
 import { type Kernels, placeOf } from "#engine/numerics";
 import type { Directions } from "./farDirections.ts";
-import type { WaveSystem } from "./waveSystem.ts";
+import type { PanelEdges } from "./panelEdges.ts";
+import type { PanelGeometry } from "./panelGeometry.ts";
 
 /** What reaches some places from every pattern, places x patterns, real parts then imaginary parts. */
 type Heard = Float64Array;
 
+/** Patterns in motion and the pressure they make on the surface, all per unit acceleration and density. */
+export interface SoundingSurface {
+  readonly geometry: PanelGeometry;
+  readonly edges: PanelEdges;
+  readonly kernels: Kernels;
+  readonly count: number;
+  /** panels x count, row by row. */
+  readonly patterns: Float64Array;
+  /** nodes x count; real part, then imaginary part. */
+  readonly pressure: Float64Array;
+  readonly scratch: Float64Array;
+}
+
 /** Doubles that `farField` or `pressureAt` needs for so many places. */
-export function outgoingRoom(system: Pick<WaveSystem, "geometry" | "count">, places: number): number {
+export function outgoingRoom(system: Pick<SoundingSurface, "geometry" | "count">, places: number): number {
   const { nodes, panels } = system.geometry;
   return 2 * places * (nodes + panels + system.count) + 8;
 }
@@ -16,7 +30,7 @@ export function outgoingRoom(system: Pick<WaveSystem, "geometry" | "count">, pla
  *   f(d) = 1/(4 pi) integral of ( ik d.n p + v ) exp(ik d.y)
  */
 export function farField(
-  system: WaveSystem,
+  system: SoundingSurface,
   k: number,
   directions: Directions,
   centre: ArrayLike<number>,
@@ -39,7 +53,7 @@ export function farField(
 }
 
 /** Pressure of each pattern per unit acceleration and density at points x,y,z clear of the surface: p = D p + S v. */
-export function pressureAt(system: WaveSystem, k: number, points: Float64Array): Heard {
+export function pressureAt(system: SoundingSurface, k: number, points: Float64Array): Heard {
   return hear(system, points.length / 3, (place, x, y, z, nx, ny, nz, out) => {
     const dx = points[3 * place] - x;
     const dy = points[3 * place + 1] - y;
@@ -69,7 +83,7 @@ type Kernel = (
   out: Float64Array,
 ) => void;
 
-function hear(system: WaveSystem, places: number, kernel: Kernel): Heard {
+function hear(system: SoundingSurface, places: number, kernel: Kernel): Heard {
   const { geometry: g, edges, kernels, count } = system;
   const { middle, facing, ends, sides } = edges;
   const { nodes, panels } = g;
@@ -106,7 +120,7 @@ function hear(system: WaveSystem, places: number, kernel: Kernel): Heard {
 
 function multiply(
   kernels: Kernels,
-  system: WaveSystem,
+  system: SoundingSurface,
   places: number,
   { single, double, heard }: Record<"single" | "double" | "heard", Float64Array>,
 ): void {

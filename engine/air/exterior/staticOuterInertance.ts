@@ -1,10 +1,10 @@
-import { type Context, done, failed, type Outcome, typescriptKernels } from "#engine/numerics";
+import { type Context, done, failed, type Outcome, placeOf, typescriptKernels } from "#engine/numerics";
 import type { ExteriorSurface } from "./exterior.ts";
 import { type PanelGeometry, panelGeometry } from "./panelGeometry.ts";
 import { panelPoints } from "./panelPoints.ts";
 import { panelsUnder } from "./panelsUnder.ts";
 import { staticTriangle, triangleFrames } from "./staticTriangle.ts";
-import { solveWaves, waveSystem, waveSystemRoom } from "./waveSystem.ts";
+import { factorWaves, waveSystem, waveSystemRoom } from "./waveSystem.ts";
 
 /** Inertances between panels, F x F each, kg/m4, symmetric: what an endless flange gives, and what the body's end adds. */
 export interface OuterInertance {
@@ -34,16 +34,29 @@ export function staticOuterInertance(
   const g = panelGeometry(surface);
   const fine = panelGeometry(asTriangles(opening));
   const count = opening.length / 12;
-  const kernels = (ctx.kernels ?? typescriptKernels)(waveSystemRoom(g.panels, g.nodes, count));
-  const system = waveSystem(g, new Float64Array(g.panels * count), count, kernels);
+  const kernels = (ctx.kernels ?? typescriptKernels)(waveSystemRoom(g.panels, g.nodes) + 2 * g.nodes * count);
+  const system = waveSystem(g, kernels);
   const { single, double } = potentials(surface, g, fine, count);
-  const solved = solveWaves(system, 0, 0, single);
-  if (!solved.ok) return solved;
+  const factored = factorWaves(system, 0, 0);
+  if (!factored.ok) return factored;
+  const pressure = kernels.allocate(2 * g.nodes * count);
+  pressure.set(single);
+  const [at, matrix] = [placeOf(pressure), placeOf(system.matrix)];
+  kernels.complexLu.solveComplex(
+    matrix,
+    matrix + g.nodes * g.nodes,
+    g.nodes,
+    placeOf(system.pivot),
+    at,
+    at + g.nodes * count,
+    count,
+    placeOf(system.scratch),
+  );
   const body = new Float64Array(count * count);
   for (let n = 0; n < g.nodes; n++) {
     for (let a = 0; a < count; a++) {
       const w = 2 * double[n * count + a];
-      for (let b = 0; b < count; b++) body[a * count + b] += w * system.pressure[n * count + b];
+      for (let b = 0; b < count; b++) body[a * count + b] += w * pressure[n * count + b];
     }
   }
   return done({

@@ -4,22 +4,17 @@ import { type NearPairs, nearPairs } from "./nearPairs.ts";
 import { type PanelEdges, panelEdges } from "./panelEdges.ts";
 import type { PanelGeometry } from "./panelGeometry.ts";
 
-/** All that does not change with frequency, with room to work in for `count` patterns. */
+/** All that does not change with frequency, with room to work in. */
 export interface WaveSystem {
   readonly geometry: PanelGeometry;
   readonly edges: PanelEdges;
   readonly near: NearPairs;
   readonly kernels: Kernels;
   readonly loaded: WaveSurface;
-  readonly count: number;
-  /** panels x count, row by row. */
-  readonly patterns: Float64Array;
-  /** nodes x nodes; real part, then imaginary part. */
+  /** nodes x nodes; real part, then imaginary part; factors once factored. */
   readonly matrix: Float64Array;
   /** nodes x panels; real part, then imaginary part. */
   readonly sources: Float64Array;
-  /** nodes x count; real part, then imaginary part: pressure per unit acceleration and density. */
-  readonly pressure: Float64Array;
   /** panels x panels complex numbers: the plain rule's G between panels. */
   readonly pairs: Float64Array;
   readonly pivot: Int32Array;
@@ -31,34 +26,24 @@ function waveScratch(panels: number, nodes: number): number {
   return 4 * nodes * (nodes + panels) + 8 * nodes + 8 * panels;
 }
 
-/** Doubles that a wave system of so many panels, nodes and patterns needs. */
-export function waveSystemRoom(panels: number, nodes: number, count: number): number {
-  const matrices = 2 * nodes * (nodes + panels + count) + panels * count + 2 * panels * panels;
+/** Doubles that a wave system of so many panels and nodes needs. */
+export function waveSystemRoom(panels: number, nodes: number): number {
+  const matrices = 2 * nodes * (nodes + panels) + 2 * panels * panels;
   return surfaceRoom(panels) + matrices + waveScratch(panels, nodes) + nodes + 64;
 }
 
-/** patterns: P x panels, unit normal velocities. The kernels must have `waveSystemRoom` left. */
-export function waveSystem(
-  geometry: PanelGeometry,
-  patterns: Float64Array,
-  count: number,
-  kernels: Kernels,
-): WaveSystem {
+/** The kernels must have `waveSystemRoom` left. */
+export function waveSystem(geometry: PanelGeometry, kernels: Kernels): WaveSystem {
   const edges = panelEdges(geometry);
   const { panels: n, nodes } = geometry;
-  const held = kernels.allocate(n * count);
-  for (let p = 0; p < count; p++) for (let t = 0; t < n; t++) held[t * count + p] = patterns[p * n + t];
   return {
     geometry,
     edges,
     near: nearPairs(geometry, edges),
     kernels,
     loaded: loadSurface(kernels, geometry, edges),
-    count,
-    patterns: held,
     matrix: kernels.allocate(2 * nodes * nodes),
     sources: kernels.allocate(2 * nodes * n),
-    pressure: kernels.allocate(2 * nodes * count),
     pairs: kernels.allocate(2 * n * n),
     pivot: kernels.allocateIndices(nodes),
     scratch: kernels.allocate(waveScratch(n, nodes)),
@@ -66,19 +51,17 @@ export function waveSystem(
 }
 
 /**
- * Pressure on the surface per unit ACCELERATION of each pattern and unit density, into `pressure` (nodes x count, hats).
+ * Fills and factors the matrix, and fills the sources, of the surface's pressure per unit ACCELERATION and unit density (hats).
  * Burton and Miller's combination of the boundary integral equation and its normal derivative, both tested with hats:
  *   (1/2 - K) p + i eta N p = S v - i eta (1/2 + K') v,   <N p, q> = integral of (k2 n.n' p q - curl p . curl q) G
- * given: S v tested with hats (nodes x count, real) in place of the patterns' own.
  * k in 1/m, eta in m (0: the plain equation, which fails at the inner resonances of the body's shape with zero pressure).
  * Fails: 'singular'. Sources: BURTON-MILLER-1971; weak form of N: NEDELEC-1982 (both from memory, proven on spheres).
  */
-export function solveWaves(s: WaveSystem, k: number, eta: number, given?: Float64Array): Outcome<null> {
-  const { kernels, geometry: g, count } = s;
+export function factorWaves(s: WaveSystem, k: number, eta: number): Outcome<null> {
+  const { kernels, geometry: g } = s;
   const { nodes, panels } = g;
   s.matrix.fill(0);
   s.sources.fill(0);
-  s.pressure.fill(0);
   const re = placeOf(s.matrix);
   const im = re + nodes * nodes;
   const bRe = placeOf(s.sources);
@@ -102,29 +85,17 @@ export function solveWaves(s: WaveSystem, k: number, eta: number, given?: Float6
   if (eta !== 0) kernels.wavePairs.addWaveCurls(eta, nodes, panels, corners, curls, pairs, re, scratch);
   addNear(s, k, eta);
   addHalves(s, eta);
-  const pRe = placeOf(s.pressure);
-  const pIm = pRe + nodes * count;
-  if (given !== undefined) s.pressure.set(given);
-  // Real and imaginary rows stand below each other, so that one real product serves both.
-  else
-    kernels.complexLu.multiplyRows(
-      2 * nodes,
-      panels,
-      count,
-      bRe,
-      panels,
-      placeOf(s.patterns),
-      count,
-      pRe,
-      count,
-      scratch,
-    );
   let largest = 0;
   for (let i = 0; i < 2 * nodes * nodes; i++) largest = Math.max(largest, Math.abs(s.matrix[i]));
-  const pivot = placeOf(s.pivot);
-  const column = kernels.complexLu.factorComplex(re, im, nodes, nodes * 2e-16 * largest, pivot, scratch);
+  const column = kernels.complexLu.factorComplex(
+    re,
+    im,
+    nodes,
+    nodes * 2e-16 * largest,
+    placeOf(s.pivot),
+    scratch,
+  );
   if (column > 0) return failed("singular", `the outer air's equations have no pivot in column ${column}`);
-  kernels.complexLu.solveComplex(re, im, nodes, pivot, pRe, pIm, count, scratch);
   return done(null);
 }
 
