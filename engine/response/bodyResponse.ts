@@ -36,6 +36,16 @@ export interface ModePressure {
   readonly soundSpeed: number;
 }
 
+/** How the fingerboard moves at stations along it; 3 numbers by station: along z over the centreline, turn about x, along y. */
+export interface NeckMotion {
+  /** m, body frame, ascending. */
+  readonly x: Float64Array;
+  /** count x stations x 3; and rigidCount x stations x 3. */
+  readonly shape: Float64Array;
+  readonly imaginary: Float64Array;
+  readonly rigidShape: Float64Array;
+}
+
 /** Imaginary parts of the shapes: damping couples modes, and they move out of step with themselves. */
 export interface ImaginaryShapes {
   /** count x C x 3. */
@@ -111,4 +121,6 @@ export interface BodyResponse {
   readonly imaginary: ImaginaryShapes;
   /** Absent where the sound is that of a small source (`pressurePerAcceleration`). */
   readonly pressure?: ModePressure;
+  /** Absent: the strings' far ends were not asked for. */
+  readonly neck?: NeckMotion;
 }

@@ -1,5 +1,5 @@
 import { type Context, done, failed, type Outcome, transposed, type Warning } from "#engine/numerics";
-import type { BodyResponse } from "./bodyResponse.ts";
+import type { BodyResponse, NeckMotion } from "./bodyResponse.ts";
 import { type CoupledStructure, timesTransposed } from "./coupledStructure.ts";
 import { type DampedStructure, dampedStructure } from "./dampedStructure.ts";
 import { drawnMotion } from "./drawnMotion.ts";
@@ -98,6 +98,7 @@ export function solveCoupling(
       ? ownPressure(pressure, d)
       : netFlow(d.flow.re, count).map((v) => (density * v) / (4 * Math.PI)),
     ...(pressure ? { pressure } : {}),
+    ...(parts.neck ? { neck: neckMotion(system, d, parts.neck.x) } : {}),
     partShare: motion.share,
     lossShare: d.lossShare,
     motionByThird: own.product,
@@ -112,6 +113,17 @@ export function solveCoupling(
   };
   ctx.progress(1);
   return done(response, closeModes(d, modesToHz));
+}
+
+function neckMotion(c: CoupledStructure, d: DampedStructure, x: Float64Array): NeckMotion {
+  const { count, rigidCount, rigid } = d;
+  const width = 3 * x.length;
+  return {
+    x,
+    shape: transposed(d.neck.re, width, count),
+    imaginary: transposed(d.neck.im, width, count),
+    rigidShape: timesTransposed(rigid, c.rows.neck, rigidCount, width, c.n),
+  };
 }
 
 function closeModes(d: DampedStructure, toHz: number): Warning[] {

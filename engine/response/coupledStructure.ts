@@ -58,6 +58,8 @@ export interface CoupledRows {
   readonly saddle: Float64Array;
   /** 4 rows: volume swept outward by top, back, sides, and through the opening. */
   readonly flow: Float64Array;
+  /** 3 rows by station of the neck, in the order of `NeckLine`. */
+  readonly neck: Float64Array;
   /** P rows: the structure's own coordinates; A rows: the opening's. */
   readonly structure: Float64Array;
   readonly aperture: Float64Array;
@@ -105,6 +107,7 @@ export function turnedStructure(
       crowns: rows(c.rows.crowns),
       saddle: rows(c.rows.saddle),
       flow: rows(c.rows.flow),
+      neck: rows(c.rows.neck),
       structure: rows(c.rows.structure),
       aperture: rows(c.rows.aperture),
     },

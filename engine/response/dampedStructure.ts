@@ -25,6 +25,7 @@ export interface DampedStructure {
   readonly crowns: ComplexForms;
   readonly saddle: ComplexForms;
   readonly flow: ComplexForms;
+  readonly neck: ComplexForms;
   readonly pressure: ComplexForms;
 }
 
@@ -42,7 +43,7 @@ export function dampedStructure(c: CoupledStructure, kernels?: KernelSource): Ou
   const { count } = modes;
   const losses = modalLosses(c, modes);
   const onModes = (forms: Float64Array) => timesTransposed(forms, modes.vectors, forms.length / n, count, n);
-  const real = [rows.crowns, rows.saddle, rows.flow].map(onModes);
+  const real = [rows.crowns, rows.saddle, rows.flow, rows.neck].map(onModes);
   const pressureRe = onModes(outside?.pressureRe ?? new Float64Array(0));
   const pressureIm = onModes(outside?.pressureIm ?? new Float64Array(0));
   const formsRe = joined([...real, pressureRe]);
@@ -84,6 +85,7 @@ export function dampedStructure(c: CoupledStructure, kernels?: KernelSource): Ou
     crowns: forms(rows.crowns.length / n),
     saddle: forms(1),
     flow: forms(4),
+    neck: forms(rows.neck.length / n),
     pressure: forms(pressureRe.length / count),
   });
 }

@@ -3,12 +3,14 @@ export type { BodyResponse, ModePressure } from "./bodyResponse.ts";
 export { inCoordinates, turnedStructure } from "./coupledStructure.ts";
 export { coupleStructure, solveCoupling } from "./coupleStructure.ts";
 export { crownMobility, crownView } from "./crownMobility.ts";
+export { farEnd } from "./farEnd.ts";
 export { forcedStructure } from "./forcedStructure.ts";
 export { pressureTable } from "./modePressure.ts";
 export { type Coupling, prepareCoupling } from "./prepareCoupling.ts";
 export { type ResponseCurve, responseCurve } from "./responseCurve.ts";
 export type {
   CavityAir,
+  NeckLine,
   OuterAir,
   StructureModes,
   StructureParts,

@@ -70,7 +70,7 @@ export function prepareCoupling(parts: StructureParts): Outcome<Coupling> {
 }
 
 function partsFault(parts: StructureParts): ReturnType<typeof failed> | null {
-  const { body, crowns, cavity, outside, strings } = parts;
+  const { body, crowns, cavity, outside, strings, neck } = parts;
   const c = crowns.length;
   const p = body.rigidCount + body.count;
   const pointCount = body.points.length / (6 * p);
@@ -92,6 +92,7 @@ function partsFault(parts: StructureParts): ReturnType<typeof failed> | null {
     );
   const a = cavity?.aperture?.count ?? 0;
   const expected: (readonly [string, number, number])[] = [];
+  if (neck) expected.push(["the neck's stations", neck.motion.length, 3 * p * neck.x.length]);
   if (cavity) {
     expected.push(["the cavity's wall coupling", cavity.wall.length, p * cavity.count]);
     expected.push(["the cavity's residual mass", cavity.residual.length, (p + a) ** 2]);

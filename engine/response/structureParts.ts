@@ -20,7 +20,15 @@ export interface RimStrip {
  * What of the structure the coupling needs: `BodyModes` of shells, whose first C points are the plan places of the crowns (height
  * 0) and whose next C are the strings' places at the nut; P = rigidCount + count coordinates, rigid motions first.
  */
-export type StructureModes = Omit<BodyModes, "springs" | "rigidMass">;
+export type StructureModes = Omit<BodyModes, "springs" | "rigidMass" | "neck">;
+
+/** Stations along the fingerboard at which the far ends of the strings are told: the section moves as a whole. */
+export interface NeckLine {
+  /** m, body frame, ascending. */
+  readonly x: Float64Array;
+  /** P x stations x 3: at the height of the frets' crowns over the centreline along z, turn about x, and along y. */
+  readonly motion: Float64Array;
+}
 
 /**
  * The air inside by its modes with the hole closed, psi_0 = 1 the even pressure. Mode n has the pressure a_n psi_n; S_n of a
@@ -97,6 +105,8 @@ export interface StructureParts {
   readonly crowns: readonly Crown[];
   /** By crown; null: strings off (damped and slack). */
   readonly strings: readonly StringLine[] | null;
+  /** Where strings are stopped; null or absent: their far ends are not asked for. */
+  readonly neck?: NeckLine | null;
   /** null: no air inside (a free top, a box without its back). */
   readonly cavity: CavityAir | null;
   /** null: none, as in textbook models. */

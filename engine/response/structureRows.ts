@@ -46,12 +46,19 @@ export function structureRows(parts: StructureParts, n: number): Outcome<Structu
   }
   // Pattern 0 carries unit flow, the others none.
   if (cavity?.aperture) flow[3 * n + p] = 1;
+  const width = 3 * (parts.neck?.x.length ?? 0);
+  const neck = new Float64Array(width * n);
+  for (let d = 0; d < width; d++)
+    for (let i = 0; i < p; i++) neck[d * n + i] = parts.neck?.motion[i * width + d] ?? 0;
   const structure = new Float64Array(p * n);
   for (let i = 0; i < p; i++) structure[i * n + i] = 1;
   const a = cavity?.aperture?.count ?? 0;
   const aperture = new Float64Array(a * n);
   for (let i = 0; i < a; i++) aperture[i * n + p + i] = 1;
-  return done({ rows: { crowns: crownRows, saddle: saddle.value, flow, structure, aperture }, springs });
+  return done({
+    rows: { crowns: crownRows, saddle: saddle.value, flow, neck, structure, aperture },
+    springs,
+  });
 }
 
 /** 3C x 6: motion of each crown direction by the motion [ux uy uz rx ry rz] of its own point. */

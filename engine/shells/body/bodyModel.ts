@@ -126,6 +126,14 @@ export interface BodySystem {
 /** Motions of points as sparse rows, six by point (ux uy uz rx ry rz of the point): same form as `MotionMap`. */
 export type PointRows = MotionMap;
 
+/** The nodes of the neck's beam and those of the board's clear end, in no order; none without a neck. */
+export interface NeckMotions {
+  /** nodes x 3. */
+  readonly places: Float64Array;
+  /** (rigidCount + count) x nodes x 6. */
+  readonly motions: Float64Array;
+}
+
 /** Elastic modes in vacuo, M-normalised, and what coupling needs. */
 export interface BodyModes {
   readonly count: number;
@@ -140,6 +148,7 @@ export interface BodyModes {
   readonly loss: Float64Array;
   /** (rigidCount + count) x points x 6. */
   readonly points: Float64Array;
+  readonly neck: NeckMotions;
   /** 6P x 6P: elastic static flexibility between the points minus that of the listed modes; symmetric. */
   readonly pointResidual: Float64Array;
   /**

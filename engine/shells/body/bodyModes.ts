@@ -101,6 +101,11 @@ export function describedModes(
   const volume = new Float64Array(all * 3);
   const energyShare = new Float64Array(count * 4);
   const motions = new Float64Array(layout.motions);
+  const line = [...layout.neckNode, ...layout.tongueNode];
+  const neck = {
+    places: Float64Array.from(line.flatMap((node) => [0, 1, 2].map((q) => layout.places[3 * node + q]))),
+    motions: new Float64Array(6 * all * line.length),
+  };
   const weights = system.pieces.map((piece) => (piece.part === "rim" ? null : nodeMasses(piece)));
   for (let m = 0; m < all; m++) {
     motionsUnder(layout.map, vectors.subarray(m * n, (m + 1) * n), motions);
@@ -109,6 +114,9 @@ export function describedModes(
       shapes[at + 1] = motions[k + 1];
       shapes[at + 2] = motions[k + 2];
     }
+    line.forEach((node, k) => {
+      neck.motions.set(motions.subarray(6 * node, 6 * node + 6), 6 * (m * line.length + k));
+    });
     const share = energyShare.subarray(4 * (m - rigidCount), 4 * (m - rigidCount) + 4);
     system.pieces.forEach(({ part, flow, mass }, p) => {
       const list = system.pieceMotions[p];
@@ -154,6 +162,7 @@ export function describedModes(
     shapes,
     loss,
     points: pointMotions,
+    neck,
     pointResidual: residual(still, pointMotions, pairs.values, rigidCount),
     energyShare,
     volume,
