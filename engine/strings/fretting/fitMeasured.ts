@@ -88,7 +88,7 @@ export function fitMeasured(
   };
 
   let x: readonly number[] = [0, 0, 0, 0];
-  let factor = new Float64Array(16);
+  let factor: Float64Array = new Float64Array(16);
   for (let pass = 0; pass < 8; pass++) {
     const here = modelled(x);
     if (!here.ok) return here;

@@ -1,5 +1,11 @@
 import { done, failed, type Outcome } from "#engine/numerics";
-import { checkedString, type FrettingString, noOffsets, type Offsets } from "./frettingString.ts";
+import {
+  checkedString,
+  type FrettingString,
+  fingerBehind,
+  noOffsets,
+  type Offsets,
+} from "./frettingString.ts";
 import { type OpenString, openTension } from "./openTension.ts";
 import { type Rest, restOnSupports, type Support } from "./restOnSupports.ts";
 import { soundingFrequency } from "./soundingPart.ts";
@@ -60,7 +66,7 @@ export function pressedPitch(s: FrettingString, fret: number, open: OpenString):
   const openLength = free ? open.whole : open.sounding;
   const place = s.fretPlace[fret]!;
   const gap = place - s.fretPlace[fret - 1]!;
-  const behind = Math.min(s.finger.behind, gap / 2);
+  const behind = fingerBehind(s, fret);
   const crown: Support = { place, height: s.crownHeight[fret]! };
   const finger: Support = {
     place: place - behind,

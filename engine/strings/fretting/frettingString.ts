@@ -40,8 +40,8 @@ export interface FrettingString {
 export type CrownFriction = "none" | "full";
 
 export interface Finger {
-  /** Farthest its middle stands behind the crown, m; never farther than half way back to the fret before. */
-  readonly behind: number;
+  /** Its middle behind the crown: a share of the way back to the fret before, at most so far, m. */
+  readonly behind: { readonly kind: "share"; readonly share: number; readonly most: number };
   /** How deep it presses the string there, below the line through the crowns of this fret and the one before, m. */
   readonly depth: number;
 }
@@ -53,6 +53,11 @@ export interface Offsets {
 }
 
 export const noOffsets: Offsets = { nut: 0, saddle: 0 };
+
+/** How far behind the crown of `fret` the finger's middle stands, m. */
+export function fingerBehind({ finger: { behind }, fretPlace }: FrettingString, fret: number): number {
+  return Math.min(behind.most, behind.share * (fretPlace[fret]! - fretPlace[fret - 1]!));
+}
 
 /** Height of the open string over the base line at a place, m. */
 export function openHeight(s: FrettingString, place: number): number {
@@ -90,21 +95,22 @@ export function checkedString(s: FrettingString, offsets: Offsets): Outcome<Fret
 
 function setupFault(s: FrettingString, offsets: Offsets): string | null {
   const { linearDensity, bendingStiffness, axialStiffness } = s.design;
+  if (s.fretPlace.length < 2 || s.fretPlace.length !== s.crownHeight.length)
+    return `${s.fretPlace.length} places of frets and ${s.crownHeight.length} heights of crowns`;
   const positive: Readonly<Record<string, number>> = {
     "scale length": s.scaleLength,
     "open frequency": s.openFrequency,
     "linear density": linearDensity,
     "length behind the nut": s.behindNut,
     "length behind the saddle": s.behindSaddle,
-    "finger's distance behind the fret": s.finger.behind,
+    "finger's distance behind the fret": Math.min(s.finger.behind.most, s.finger.behind.share),
   };
   for (const [name, value] of Object.entries(positive))
     if (!(value > 0 && Number.isFinite(value))) return `the ${name} is ${value}; it must be above 0`;
   const notNegative = { bendingStiffness, axialStiffness, "finger's depth": s.finger.depth };
   for (const [name, value] of Object.entries(notNegative))
     if (!(value >= 0 && Number.isFinite(value))) return `the ${name} is ${value}; it must not be below 0`;
-  if (s.fretPlace.length < 2 || s.fretPlace.length !== s.crownHeight.length)
-    return `${s.fretPlace.length} places of frets and ${s.crownHeight.length} heights of crowns`;
+  if (!(s.finger.behind.share < 1)) return "a finger all the way back stands on the fret before";
   if (![...s.crownHeight, s.nutHeight, s.saddleHeight, offsets.nut, offsets.saddle].every(Number.isFinite))
     return "a height or an offset is not a number";
   for (let f = 1; f < s.fretPlace.length; f++)
