@@ -1,5 +1,7 @@
 import type { StringDesign } from "#engine/strings";
 import type { BridgeModes } from "./bridgeModes.ts";
+import type { FarEnd } from "./endsSystem.ts";
+import type { ReadyBoard } from "./readyNote.ts";
 
 /** One string of the board. */
 export interface BoardString {
@@ -18,6 +20,8 @@ export interface NoteBoardInput {
   readonly strings: readonly BoardString[];
   /** One body as each string sees it, in the order of `strings`. */
   readonly bodies: readonly BridgeModes[];
+  /** By string and fret: how nut and frets move with the body. Absent: they do not yield. Not for the quick way. */
+  readonly farEnds?: readonly (readonly FarEnd[])[];
   /** Frets 0 to this are computed. */
   readonly frets: number;
   /** Highest frequency for which the body's pressure is foreseen, Hz. */
@@ -34,6 +38,8 @@ export interface NoteBoardInput {
    * left out. Levels err by less than 0.2 dB, decays by 3 %; the wolf index is the same. Default: false.
    */
   readonly quick?: boolean;
+  /** For the quick way: these strings' notes, prepared for the higher of the two ranges; what is prepared for another is not used. */
+  readonly ready?: ReadyBoard;
   /** Frequency of A4 for the names of the notes, Hz; default 440. */
   readonly a4?: number;
 }

@@ -1,7 +1,7 @@
 import { done, failed, type Outcome } from "#engine/numerics";
 import type { StretchedString } from "#engine/strings";
 import { type BridgeModes, bridgeModesFault } from "./bridgeModes.ts";
-import { type BodyPoles, bodyPoles, type CrownSystem, crownSystem } from "./crownSystem.ts";
+import { type BodyPoles, bodyPoles, type CrownSystem, crownSystem, type StringPoles } from "./crownSystem.ts";
 import { atLonelyRoot } from "./lonelyRoot.ts";
 import { pressurePerForce } from "./pressurePerForce.ts";
 import { secular, slot } from "./secular.ts";
@@ -41,13 +41,14 @@ export function coupledString(
   return fault === null ? coupledToPoles(s, bodyPoles(body), maxFrequency) : failed("bad-body", fault);
 }
 
-/** The same for a body whose poles are at hand. */
+/** The same for a body whose poles are at hand, and perhaps the string's. */
 export function coupledToPoles(
   s: StretchedString,
   body: BodyPoles,
   maxFrequency: number,
+  own?: StringPoles,
 ): Outcome<CoupledModes> {
-  const system = crownSystem(s, body, maxFrequency);
+  const system = crownSystem(s, body, maxFrequency, own);
   const top = (2 * Math.PI * maxFrequency) ** 2;
   // a little beyond the top, so that a mode that coupling brings down across it is not missed
   const solved = secularRoots(system, 1.06 * top);
@@ -75,20 +76,21 @@ export function coupledToPoles(
   const motion = new Float64Array(4 * count);
   const at = new Float64Array(slot.size * count);
   const heard = new Float64Array(4 * count);
-  const own = new Float64Array(slot.size);
+  const here = new Float64Array(slot.size);
   const sound = new Float64Array(4);
   for (let r = 0; r < count; r++) {
     const root = list.root[r]!;
     if (root < 0) continue;
     if (body.cells !== undefined && lonely[root] === 1) {
-      atLonelyRoot(body, body.cells, mode[root]!, shift, 6 * root, own, sound);
+      atLonelyRoot(body, body.cells, mode[root]!, shift, 6 * root, here, sound);
     } else {
-      secular(system, re[root]!, im[root]!, own);
+      secular(system, re[root]!, im[root]!, here);
       pressurePerForce(system, re[root]!, im[root]!, list.omega[r]!, sound);
     }
-    at.set(own, slot.size * r);
-    heard.set(sound, 4 * r);
-    crownMotion(own, motion, 4 * r);
+    // shorter than a call of `set` is worth
+    for (let k = 0; k < slot.size; k++) at[slot.size * r + k] = here[k]!;
+    for (let k = 0; k < 4; k++) heard[4 * r + k] = sound[k]!;
+    crownMotion(here, motion, 4 * r);
   }
   return done({
     count,

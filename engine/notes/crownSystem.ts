@@ -41,7 +41,7 @@ export interface CrownSystem {
   /** Number of directions in which the body yields at all: 0, 1 or 2. */
   readonly rank: 0 | 1 | 2;
   /** Given for the quick way: the body's sums are taken by cells. */
-  readonly cells?: BodyCells;
+  readonly cells?: BodyCells | undefined;
 }
 
 /** Pressure at 1 m per unit acceleration times normal and across shape (4 numbers: re, im of each), on even frequencies. */
@@ -69,10 +69,40 @@ const thinnest = 1e-12;
 const manyBeyond = 200;
 const fewBeyond = 24;
 
-/** Poles and weights for all roots below `maxFrequency` (Hz). */
-export function crownSystem(s: StretchedString, body: BodyPoles, maxFrequency: number): CrownSystem {
+/** Poles and weights of string and body; the string's may be at hand. */
+export function crownSystem(
+  s: StretchedString,
+  body: BodyPoles,
+  maxFrequency: number,
+  own: StringPoles = stringPoles(s, maxFrequency, body.cells !== undefined),
+): CrownSystem {
+  // named one by one: engines make slow objects of two that are spread
+  return {
+    string: own.string,
+    endWeight: own.endWeight,
+    endStiffness: own.endStiffness,
+    endMass: own.endMass,
+    endTail: own.endTail,
+    beyond: own.beyond,
+    body: body.body,
+    weight: body.weight,
+    sound: body.sound,
+    modeIndex: body.modeIndex,
+    apart: body.apart,
+    rigid: body.rigid,
+    residual: body.residual,
+    rank: body.rank,
+    cells: body.cells,
+  };
+}
+
+/** The string's part of a system: what an edit of the body leaves as it is. */
+export type StringPoles = Omit<CrownSystem, keyof BodyPoles>;
+
+/** Poles and weights of the string for all roots below `maxFrequency` (Hz). */
+export function stringPoles(s: StretchedString, maxFrequency: number, quick: boolean): StringPoles {
   const count = partialsBelow(s, 1.6 * maxFrequency) + 4;
-  const partialsBeyond = body.cells === undefined ? manyBeyond : fewBeyond;
+  const partialsBeyond = quick ? fewBeyond : manyBeyond;
   const partials = stringPartials(s, count + partialsBeyond);
   const beyond = new Float64Array(partialsBeyond);
   const string = { count, re: new Float64Array(count), im: new Float64Array(count) };
@@ -98,7 +128,6 @@ export function crownSystem(s: StretchedString, body: BodyPoles, maxFrequency: n
     endMass: mass / 3,
     endTail,
     beyond,
-    ...body,
   };
 }
 

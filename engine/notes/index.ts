@@ -1,7 +1,10 @@
 /** Notes: every string and fret on the computed body, solved as one damped system. */
-export type { BoardString, NoteBoard, NoteRow } from "./board.ts";
+export type { BoardString, NoteBoard, NoteBoardInput, NoteRow } from "./board.ts";
 export type { BridgeModes } from "./bridgeModes.ts";
+export { coupledAtBothEnds, pluckedAtBothEnds } from "./coupledAtBothEnds.ts";
 export { type CoupledModes, coupledString } from "./coupledString.ts";
+export type { FarEnd } from "./endsSystem.ts";
 export { noteBoard } from "./noteBoard.ts";
+export { type ReadyBoard, readyBoard } from "./readyNote.ts";
 export { readStringCase, type StringCase, solveStringCase } from "./stringCase.ts";
 export { couplingStrength, wolfIndex } from "./wolfIndex.ts";

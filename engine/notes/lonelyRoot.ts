@@ -14,11 +14,14 @@ export interface LonelyRoot {
 /** A shift that changes D by more than this share along it, or is longer than this share of the way to the next pole, is no lonely one's. */
 const mostBend = 0.15;
 const mostWay = 0.07;
+/** A change of D by less than this share is taken as straight: its bend is then about the square of it. */
+const straight = 0.02;
 
 /**
  * The root of a mode that hardly feels the string, all other modes taken as they are at its own pole p:
  *   lambda = p + d,  d = D s' (I + D G_rest)^-1 s
- * D by a secant through its values at p and one step on. False where that is too rough.
+ * D by a secant through its values at p and one step on, the latter from its slope at p where it hardly changes on the way. False
+ * where that is too rough.
  */
 export function lonelyRoot(c: CrownSystem, cells: BodyCells, i: number, out: LonelyRoot): boolean {
   const x = c.body.re[i]!;
@@ -29,11 +32,18 @@ export function lonelyRoot(c: CrownSystem, cells: BodyCells, i: number, out: Lon
   const ai = out.im;
   const way = mostWay * cells.gap[i]!;
   if (!(ar * ar + ai * ai < way * way)) return false;
-  endForce(c, x + ar, y + ai, out.end);
-  shift(c, cells, i, out);
-  // d(a) = a (1 + m): the fixed point is a/(1 - m)
   const size = ar * ar + ai * ai;
   if (size === 0) return false;
+  const { end } = out;
+  const changeRe = end[2]! * ar - end[3]! * ai;
+  const changeIm = end[2]! * ai + end[3]! * ar;
+  const change = changeRe * changeRe + changeIm * changeIm;
+  if (change < straight * straight * (end[0]! * end[0]! + end[1]! * end[1]!)) {
+    end[0] = end[0]! + changeRe;
+    end[1] = end[1]! + changeIm;
+  } else endForce(c, x + ar, y + ai, end);
+  shift(c, cells, i, out);
+  // d(a) = a (1 + m): the fixed point is a/(1 - m)
   const mr = ((out.re - ar) * ar + (out.im - ai) * ai) / size;
   const mi = ((out.im - ai) * ar - (out.re - ar) * ai) / size;
   if (!(mr * mr + mi * mi < mostBend * mostBend)) return false;

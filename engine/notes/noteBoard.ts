@@ -1,12 +1,15 @@
 import { type Context, done, failed, type Outcome } from "#engine/numerics";
-import { nearestNote, noteName, stretched } from "#engine/strings";
+import { nearestNote, noteName } from "#engine/strings";
 import type { BoardString, NoteBoard, NoteBoardInput, NoteRow } from "./board.ts";
 import { bodyCells } from "./bodyCells.ts";
 import { type BridgeModes, bridgeModesFault } from "./bridgeModes.ts";
+import { farEndFault } from "./coupledAtBothEnds.ts";
 import { type BodyPoles, bodyPoles, coarseStep, type SoundTable, soundTable } from "./crownSystem.ts";
+import { type EndsBody, endsBody, type FarEnd } from "./endsSystem.ts";
 import { evenness, percentile } from "./evenness.ts";
-import { type NoteSound, pluckFromCrown, soundNote } from "./soundNote.ts";
-import { type WolfRisk, wolfIndex } from "./wolfIndex.ts";
+import { pluckFromCrown, type ReadyNote, stoppedString } from "./readyNote.ts";
+import { type NoteSound, soundAtBothEnds, soundNote } from "./soundNote.ts";
+import { inverseMasses, type WolfRisk, wolfIndex } from "./wolfIndex.ts";
 
 /** Thresholds of the verdict on a note: strong coupling, and half the decay of its neighbours. */
 const wolfLimit = 1;
@@ -37,11 +40,12 @@ export function noteBoard(input: NoteBoardInput, ctx: Context): Outcome<NoteBoar
   const decayValidTo = input.decayValidToHz ?? decayRange(input.bodies);
   const { quick = false } = input;
   const highest = Math.max(input.validToHz, decayValidTo);
+  const ready = quick && input.ready?.highest === highest ? input.ready : null;
   const rows: NoteRow[] = [];
   // the strings hear the same body: most often by one and the same table
   const tables = new Map<object, SoundTable>();
   const total = input.strings.length * (input.frets + 1);
-  let ready = 0;
+  let finished = 0;
   for (const [k, owner] of input.strings.entries()) {
     const notes: Note[] = [];
     const body = input.bodies[k]!;
@@ -51,13 +55,16 @@ export function noteBoard(input: NoteBoardInput, ctx: Context): Outcome<NoteBoar
     const table = tables.get(heard) ?? soundTable(body, quick ? coarseStep : undefined);
     tables.set(heard, table);
     const whole = bodyPoles(body, table);
+    const ends = input.farEnds ? { body: endsBody(body, table), far: input.farEnds[k]! } : null;
     const poles = quick ? { ...whole, cells: bodyCells(whole, highest) } : whole;
+    const strengths = inverseMasses(body);
     for (let fret = 0; fret <= input.frets; fret++) {
       if (ctx.cancelled()) return failed("cancelled", "the note board was cancelled");
-      const made = makeNote(owner, body, poles, fret, input, decayValidTo);
+      const prepared = ready?.notes[k * (input.frets + 1) + fret];
+      const made = makeNote(owner, body, poles, strengths, fret, input, decayValidTo, prepared, ends);
       if (!made.ok) return made;
       notes.push(made.value);
-      ctx.progress(++ready / total);
+      ctx.progress(++finished / total);
     }
     for (const note of notes) rows.push(noteRow(note, notes, input, decayValidTo));
   }
@@ -73,6 +80,20 @@ export function noteBoard(input: NoteBoardInput, ctx: Context): Outcome<NoteBoar
 function boardFault(input: NoteBoardInput): string | null {
   if (input.strings.length !== input.bodies.length)
     return `${input.strings.length} strings but ${input.bodies.length} views of the body`;
+  const { farEnds } = input;
+  if (farEnds) {
+    if (input.quick) return "the quick way takes nut and frets as rigid; far ends were given";
+    if (farEnds.length !== input.strings.length)
+      return `${input.strings.length} strings but far ends of ${farEnds.length}`;
+    for (const [k, ofString] of farEnds.entries()) {
+      if (ofString.length <= input.frets)
+        return `string ${input.strings[k]!.string} has ${ofString.length} far ends for frets 0 to ${input.frets}`;
+      for (const far of ofString) {
+        const fault = farEndFault(input.bodies[k]!, far);
+        if (fault !== null) return `string ${input.strings[k]!.string}: ${fault}`;
+      }
+    }
+  }
   for (const s of input.strings) {
     if (s.fretDistance.length < input.frets + 1)
       return `string ${s.string} has places for ${s.fretDistance.length - 1} frets; ${input.frets} are asked for`;
@@ -92,16 +113,23 @@ function makeNote(
   owner: BoardString,
   body: BridgeModes,
   poles: BodyPoles,
+  strengths: Float64Array,
   fret: number,
   { validToHz, meanMobility }: NoteBoardInput,
   decayTo: number,
+  ready: ReadyNote | undefined,
+  ends: { readonly body: EndsBody; readonly far: readonly FarEnd[] } | null,
 ): Outcome<Note> {
-  const length = owner.scaleLength - owner.fretDistance[fret]!;
-  const s = stretched(owner.design, owner.scaleLength, owner.frequency, length);
-  const sound = soundNote(s, poles, validToHz, decayTo, meanMobility ?? null);
+  const s = stoppedString(owner, fret);
+  const { length } = s;
+  const mean = meanMobility ?? null;
+  const sound =
+    ends === null
+      ? soundNote(s, poles, validToHz, decayTo, mean, ready)
+      : soundAtBothEnds(s, ends.body, ends.far[fret]!, validToHz, decayTo, mean);
   if (!sound.ok) return sound;
   const frequency = (owner.frequency * owner.scaleLength) / length;
-  const wolf = frequency <= decayTo ? wolfIndex(s, body, pluckFromCrown(length), decayTo) : null;
+  const wolf = frequency <= decayTo ? wolfIndex(s, body, pluckFromCrown(length), decayTo, strengths) : null;
   return done({ owner, body, fret, frequency, sound: sound.value, wolf });
 }
 

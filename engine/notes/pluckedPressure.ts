@@ -27,11 +27,15 @@ export interface Pluck {
  * and by the residue of S at each root lambda_r of f = det[I + D G]:
  *   p(t) = Re sum_r (N_r/f'_r) exp(i w_r t),   N = [..]' adj(I + D G) W F
  */
-export function pluckedPressure(modes: CoupledModes, s: StretchedString, pluck: Pluck): Tones {
+export function pluckedPressure(
+  modes: CoupledModes,
+  s: StretchedString,
+  pluck: Pluck,
+  blocked: BlockedString = blockedString(modes.system, pluck.fromCrown / s.length),
+): Tones {
   const { count, system, motion, at, heard } = modes;
   const re = new Float64Array(count);
   const im = new Float64Array(count);
-  const blocked = blockedString(system, pluck.fromCrown / s.length);
   const force = new Float64Array(2);
   const { normal: fn, across: fa } = pluck;
   for (let r = 0; r < count; r++) {
@@ -73,7 +77,7 @@ export function pluckedPressure(modes: CoupledModes, s: StretchedString, pluck: 
 }
 
 /** Weights d_n of the partials listed, what those left out add, and the static share of the crown; see CrownSystem. */
-interface BlockedString {
+export interface BlockedString {
   readonly atRest: number;
   readonly weight: Float64Array;
   /** sum of d_n/lambda_n and d_n/lambda_n^2 over the partials left out. */
@@ -81,7 +85,7 @@ interface BlockedString {
 }
 
 /** `place`: of the pluck, from the crown, as a share of the length. */
-function blockedString(c: CrownSystem, place: number): BlockedString {
+export function blockedString(c: Pick<CrownSystem, "string" | "beyond">, place: number): BlockedString {
   const { count } = c.string;
   const { beyond } = c;
   const weight = new Float64Array(count);

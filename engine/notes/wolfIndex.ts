@@ -27,6 +27,7 @@ export function wolfIndex(
   body: BridgeModes,
   pluckFromCrown: number,
   maxFrequency: number = Number.POSITIVE_INFINITY,
+  strengths: Float64Array = inverseMasses(body),
 ): WolfRisk {
   const partials = stringPartials(s, highestPartial);
   const force = Array.from(
@@ -40,16 +41,17 @@ export function wolfIndex(
   for (let n = 1; n <= highestPartial; n++) {
     const w = partials.omega[n - 1]!;
     if (force[n - 1]! < least || w > 2 * Math.PI * maxFrequency) continue;
-    const own = partials.lossFactor[n - 1]!;
+    const own = w * partials.lossFactor[n - 1]!;
     const factor = (w / n) ** 2;
+    const { omega, q } = body;
     let listed = -1;
-    for (let i = 0; i < body.omega.length; i++) {
-      const wi = body.omega[i]!;
+    for (let i = 0; i < omega.length; i++) {
+      const wi = omega[i]!;
       if (wi === 0) continue;
       listed++;
       const gap = w - wi;
-      const fall = 0.5 * (w * own - wi / body.q[i]!);
-      const square = (factor * inverseMass(body, i)) / (gap * gap + fall * fall);
+      const fall = 0.5 * (own - wi / q[i]!);
+      const square = (factor * strengths[i]!) / (gap * gap + fall * fall);
       if (square > strongest) [strongest, worst, modeIndex, partial] = [square, i, listed, n];
     }
   }
@@ -58,7 +60,7 @@ export function wolfIndex(
   const own = partials.lossFactor[partial - 1]!;
   const wi = body.omega[worst]!;
   const q = body.q[worst]!;
-  const ratio = mass * inverseMass(body, worst);
+  const ratio = mass * strengths[worst]!;
   const g = (w / (partial * Math.PI)) * Math.sqrt(ratio / 2);
   return {
     index: (2 * g) / Math.hypot(w - wi, (w * own - wi / q) / 2),
@@ -71,12 +73,16 @@ export function wolfIndex(
   };
 }
 
-/** 1/M at the crown in the direction in which the mode moves it most; the size of the motion where it is complex. */
-function inverseMass({ shape, shapeIm }: BridgeModes, mode: number): number {
-  const normal = shape[3 * mode]!;
-  const across = shape[3 * mode + 1]!;
-  const real = normal * normal + across * across;
-  return shapeIm === undefined ? real : real + shapeIm[3 * mode]! ** 2 + shapeIm[3 * mode + 1]! ** 2;
+/** By mode: 1/M at the crown in the direction in which the mode moves it most; the size of the motion where it is complex. */
+export function inverseMasses({ omega, shape, shapeIm }: BridgeModes): Float64Array {
+  const out = new Float64Array(omega.length);
+  for (let i = 0; i < out.length; i++) {
+    const normal = shape[3 * i]!;
+    const across = shape[3 * i + 1]!;
+    const real = normal * normal + across * across;
+    out[i] = shapeIm === undefined ? real : real + shapeIm[3 * i]! ** 2 + shapeIm[3 * i + 1]! ** 2;
+  }
+  return out;
 }
 
 /**
