@@ -1,7 +1,7 @@
-import { type CavityModes, type ExteriorSurface, exteriorFrequencies, exteriorSurface } from "#engine/air";
+import { type CavityModes, type ExteriorOperators, exteriorFrequencies } from "#engine/air";
 import type { BodyPlan } from "#engine/geometry";
 import type { Build } from "#engine/instrument";
-import { type Context, done, type Outcome, type Warning } from "#engine/numerics";
+import { type Context, done, type Outcome } from "#engine/numerics";
 import type { CavityAir, OuterAir } from "#engine/response";
 import type { BodyModes } from "#engine/shells";
 import type { Stages } from "../stages.ts";
@@ -9,83 +9,45 @@ import { exteriorSpec, shopAir } from "../structure/boxAir.ts";
 import { cavityAir, cavityOpening, outerAir, outerPatterns } from "./airParts.ts";
 import type { BodySettings } from "./bodySettings.ts";
 import type { StageCrew } from "./jobs.ts";
+import { lanes } from "./lanes.ts";
 import { listeners, saddlePlace } from "./listeners.ts";
 
-/** Air inside and outside as the body's modes meet it. */
-export async function airAround(
+/** The outer air's equations, factored: they know the outside of the body, not its modes, so that neither waits for the other. */
+export function outerOperators(
   build: Build,
   plan: BodyPlan,
-  modes: BodyModes,
-  cavity: CavityModes,
-  settings: BodySettings,
-  crew: StageCrew,
-  stages: Stages,
-): Promise<Outcome<{ cavity: CavityAir; outside: OuterAir; panels: number }>> {
-  const surface = exteriorSurface(exteriorSpec(build, plan), settings.exteriorPanels);
-  if (!surface.ok) return surface;
-  const patterns = outerPatterns(surface.value, modes, cavity);
-  const solving = outerField(
-    build,
-    plan,
-    surface.value,
-    patterns,
-    settings,
-    crew,
-    stages.stage("air outside", 0.7, 0.9),
-  );
-  // the walls do not feel the opening's outer end, so that they need not wait for it
-  const walls = cavityAir(cavity, modes, stages.stage("air inside and walls", 0.7, 0.9));
-  const fields = await solving;
-  if (!fields.ok) return fields;
-  if (!walls.ok) return walls;
-  const outer = outerAir(fields.value, cavity);
-  const inner = { ...walls.value, aperture: cavityOpening(outer.cavity) };
-  const panels = surface.value.triangles.length / 3;
-  return done({ cavity: inner, outside: outer.outside, panels }, [
-    ...surface.warnings,
-    ...fields.warnings,
-    ...walls.warnings,
-  ]);
-}
-
-/** The outer air, its frequencies shared out among the hands. */
-async function outerField(
-  build: Build,
-  plan: BodyPlan,
-  surface: ExteriorSurface,
-  patterns: Float64Array,
   settings: BodySettings,
   crew: StageCrew,
   ctx: Context,
-) {
+): Promise<Outcome<ExteriorOperators>> {
   const { density, soundSpeed } = shopAir(build);
-  const all = exteriorFrequencies(settings.exteriorFrequencies, settings.exteriorToHz);
-  const places = listeners(saddlePlace(build, plan));
-  const hands = Math.min(crew.hands, all.length);
-  const fields = await Promise.all(
-    Array.from({ length: hands }, (_, hand) =>
-      crew.run(
-        "exterior",
-        {
-          surface,
-          patterns,
-          options: {
-            frequencies: all.filter((_, i) => i % hands === hand),
-            listeners: places,
-            density,
-            soundSpeed,
-          },
-        },
-        ctx,
-      ),
-    ),
-  );
-  const values = [];
-  const warnings: Warning[] = [];
-  for (const field of fields) {
-    if (!field.ok) return field;
-    values.push(field.value);
-    warnings.push(...field.warnings);
-  }
-  return done(values, warnings);
+  const options = {
+    frequencies: exteriorFrequencies(settings.exteriorFrequencies, settings.exteriorToHz),
+    listeners: listeners(saddlePlace(build, plan)),
+    density,
+    soundSpeed,
+  };
+  const input = { spec: exteriorSpec(build, plan), panels: settings.exteriorPanels, options };
+  return crew.run("outside", input, ctx, { lane: lanes.outside });
+}
+
+/** Air inside and outside as the body's modes meet it. `operators` are given away. */
+export async function airAround(
+  modes: BodyModes,
+  cavity: CavityModes,
+  operators: ExteriorOperators,
+  crew: StageCrew,
+  stages: Stages,
+): Promise<Outcome<{ cavity: CavityAir; outside: OuterAir }>> {
+  const patterns = outerPatterns(operators.surface, modes, cavity);
+  const watching = stages.stage("sound outside", 0.7, 0.9);
+  const solving = crew.run("sound", { operators, patterns }, watching, { lane: lanes.outside, given: true });
+  // the walls do not feel the opening's outer end, so that they need not wait for it
+  const walls = cavityAir(cavity, modes, stages.stage("air inside and walls", 0.7, 0.9));
+  const field = await solving;
+  if (!field.ok) return field;
+  if (!walls.ok) return walls;
+  const outer = outerAir(field.value, cavity);
+  const inner = { ...walls.value, aperture: cavityOpening(outer.cavity) };
+  return done({ cavity: inner, outside: outer.outside }, [...field.warnings, ...walls.warnings]);
 }

@@ -9,7 +9,7 @@ import {
   wallFlow,
   withOuterEnd,
 } from "#engine/air";
-import { type Context, done, invariant, type Outcome } from "#engine/numerics";
+import { type Context, done, type Outcome } from "#engine/numerics";
 import type { CavityAir, OuterAir } from "#engine/response";
 import type { BodyModes } from "#engine/shells";
 
@@ -107,48 +107,21 @@ export function outerPatterns(
   return out;
 }
 
-/** The outer air at all frequencies, and the cavity with its opening's outer end on the real body. */
+/** The outer air without the opening's patterns, and the cavity with its opening's outer end on the real body. */
 export function outerAir(
-  fields: readonly ExteriorField[],
+  field: ExteriorField,
   cavity: CavityModes,
 ): { readonly outside: OuterAir; readonly cavity: CavityModes } {
-  const whole = gathered(fields);
+  const { count: all, frequencies, soundSpeed, resistance, mass, pressureRe, pressureIm, travel } = field;
+  const whole = { count: all, frequencies, soundSpeed, resistance, mass, pressureRe, pressureIm, travel };
   const a = cavity.aperture?.count ?? 0;
   if (a === 0) return { outside: whole, cavity };
-  const all = whole.count;
   const kept = all - a;
-  const mass = new Float64Array(a * a);
+  const outer = new Float64Array(a * a);
   // the lowest frequency: the mass is even in frequency, and hardly moves from there down
   for (let i = 0; i < a; i++)
-    for (let j = 0; j < a; j++) mass[i * a + j] = whole.mass[(kept + i) * all + kept - a + j]!;
-  return { outside: leading(whole, kept), cavity: withOuterEnd(cavity, mass) };
-}
-
-/** Fields solved at some frequencies each, in any order, as one. */
-function gathered(fields: readonly ExteriorField[]): OuterAir {
-  const first = fields[0];
-  invariant(first !== undefined, () => "no outer field");
-  const rows = fields
-    .flatMap((field) => Array.from(field.frequencies, (hz, at) => ({ field, hz, at })))
-    .sort((a, b) => a.hz - b.hz);
-  const all = (of: (field: ExteriorField) => Float64Array): Float64Array => {
-    const width = of(first).length / first.frequencies.length;
-    const out = new Float64Array(rows.length * width);
-    rows.forEach(({ field, at }, i) => {
-      out.set(of(field).subarray(at * width, (at + 1) * width), i * width);
-    });
-    return out;
-  };
-  return {
-    count: first.count,
-    frequencies: Float64Array.from(rows, ({ hz }) => hz),
-    soundSpeed: first.soundSpeed,
-    resistance: all((field) => field.resistance),
-    mass: all((field) => field.mass),
-    pressureRe: all((field) => field.pressureRe),
-    pressureIm: all((field) => field.pressureIm),
-    travel: first.travel,
-  };
+    for (let j = 0; j < a; j++) outer[i * a + j] = mass[(kept + i) * all + kept - a + j]!;
+  return { outside: leading(whole, kept), cavity: withOuterEnd(cavity, outer) };
 }
 
 /** The first `count` patterns alone. */

@@ -3,9 +3,12 @@ import {
   type CavitySpec,
   cavityModes,
   type ExteriorField,
+  type ExteriorOperators,
   type ExteriorOptions,
-  type ExteriorSurface,
-  exteriorField,
+  type ExteriorSpec,
+  exteriorAnswer,
+  exteriorOperators,
+  exteriorSurface,
 } from "#engine/air";
 import { type Context, done, failed, type Outcome } from "#engine/numerics";
 import {
@@ -72,11 +75,17 @@ export interface LoadAnswer {
   readonly buckling: number | null;
 }
 
-export interface ExteriorInput {
-  readonly surface: ExteriorSurface;
+export interface OutsideInput {
+  readonly spec: ExteriorSpec;
+  /** How many panels are wanted. */
+  readonly panels: number;
+  readonly options: ExteriorOptions;
+}
+
+export interface SoundInput {
+  readonly operators: ExteriorOperators;
   /** P x panels, normal velocity out of the body. */
   readonly patterns: Float64Array;
-  readonly options: ExteriorOptions;
 }
 
 /** The stages that may run in a worker: plain data in, plain data out. */
@@ -115,8 +124,14 @@ export const stageJobs = {
     return buckling.ok ? done({ load: strung.value.load, buckling: buckling.value }) : buckling;
   },
   cavity: (spec: CavitySpec, ctx: Context): Outcome<CavityModes> => cavityModes(spec, ctx),
-  exterior: ({ surface, patterns, options }: ExteriorInput, ctx: Context): Outcome<ExteriorField> =>
-    exteriorField(surface, patterns, options, ctx),
+  outside: ({ spec, panels, options }: OutsideInput, ctx: Context): Outcome<ExteriorOperators> => {
+    const surface = exteriorSurface(spec, panels);
+    if (!surface.ok) return surface;
+    const operators = exteriorOperators(surface.value, options, ctx);
+    return operators.ok ? done(operators.value, [...surface.warnings, ...operators.warnings]) : operators;
+  },
+  sound: ({ operators, patterns }: SoundInput, ctx: Context): Outcome<ExteriorField> =>
+    exteriorAnswer(operators, patterns, ctx),
   ranges: (input: LiveInput & { readonly knowledge: Knowledge }, ctx: Context): Outcome<VoiceRanges> => {
     const part = (from: number, to: number): Context => ({
       ...ctx,

@@ -14,7 +14,7 @@ import type { SetString } from "../stringSet.ts";
 import { bodyShell, stringEnds } from "../structure/bodyShell.ts";
 import { cavitySpec, shopAir } from "../structure/boxAir.ts";
 import { type BuildState, reached } from "../structure/buildState.ts";
-import { airAround } from "./airAround.ts";
+import { airAround, outerOperators } from "./airAround.ts";
 import type { BodySettings } from "./bodySettings.ts";
 import type { StageCrew } from "./jobs.ts";
 import { lanes } from "./lanes.ts";
@@ -106,18 +106,22 @@ export async function bodyInState(
       ? done({ ...found.value, made: made.value }, [...made.warnings, ...found.warnings])
       : found;
   };
-  const [found, cavity] = await Promise.all([
+  const airy = box && inside.ok;
+  const [found, cavity, operators] = await Promise.all([
     madeAndModes(),
-    box && inside.ok
-      ? crew.run("cavity", inside.value, stages.stage("air inside", 0, 0.1), { lane: lanes.air })
-      : null,
+    airy ? crew.run("cavity", inside.value, stages.stage("air inside", 0, 0.1), { lane: lanes.air }) : null,
+    airy ? outerOperators(build, plan, settings, crew, stages.stage("air outside", 0.1, 0.2)) : null,
   ]);
   if (!found.ok) return found;
   const { made, modes, load } = found.value;
   if (!inside.ok) return inside;
   if (cavity !== null && !cavity.ok) return cavity;
+  if (operators !== null && !operators.ok) return operators;
+  const exteriorPanels = (operators?.value.surface.triangles.length ?? 0) / 3;
   const air =
-    cavity === null ? done(null) : await airAround(build, plan, modes, cavity.value, settings, crew, stages);
+    cavity === null || operators === null
+      ? done(null)
+      : await airAround(modes, cavity.value, operators.value, crew, stages);
   if (!air.ok) return air;
   const lines = stringLines(build, geometry);
   const parts: StructureParts = {
@@ -153,11 +157,11 @@ export async function bodyInState(
         shellNodes: modes.surface.nodes.length / 3,
         structureModes: modes.count,
         cavityModes: cavity?.value.count ?? 0,
-        exteriorPanels: air.value?.panels ?? 0,
+        exteriorPanels,
         exteriorFrequencies: air.value === null ? 0 : settings.exteriorFrequencies,
       },
     },
-    [found, ...(cavity === null ? [] : [cavity]), air, response].flatMap((o) => o.warnings),
+    [found, cavity, operators, air, response].flatMap((o) => o?.warnings ?? []),
   );
 }
 
