@@ -86,6 +86,8 @@ export interface BuildBridge {
   /** Bass and treble end of the saddle line, body frame. */
   readonly saddleLine: readonly [bass: Point, treble: Point];
   readonly anchor: "pins" | "through" | "tie" | "tail";
+  /** From the saddle line back to the bridge's rear edge. */
+  readonly rearBehind: number;
   /** From the saddle line back to where the strings leave the bridge's upper face. */
   readonly anchorBehind: number;
   readonly glue: BridgeGlue;

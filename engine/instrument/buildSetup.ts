@@ -95,13 +95,8 @@ export interface BuildSetup {
   /** Largest displacement at the plucking place. */
   readonly pluck: { readonly soft: number; readonly normal: number; readonly hard: number };
   readonly finger: {
-    /**
-     * Middle of the finger behind the fret's crown: `fixed` where the document says it, otherwise `share` of the way to
-     * the next crown back, at most `most`.
-     */
-    readonly behind:
-      | { readonly kind: "fixed"; readonly distance: number }
-      | { readonly kind: "share"; readonly share: number; readonly most: number };
+    /** Middle of the finger behind the fret's crown: `share` of the way to the next crown back, at most `most`. */
+    readonly behind: { readonly kind: "share"; readonly share: number; readonly most: number };
     /** String under the line of the crowns there. */
     readonly depth: number;
   };

@@ -109,7 +109,23 @@ function strangeness(errors: readonly RawIssue[]): number {
   }, 0);
 }
 
+/** Keys that a maker may look for and that are refused on purpose. */
+const refusedKeys: Readonly<Record<string, Omit<Issue, "path" | "severity">>> = {
+  "fingerboard.partialFrets": {
+    code: "partial-frets",
+    message:
+      "Partial frets are refused: every slot is cut right across the board, and offsets, buzz and the slot card count on a fret under every string.",
+    allowed: "whole frets, in equal temperament or by a table of cents",
+    example: '"centsTable": [100, 200, 300, ...]',
+    remedy:
+      "For other intervals give a table of cents (fingerboard.centsTable), which moves a whole fret for all strings; for one string give it an offset at nut or saddle.",
+  },
+};
+
 function unknownKey(path: Path, key: string, known: readonly string[]): Issue {
+  const refused = Object.hasOwn(refusedKeys, pathText(path)) ? refusedKeys[pathText(path)] : undefined;
+  if (refused !== undefined)
+    return { ...refused, path: pathText(path), found: JSON.stringify(key), severity: "stop" };
   const near = nearestWord(key, known);
   return {
     code: "unknown-key",

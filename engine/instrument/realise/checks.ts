@@ -7,7 +7,10 @@ import { type Issue, stop, watch } from "../issue.ts";
 import type { InstrumentDocument } from "../schema/document.ts";
 import { boxIssues } from "./boxChecks.ts";
 import { crossingIssues, hubIssues, namesOnce } from "./braceChecks.ts";
+import { neckIssues } from "./neckChecks.ts";
 import { metres } from "./reading.ts";
+import { setupIssues } from "./setupChecks.ts";
+import { gaugeIssues, tuningIssues } from "./tuningChecks.ts";
 
 /** Millimetres for a message, to a tenth. */
 const mm = (value: number): string => formatQuantity(value, "mm", 1);
@@ -17,12 +20,16 @@ export function fitIssues(document: InstrumentDocument, build: Build, plan: Body
   return [
     ...boardIssues(document),
     ...stringOrder(build),
+    ...tuningIssues(build),
+    ...gaugeIssues(build),
     ...namesOnce(document),
     ...hubIssues(document, build),
     ...crossingIssues(document, build),
     ...patchIssues(build, plan),
     ...bridgeIssues(document, build, plan),
     ...saddleIssues(document, build),
+    ...neckIssues(document, build),
+    ...setupIssues(document, build),
     ...boxIssues(document, build, plan),
     ...unmodelled(document),
   ];

@@ -19,6 +19,7 @@ import { type Ledger, metres, orUsual, point, points, radians, si } from "./read
 import { liningVolume, realiseRimParts, realiseRods, realiseSides } from "./rim.ts";
 import { realiseSaddle } from "./saddle.ts";
 import { realiseNut, realiseSetup } from "./setup.ts";
+import { layoutIssue } from "./squareFret.ts";
 import { realiseBoard, realiseStrings, tuningReference } from "./strings.ts";
 import { realiseTunings } from "./tunings.ts";
 
@@ -41,12 +42,7 @@ export function realise(document: InstrumentDocument): Realisation {
   const boardFaults = boardIssues(document);
   const layout = boardLayout(board);
   if (!layout.ok && boardFaults.length === 0) {
-    ledger.issues.push({
-      code: layout.reason,
-      path: layout.reason === "temperament" ? "fingerboard.centsTable" : "strings.scale",
-      message: `The board cannot be laid out: ${inMillimetres(layout.detail)}.`,
-      severity: "stop",
-    });
+    ledger.issues.push(layoutIssue(document, board, layout.reason, layout.detail));
   }
   if (!plan.ok || !layout.ok) return { ok: false, issues: [...ledger.issues, ...boardFaults] };
 

@@ -1,6 +1,6 @@
 import type { BuildNut, BuildSetup, MeasuredCents } from "../buildSetup.ts";
 import type { InstrumentDocument } from "../schema/document.ts";
-import { commonPractice, type Ledger, metres, orUsual } from "./reading.ts";
+import { commonPractice, type Ledger, orUsual } from "./reading.ts";
 
 export function realiseNut({ nut }: InstrumentDocument, ledger: Ledger): BuildNut {
   if (nut?.material === undefined)
@@ -15,19 +15,13 @@ export function realiseNut({ nut }: InstrumentDocument, ledger: Ledger): BuildNu
   };
 }
 
-/** Share of the way to the next crown back, and the farthest, m, at which a finger presses: common practice, no source. */
-const usualBehind = { kind: "share", share: 0.5, most: 0.012 } as const;
+/** Share of the way to the next crown back beyond which no finger presses: common practice, no source. */
+const halfWay = 0.5;
 
 export function realiseSetup({ setup, fingerboard }: InstrumentDocument, ledger: Ledger): BuildSetup {
   const pluck = (how: "soft" | "normal" | "hard", usual: string): number =>
     orUsual(setup?.pluck?.[how], "length", usual, `setup.pluck.${how}`, ledger);
   const finger = setup?.finger;
-  if (finger?.behind === undefined)
-    ledger.assumed.push({
-      path: "setup.finger.behind",
-      value: "half way to the next fret back, at most 12 mm",
-      because: commonPractice,
-    });
   if (setup?.weights === undefined)
     ledger.assumed.push({
       path: "setup.weights",
@@ -41,7 +35,11 @@ export function realiseSetup({ setup, fingerboard }: InstrumentDocument, ledger:
       hard: pluck("hard", "2.5 mm"),
     },
     finger: {
-      behind: finger?.behind === undefined ? usualBehind : { kind: "fixed", distance: metres(finger.behind) },
+      behind: {
+        kind: "share",
+        share: halfWay,
+        most: orUsual(finger?.behind, "length", "12 mm", "setup.finger.behind", ledger),
+      },
       depth: orUsual(finger?.depth, "length", "0.3 mm", "setup.finger.depth", ledger),
     },
     measured: realiseMeasured(setup?.measured ?? [], ledger),

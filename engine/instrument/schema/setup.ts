@@ -44,7 +44,7 @@ export const setup = strictObject({
   finger: strictObject({
     behind: quantity(
       "length",
-      "Middle of the finger behind the crown of the fret; half way back to the next fret, at most 12 mm, if not said",
+      "Middle of the finger behind the crown of the fret, or half way to the next fret back where that is nearer; 12 mm if not said",
       { least: "0.5 mm", most: "60 mm", example: "10 mm" },
     ).optional(),
     depth: quantity(
