@@ -4,7 +4,7 @@ import { pivotFloor } from "../sparse/factorize.ts";
 import { type SparseSymmetric, symmetricMultiply } from "../sparse/symmetric.ts";
 import { denseModes } from "./denseModes.ts";
 import { basisFor, type Eigenpairs, iteratedModes } from "./iteratedModes.ts";
-import { factorNear, type Pencil, type PencilOptions, pencil, steadyFloor } from "./pencil.ts";
+import { factorAt, factorNear, type Pencil, type PencilOptions, pencil, steadyFloor } from "./pencil.ts";
 
 /** Eigenpairs with from <= lambda < to (as Eigenpairs), and how they were counted. Plain data. */
 export interface ModeSlice extends Eigenpairs {
@@ -71,7 +71,10 @@ export function modesBetween(
 /** Why `sliceIn` gives up where there are more modes than its pencil has room for; the detail is their count. */
 export const roomTooSmall = "room-too-small";
 
-/** modesBetween in a pencil that is there already; the factor is replaced. */
+/**
+ * modesBetween in a pencil that is there already; the factor is replaced, and stands at the shift at last. A shift of zero
+ * or less lies below the whole slice, which then begins at 0: K - shift M must be definite.
+ */
 export function sliceIn(
   p: Pencil,
   k: SparseSymmetric,
@@ -86,7 +89,10 @@ export function sliceIn(
   if (!lowEnd.ok) return lowEnd;
   const highEnd = o.countTo ? countAt(p, to, context) : done(-1);
   if (!highEnd.ok) return highEnd;
-  const factored = factorNear(p, o.shift, 1e-3 * (to - from), steadyFloor, context);
+  const factored =
+    o.shift > 0
+      ? factorNear(p, o.shift, 1e-3 * (to - from), steadyFloor, context)
+      : factorBelow(p, o.shift, context);
   if (!factored.ok) return factored;
   const { sigma, below: belowShift } = factored.value;
   const [low, high] = [lowEnd.value, highEnd.value];
@@ -103,8 +109,8 @@ export function sliceIn(
     p,
     sigma,
     {
-      left: low < 0 ? { end: from } : { count: belowShift - low - (low === 0 ? rigid : 0) },
-      right: high < 0 ? { end: to } : { count: high - belowShift },
+      left: low < 0 ? { end: from } : { count: belowShift - low - (sigma > 0 && low === 0 ? rigid : 0) },
+      right: high < 0 ? { end: to } : { count: high - belowShift - (sigma > 0 ? 0 : rigid) },
       tolerance,
       expected: count,
       offset: 1e-3 * to,
@@ -125,6 +131,16 @@ export function sliceIn(
     ...facts,
     below: 0,
   });
+}
+
+/** The factor at a shift below all eigenvalues. */
+function factorBelow(
+  p: Pencil,
+  sigma: number,
+  context: Context,
+): Outcome<{ readonly sigma: number; readonly below: number }> {
+  const factored = factorAt(p, sigma, { definite: true }, context);
+  return factored.ok ? done({ sigma, below: 0 }) : factored;
 }
 
 /** Room for so many modes is made before they are counted; where there are more, it is made again. */

@@ -1,4 +1,4 @@
-/** Dense products and complex factors on split real and imaginary parts, row by row. */
+/** Dense products, real factors, and complex factors on split real and imaginary parts, row by row. */
 import type { KernelMemory } from "./kernelMemory.ts";
 
 export interface ComplexLuKernels {
@@ -18,6 +18,9 @@ export interface ComplexLuKernels {
     strideC: number,
     scratch: number,
   ): void;
+  /** `factorComplex` and `solveComplex` of a real matrix. scratch: 4 n doubles. */
+  factorReal(a: number, n: number, least: number, pivot: number, scratch: number): number;
+  solveReal(a: number, n: number, pivot: number, b: number, columns: number, scratch: number): void;
   /** c := c - a b, complex; places of real parts are followed by places of imaginary parts. scratch: 8 k doubles. */
   subtractComplexRows(
     m: number,
@@ -88,6 +91,42 @@ export function typescriptComplexLu({ numbers: x, indices }: KernelMemory): Comp
           const from = b + l * strideB;
           for (let j = 0; j < n; j++) x[to + j] += f * x[from + j];
         }
+      }
+    },
+    factorReal(a, n, least, pivot) {
+      for (let k = 0; k < n; k++) {
+        let p = k;
+        let size = 0;
+        for (let i = k; i < n; i++) {
+          const s = Math.abs(x[a + i * n + k]);
+          if (s > size) {
+            size = s;
+            p = i;
+          }
+        }
+        if (!(size > least)) return k + 1;
+        indices[pivot + k] = p;
+        if (p !== k) swapRows(a, n, p, k);
+        const u = a + k * n;
+        for (let i = k + 1; i < n; i++) {
+          const to = a + i * n;
+          const f = x[to + k] / x[u + k];
+          x[to + k] = f;
+          for (let j = k + 1; j < n; j++) x[to + j] -= f * x[u + j];
+        }
+      }
+      return 0;
+    },
+    solveReal(a, n, pivot, b, columns) {
+      for (let i = 0; i < n; i++) if (indices[pivot + i] !== i) swapRows(b, columns, indices[pivot + i], i);
+      const take = (i: number, l: number): void => {
+        const f = x[a + i * n + l];
+        for (let j = 0; j < columns; j++) x[b + i * columns + j] -= f * x[b + l * columns + j];
+      };
+      for (let i = 0; i < n; i++) for (let l = 0; l < i; l++) take(i, l);
+      for (let i = n - 1; i >= 0; i--) {
+        for (let l = i + 1; l < n; l++) take(i, l);
+        for (let j = 0; j < columns; j++) x[b + i * columns + j] /= x[a + i * n + i];
       }
     },
     subtractComplexRows(m, k, n, aRe, aIm, strideA, bRe, bIm, strideB, cRe, cIm, strideC) {

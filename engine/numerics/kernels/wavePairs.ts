@@ -48,6 +48,23 @@ export interface WavePairsKernels {
     scratch: number,
   ): void;
   /**
+   * The same with the standing waves alone, G = cos(kr)/(4 pi r), and the plain equation; a and b real:
+   *   a_mn += - sum h_m h_n dG/dn_y;   b_mt += sum h_m G;   nothing where x = y
+   * scratch: 2 nodes stride + 16 stride doubles.
+   */
+  addStandingPairs(
+    k: number,
+    edges: number,
+    stride: number,
+    middles: number,
+    joins: number,
+    nodes: number,
+    panels: number,
+    a: number,
+    b: number,
+    scratch: number,
+  ): void;
+  /**
    * a_mn += - i eta sum over panels s, t of curl h_m . curl h_n (U + U')_st with the U of `addWavePairs`.
    * scratch: 8 nodes doubles.
    */
@@ -164,6 +181,32 @@ export function typescriptWavePairs({ numbers: x, indices }: KernelMemory): Wave
         for (let q = 0; q < 2 * panels; q++) {
           x[pairs + 2 * panels * s + q] += ws * plain[q];
           x[pairs + 2 * panels * t + q] += wt * plain[q];
+        }
+      }
+    },
+    addStandingPairs(k, edges, stride, middles, joins, nodes, panels, a, b) {
+      for (let e = 0; e < edges; e++) {
+        const o = middles + e;
+        for (let f = 0; f < edges; f++) {
+          if (f === e) continue;
+          const u = middles + f;
+          const dx = x[o] - x[u];
+          const dy = x[o + stride] - x[u + stride];
+          const dz = x[o + 2 * stride] - x[u + 2 * stride];
+          const r = Math.sqrt(dx * dx + dy * dy + dz * dz);
+          const cosine = Math.cos(k * r);
+          const scale = (0.5 * quarter * x[o + 8 * stride]) / r;
+          const onF = dx * x[u + 3 * stride] + dy * x[u + 4 * stride] + dz * x[u + 5 * stride];
+          const field = (0.5 * scale * onF * (cosine + k * r * Math.sin(k * r))) / (r * r);
+          const source = scale * cosine;
+          for (let end = 0; end < 2; end++) {
+            const m = indices[joins + end * stride + e];
+            for (let way = 0; way < 2; way++) {
+              x[a + m * nodes + indices[joins + way * stride + f]] -= field;
+              x[b + m * panels + indices[joins + (2 + way) * stride + f]] +=
+                source * x[u + (6 + way) * stride];
+            }
+          }
         }
       }
     },

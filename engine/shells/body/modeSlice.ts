@@ -8,7 +8,7 @@ import {
   type Outcome,
 } from "#engine/numerics";
 import type { BodyModes, BodySystem, PointRows } from "./bodyModel.ts";
-import { describedModes, type PointFlexibility, pointFlexibility, residualShift } from "./bodyModes.ts";
+import { describedModes, type PointFlexibility, residualShift } from "./bodyModes.ts";
 
 /** One of two shares of a body's modes, for one worker. Plain data. */
 export interface SliceTask extends Pick<BodySystem, "n" | "stiffness" | "mass"> {
@@ -26,10 +26,12 @@ export interface SlicePart {
   readonly flexibility: PointFlexibility | null;
 }
 
-/** Both shares take about as long: the low one also solves for the points' flexibility, the high one also counts. */
-const cut = 0.56;
-/** Modes expected by Hz in each share, generously: more are found too, fewer only waste room. */
-const expectedPerHz = 0.064;
+/** Both shares take about as long: the high one also counts at its top, which is a factor more. */
+const cut = 0.66;
+/** Modes expected by Hz in each share: where there are more they are found too, only later. */
+const expectedPerHz = { low: 0.046, high: 0.068 };
+/** Residual of the inverse problem. Values are as good as its square (Rayleigh's quotient), vectors as it is. */
+const tolerance = 1e-6;
 
 /** Elimination order and block structure of a body's matrices: once for all its factors. */
 export function bodyAnalysis(system: BodySystem): SliceTask["analysis"] {
@@ -38,23 +40,30 @@ export function bodyAnalysis(system: BodySystem): SliceTask["analysis"] {
 
 /** The modes of one share (see `joinedModes`). Fails as the eigensolver does. */
 export function modeSlice(task: SliceTask, ctx: Context): Outcome<SlicePart> {
-  const { n, stiffness, mass, analysis, share, toFrequency, rows } = task;
+  const { stiffness, mass, analysis, share, toFrequency, rows } = task;
   const middle = cut * toFrequency;
   const width = share === "low" ? middle : toFrequency - middle;
-  const expected = Math.ceil(expectedPerHz * width);
+  const expected = Math.ceil(expectedPerHz[share] * width);
   const [from, to] = [(2 * Math.PI * middle) ** 2, (2 * Math.PI * toFrequency) ** 2];
   if (share === "high") {
-    const slice = modesBetween(stiffness, mass, { from, to, countFrom: false, expected, analysis }, ctx);
+    const slice = modesBetween(
+      stiffness,
+      mass,
+      { from, to, countFrom: false, expected, analysis, tolerance },
+      ctx,
+    );
     return slice.ok ? done({ pairs: slice.value, flexibility: null }, slice.warnings) : slice;
   }
   const shift = residualShift(toFrequency);
-  const slice = modesBelow(stiffness, mass, { to: from, countTo: false, shift, expected, analysis }, ctx);
-  if (!slice.ok) return slice;
-  const { solve, solveShift, ...pairs } = slice.value;
-  return done(
-    { pairs, flexibility: pointFlexibility(n, rows, { shift: solveShift, solve }) },
-    slice.warnings,
+  const slice = modesBelow(
+    stiffness,
+    mass,
+    { to: from, countTo: false, shift, expected, analysis, tolerance },
+    ctx,
   );
+  if (!slice.ok) return slice;
+  const { solve: _, between, solveShift, ...pairs } = slice.value;
+  return done({ pairs, flexibility: { shift: solveShift, flexibility: between(rows) } }, slice.warnings);
 }
 
 /** `bodyModes` from its two shares. Fails as it does, and with 'modes-missed' where the shares' counts disagree. */
