@@ -1,12 +1,15 @@
 import { done, type Outcome } from "#engine/numerics";
 import { aWeight } from "#engine/signals";
-import { type StretchedString, stringPartials } from "#engine/strings";
+import { type StretchedString, type StringPartials, stringPartials } from "#engine/strings";
 import type { PartialRow } from "./board.ts";
+import { coupledToEnds, type EndsModes, pluckedAtBothEnds } from "./coupledAtBothEnds.ts";
 import { type CoupledModes, coupledToPoles } from "./coupledString.ts";
 import type { BodyPoles } from "./crownSystem.ts";
+import type { EndsBody, FarEnd } from "./endsSystem.ts";
 import { meanSquare } from "./meanSquare.ts";
-import { pluckedPressure, type Tones } from "./pluckedPressure.ts";
-import { carefulReading, quickReading, reverberation } from "./reverberation.ts";
+import { type Pluck, pluckedPressure, type Tones } from "./pluckedPressure.ts";
+import { listedPartials, pluckFromCrown, type ReadyNote, readyNote } from "./readyNote.ts";
+import { carefulReading, type DecayReading, quickReading, reverberation } from "./reverberation.ts";
 
 /** What one plucked note does at 1 m. Null: outside the range in which the body is known. */
 export interface NoteSound {
@@ -18,15 +21,9 @@ export interface NoteSound {
   readonly partials: readonly PartialRow[];
 }
 
-/** The pluck of the definitions: 1 N let go, 120 mm from the crown or a quarter of the length, 45 degrees. */
-const pluckDistance = 0.12;
+/** s: over which the level is taken. */
 const listening = 0.3;
 const referencePressure = 20e-6;
-const listedPartials = 10;
-
-export function pluckFromCrown(length: number): number {
-  return Math.min(pluckDistance, length / 4);
-}
 
 /**
  * Level, decay and partials of one note. `levelTo` and `decayTo` (Hz): highest frequency for which the body's pressure
@@ -39,33 +36,61 @@ export function soundNote(
   levelTo: number,
   decayTo: number,
   meanMobility: number | null = null,
+  ready: ReadyNote = readyNote(s, Math.max(levelTo, decayTo), body.cells !== undefined),
 ): Outcome<NoteSound> {
-  const solved = coupledToPoles(s, body, Math.max(levelTo, decayTo));
+  const solved = coupledToPoles(s, body, Math.max(levelTo, decayTo), ready.poles);
   if (!solved.ok) return solved;
-  const modes = solved.value;
   const quick = body.cells !== undefined;
-  const half = Math.SQRT1_2;
-  const all = pluckedPressure(modes, s, {
-    fromCrown: pluckFromCrown(s.length),
-    normal: half,
-    across: half,
-  });
+  const all = pluckedPressure(solved.value, s, pluckOf(s), ready.blocked);
   const tones = quick ? loudTones(all) : all;
-  const fundamental = stringPartials(s, 1).omega[0]! / (2 * Math.PI);
+  const reading = quick ? quickReading : carefulReading;
+  return done(soundOf(s, ready.partials, solved.value, tones, levelTo, decayTo, meanMobility, reading));
+}
+
+/** The same where the far end yields too. */
+export function soundAtBothEnds(
+  s: StretchedString,
+  body: EndsBody,
+  far: FarEnd,
+  levelTo: number,
+  decayTo: number,
+  meanMobility: number | null,
+): Outcome<NoteSound> {
+  const solved = coupledToEnds(s, body, far, Math.max(levelTo, decayTo));
+  if (!solved.ok) return solved;
+  const tones = pluckedAtBothEnds(solved.value, s, pluckOf(s));
+  const own = stringPartials(s, listedPartials);
+  return done(soundOf(s, own, solved.value, tones, levelTo, decayTo, meanMobility, carefulReading));
+}
+
+function pluckOf(s: StretchedString): Pluck {
+  return { fromCrown: pluckFromCrown(s.length), normal: Math.SQRT1_2, across: Math.SQRT1_2 };
+}
+
+function soundOf(
+  s: StretchedString,
+  own: StringPartials,
+  modes: CoupledModes | EndsModes,
+  tones: Tones,
+  levelTo: number,
+  decayTo: number,
+  meanMobility: number | null,
+  reading: DecayReading,
+): NoteSound {
+  const fundamental = own.omega[0]! / (2 * Math.PI);
   const highest = 2 * Math.PI * levelTo;
   const weight = tones.omega.map((w) => (w <= highest ? aWeight(w / (2 * Math.PI)) : 0));
   const square = fundamental > levelTo ? null : meanSquare(tones, listening, weight);
-  const reading = quick ? quickReading : carefulReading;
-  return done({
+  return {
     levelDb: square && level(square.plain),
     levelDbA: square && level(square.weighted),
     decay: fundamental > decayTo ? null : reverberation(tones, 2 * Math.PI * decayTo, reading),
-    partials: partialRows(s, modes, decayTo, meanMobility),
-  });
+    partials: partialRows(s, own, modes, decayTo, meanMobility),
+  };
 }
 
 /** Tones with less than this share of the energy of the strongest are left out in the quick way. */
-const unheard = 1e-5;
+const unheard = 4e-5;
 
 function loudTones(tones: Tones): Tones {
   const { count, omega, decay, re, im } = tones;
@@ -110,11 +135,11 @@ function level(square: number): number | null {
  */
 function partialRows(
   s: StretchedString,
-  modes: CoupledModes,
+  { omega: own, lossFactor }: StringPartials,
+  modes: CoupledModes | EndsModes,
   decayTo: number,
   meanMobility: number | null,
 ): PartialRow[] {
-  const { omega: own, lossFactor } = stringPartials(s, listedPartials);
   const mass = s.linearDensity * s.length;
   // mode with the most motion along the normal, and the other, by partial
   const modeOf = new Int32Array(2 * listedPartials).fill(-1);

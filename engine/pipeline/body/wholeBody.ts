@@ -14,6 +14,7 @@ import type { SetString } from "../stringSet.ts";
 import { bodyShell, stringEnds } from "../structure/bodyShell.ts";
 import { cavitySpec, shopAir } from "../structure/boxAir.ts";
 import { type BuildState, reached } from "../structure/buildState.ts";
+import { neckLine } from "../structure/neckLine.ts";
 import { airAround, outerOperators } from "./airAround.ts";
 import type { BodySettings } from "./bodySettings.ts";
 import type { StageCrew } from "./jobs.ts";
@@ -134,6 +135,7 @@ export async function bodyInState(
           direction: lines[i]!,
         }))
       : null,
+    neck: strung ? neckLine(build, geometry, modes) : null,
     cavity: air.value?.cavity ?? null,
     outside: air.value?.outside ?? null,
     air: shopAir(build),

@@ -155,6 +155,8 @@ function columnParts(
   }
   return done({
     ...parts,
+    // an edit's board is the quick one, with rigid far ends
+    neck: null,
     body: { ...columns, pointResidual: modes.pointResidual },
     matrices: {
       stiffness: unpacked(model.stiffness, model.count),

@@ -1,0 +1,326 @@
+import type { EndsSystem } from "./endsSystem.ts";
+
+/**
+ * The body's compliance about one place: modes near it one by one, all others as a straight line in lambda about it.
+ * Places of one expansion in a row of numbers: where, the first and one past the last near mode, then twice 10 complex numbers.
+ */
+export const expansionSize = 44;
+const atFrom = 2;
+const atTo = 3;
+const atPowers = 4;
+
+/** Modes within this share of lambda are near. */
+const near = 0.3;
+/** An expansion holds this far from its place (share of lambda): it leaves out the square of this over `near`, 1e-4, of the others' part. */
+const hold = 3e-3;
+
+/** Of the answer of `endsSecular`: re, im each; Z of the even and of the odd motion; G (10 numbers); adj(I + Z G), 4 x 4. */
+export const endsSlot = {
+  even: 0,
+  odd: 2,
+  value: 4,
+  slope: 6,
+  compliance: 8,
+  adjoint: 28,
+  size: 60,
+} as const;
+
+export interface EndsScratch {
+  /** dG/dlambda, 10 complex numbers. */
+  readonly steep: Float64Array;
+  /** dZ/dlambda, even and odd. */
+  readonly ends: Float64Array;
+  /** I + Z G: 4 x 4 complex; minors of its upper and its lower two rows. */
+  readonly matrix: Float64Array;
+  readonly minors: Float64Array;
+  /** Powers of 1/(lambda_i - lambda) by mode: 4 numbers. */
+  readonly powers: Float64Array;
+  readonly out: Float64Array;
+}
+
+/** `modes`: of the body. */
+export function endsScratch(modes: number): EndsScratch {
+  return {
+    steep: new Float64Array(20),
+    ends: new Float64Array(4),
+    matrix: new Float64Array(32),
+    minors: new Float64Array(24),
+    powers: new Float64Array(4 * modes),
+    out: new Float64Array(endsSlot.size),
+  };
+}
+
+export function holds(e: Float64Array, at: number, re: number, im: number): boolean {
+  const a = re - e[at]!;
+  const b = im - e[at + 1]!;
+  const most = hold * re;
+  return a * a + b * b <= most * most;
+}
+
+/** Expansion about (re, im) into `e` from `at` on. */
+export function expandBody(
+  c: EndsSystem,
+  re: number,
+  im: number,
+  e: Float64Array,
+  at: number,
+  s: EndsScratch,
+): void {
+  const { body, weight } = c;
+  let from = 0;
+  while (from < body.count && body.re[from]! < (1 - near) * re) from++;
+  let to = from;
+  while (to < body.count && body.re[to]! <= (1 + near) * re) to++;
+  e[at] = re;
+  e[at + 1] = im;
+  e[at + atFrom] = from;
+  e[at + atTo] = to;
+  const g = at + atPowers;
+  // rigid motions have their pole at 0
+  const z = 1 / (re * re + im * im);
+  const zr = -re * z;
+  const zi = im * z;
+  const z2r = zr * zr - zi * zi;
+  const z2i = 2 * zr * zi;
+  for (let d = 0; d < 10; d++) {
+    const w = c.rigid[d]!;
+    const k = g + 2 * d;
+    e[k] = c.residual[d]! + w * zr;
+    e[k + 1] = w * zi;
+    e[k + 20] = w * z2r;
+    e[k + 21] = w * z2i;
+  }
+  // powers of 1/(lambda_i - lambda) of the others
+  const others = body.count - (to - from);
+  const { powers } = s;
+  for (let other = 0; other < others; other++) {
+    const i = other < from ? other : other + to - from;
+    const a = body.re[i]! - re;
+    const b = body.im[i]! - im;
+    const size = 1 / (a * a + b * b);
+    const u = a * size;
+    const v = -b * size;
+    const k = 4 * i;
+    powers[k] = u;
+    powers[k + 1] = v;
+    powers[k + 2] = u * u - v * v;
+    powers[k + 3] = 2 * u * v;
+  }
+  for (let k = 4 * from; k < 4 * to; k++) powers[k] = 0;
+  const { count } = body;
+  for (let d = 0; d < 10; d++) {
+    const w = 2 * d * count;
+    const k = g + 2 * d;
+    let ar = e[k]!;
+    let ai = e[k + 1]!;
+    let br = e[k + 20]!;
+    let bi = e[k + 21]!;
+    for (let i = 0, t = 0; i < count; i++, t += 4) {
+      const p = weight[w + i]!;
+      const q = weight[w + count + i]!;
+      const u = powers[t]!;
+      const v = powers[t + 1]!;
+      const u2 = powers[t + 2]!;
+      const v2 = powers[t + 3]!;
+      ar += p * u - q * v;
+      ai += p * v + q * u;
+      br += p * u2 - q * v2;
+      bi += p * v2 + q * u2;
+    }
+    e[k] = ar;
+    e[k + 1] = ai;
+    e[k + 20] = br;
+    e[k + 21] = bi;
+  }
+}
+
+/** f = det[I + Z G], its slope, and what they are made of, at (re, im) by an expansion that holds there; into `s.out`. */
+export function endsSecular(
+  c: EndsSystem,
+  e: Float64Array,
+  at: number,
+  re: number,
+  im: number,
+  s: EndsScratch,
+): void {
+  stringEndsForce(c, re, im, s);
+  const { out, steep } = s;
+  const { body, weight } = c;
+  const x = re - e[at]!;
+  const y = im - e[at + 1]!;
+  const g = at + atPowers;
+  const from = e[at + atFrom]!;
+  const to = e[at + atTo]!;
+  const { powers } = s;
+  for (let i = from, t = 0; i < to; i++, t += 4) {
+    const a = body.re[i]! - re;
+    const b = body.im[i]! - im;
+    const size = 1 / (a * a + b * b);
+    const u = a * size;
+    const v = -b * size;
+    powers[t] = u;
+    powers[t + 1] = v;
+    powers[t + 2] = u * u - v * v;
+    powers[t + 3] = 2 * u * v;
+  }
+  const { count } = body;
+  for (let d = 0; d < 20; d += 2) {
+    const k = g + d;
+    let hr = e[k + 20]!;
+    let hi = e[k + 21]!;
+    let gr = e[k]! + hr * x - hi * y;
+    let gi = e[k + 1]! + hr * y + hi * x;
+    const w = d * count;
+    for (let i = from, t = 0; i < to; i++, t += 4) {
+      const p = weight[w + i]!;
+      const q = weight[w + count + i]!;
+      const u = powers[t]!;
+      const v = powers[t + 1]!;
+      const u2 = powers[t + 2]!;
+      const v2 = powers[t + 3]!;
+      gr += p * u - q * v;
+      gi += p * v + q * u;
+      hr += p * u2 - q * v2;
+      hi += p * v2 + q * u2;
+    }
+    out[endsSlot.compliance + d] = gr;
+    out[endsSlot.compliance + d + 1] = gi;
+    steep[d] = hr;
+    steep[d + 1] = hi;
+  }
+  determinant(s);
+}
+
+/** Z and its slope; into `s.out` and `s.ends`. */
+export function stringEndsForce(c: EndsSystem, re: number, im: number, s: EndsScratch): void {
+  const { string, endWeight, tail, stiffness } = c;
+  const l2r = re * re - im * im;
+  const l2i = 2 * re * im;
+  for (let odd = 0; odd < 2; odd++) {
+    const t = 6 * odd;
+    let sr = tail[t]! + re * tail[t + 2]! - im * tail[t + 3]! + l2r * tail[t + 4]! - l2i * tail[t + 5]!;
+    let si = tail[t + 1]! + re * tail[t + 3]! + im * tail[t + 2]! + l2r * tail[t + 5]! + l2i * tail[t + 4]!;
+    let dr = tail[t + 2]! + 2 * (re * tail[t + 4]! - im * tail[t + 5]!);
+    let di = tail[t + 3]! + 2 * (re * tail[t + 5]! + im * tail[t + 4]!);
+    for (let n = odd; n < string.count; n += 2) {
+      const a = string.re[n]! - re;
+      const b = string.im[n]! - im;
+      const size = 1 / (a * a + b * b);
+      const u = a * size;
+      const v = -b * size;
+      const w = endWeight[n]!;
+      sr += w * u;
+      si += w * v;
+      dr += w * (u * u - v * v);
+      di += 2 * w * u * v;
+    }
+    const m = odd === 0 ? c.mass / 2 : c.mass / 6;
+    s.out[2 * odd] = odd * stiffness[0] - re * m - (l2r * sr - l2i * si);
+    s.out[2 * odd + 1] = odd * stiffness[1] - im * m - (l2r * si + l2i * sr);
+    s.ends[2 * odd] = -m - 2 * (re * sr - im * si) - (l2r * dr - l2i * di);
+    s.ends[2 * odd + 1] = -2 * (re * si + im * sr) - (l2r * di + l2i * dr);
+  }
+}
+
+/** Place of entry (i, j) in the upper half of a symmetric 4 x 4, times two. */
+const half = [0, 2, 4, 6, 2, 8, 10, 12, 4, 10, 14, 16, 6, 12, 16, 18] as const;
+
+/** det(I + Z G), adj(I + Z G) by minors of two rows, and the slope tr(adj (Z' G + Z G')). */
+function determinant(s: EndsScratch): void {
+  const { out, steep, ends, matrix: m, minors } = s;
+  for (let i = 0; i < 4; i++) {
+    const zr = out[i & 2]!;
+    const zi = out[(i & 2) + 1]!;
+    for (let j = 0; j < 4; j++) {
+      const k = 4 * i + j;
+      const g = endsSlot.compliance + half[k]!;
+      m[2 * k] = zr * out[g]! - zi * out[g + 1]! + (i === j ? 1 : 0);
+      m[2 * k + 1] = zr * out[g + 1]! + zi * out[g]!;
+    }
+  }
+  // minors of rows 0 and 1, then 2 and 3, columns 01 02 03 12 13 23
+  for (let r = 0; r < 2; r++) {
+    const p = 16 * r;
+    const q = p + 8;
+    let k = 12 * r;
+    for (let i = 0; i < 6; i += 2) {
+      for (let j = i + 2; j < 8; j += 2, k += 2) {
+        const ar = m[p + i]!;
+        const ai = m[p + i + 1]!;
+        const br = m[q + j]!;
+        const bi = m[q + j + 1]!;
+        const cr = m[p + j]!;
+        const ci = m[p + j + 1]!;
+        const dr = m[q + i]!;
+        const di = m[q + i + 1]!;
+        minors[k] = ar * br - ai * bi - (cr * dr - ci * di);
+        minors[k + 1] = ar * bi + ai * br - (cr * di + ci * dr);
+      }
+    }
+  }
+  let fr = 0;
+  let fi = 0;
+  for (let k = 0; k < 12; k += 2) {
+    const sign = k === 2 || k === 8 ? -1 : 1;
+    const ar = minors[k]!;
+    const ai = minors[k + 1]!;
+    const br = minors[22 - k]!;
+    const bi = minors[23 - k]!;
+    fr += sign * (ar * br - ai * bi);
+    fi += sign * (ar * bi + ai * br);
+  }
+  out[endsSlot.value] = fr;
+  out[endsSlot.value + 1] = fi;
+  // adj_ij = cofactor_ji: row j struck out, column i struck out
+  for (let j = 0; j < 4; j++) {
+    const partner = 8 * (j ^ 1);
+    const low = j < 2 ? 12 : 0;
+    for (let i = 0; i < 4; i++) {
+      let ar = 0;
+      let ai = 0;
+      let sign = (i + j) % 2 === 0 ? 1 : -1;
+      for (let k = 0; k < 4; k++) {
+        if (k === i) continue;
+        const n = low + pairAt[4 * i + k]!;
+        const pr = m[partner + 2 * k]!;
+        const pi = m[partner + 2 * k + 1]!;
+        ar += sign * (pr * minors[n]! - pi * minors[n + 1]!);
+        ai += sign * (pr * minors[n + 1]! + pi * minors[n]!);
+        sign = -sign;
+      }
+      const to = endsSlot.adjoint + 2 * (4 * i + j);
+      out[to] = ar;
+      out[to + 1] = ai;
+    }
+  }
+  let tr = 0;
+  let ti = 0;
+  for (let j = 0; j < 4; j++) {
+    const zr = out[j & 2]!;
+    const zi = out[(j & 2) + 1]!;
+    const er = ends[j & 2]!;
+    const ei = ends[(j & 2) + 1]!;
+    for (let i = 0; i < 4; i++) {
+      const h = half[4 * j + i]!;
+      const g = endsSlot.compliance + h;
+      const a = endsSlot.adjoint + 2 * (4 * i + j);
+      const vr = er * out[g]! - ei * out[g + 1]! + zr * steep[h]! - zi * steep[h + 1]!;
+      const vi = er * out[g + 1]! + ei * out[g]! + zr * steep[h + 1]! + zi * steep[h]!;
+      tr += out[a]! * vr - out[a + 1]! * vi;
+      ti += out[a]! * vi + out[a + 1]! * vr;
+    }
+  }
+  out[endsSlot.slope] = tr;
+  out[endsSlot.slope + 1] = ti;
+}
+
+/** By struck column i and expanded column k: place of the minor of the two columns left, times two. */
+const pairAt: readonly number[] = (() => {
+  const place = new Map<string, number>();
+  let next = 0;
+  for (let i = 0; i < 4; i++) for (let j = i + 1; j < 4; j++) place.set(`${i}${j}`, 2 * next++);
+  return Array.from({ length: 16 }, (_, at) => {
+    const left = [0, 1, 2, 3].filter((c) => c !== at >> 2 && c !== at % 4);
+    return left.length === 2 ? place.get(left.join(""))! : 0;
+  });
+})();
