@@ -17,7 +17,7 @@ export {
   voiceRanges,
 } from "./ranges/voiceRanges.ts";
 export { type VoiceSamples, voiceSamples } from "./ranges/voiceSamples.ts";
-export { type SlotsReport, slotsReport } from "./slots.ts";
+export { type SlotsReport, type StringSlots, slotsReport } from "./slots.ts";
 export type { Stages } from "./stages.ts";
 export { type SetString, stringSet } from "./stringSet.ts";
 export { type BuildState, buildStates } from "./structure/buildState.ts";

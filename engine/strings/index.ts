@@ -1,6 +1,5 @@
-/** Strings: names and pitches of notes, construction, tension, stiffness, losses, partials, compensation. */
+/** Strings: names and pitches of notes, construction, tension, stiffness, losses, partials, fretting and compensation. */
 export { airDrag } from "./airDrag.ts";
-export { compensation, frettedErrors } from "./compensation.ts";
 export type { StretchedString, StringConstruction, StringDesign } from "./design.ts";
 export { designString } from "./designString.ts";
 export { bestOffsets, type FittedOffsets, type NutRule, type OffsetWishes } from "./fretting/bestOffsets.ts";

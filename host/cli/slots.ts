@@ -1,4 +1,4 @@
-import { type SlotsReport, slotsReport } from "#engine/pipeline";
+import { type SlotsReport, type StringSlots, slotsReport } from "#engine/pipeline";
 import { type Answer, good, refusal, writeInto } from "./answer.ts";
 import type { OpenInstrument } from "./instrument.ts";
 import { inchesOf, millimetresOf, table, wrapped } from "./text.ts";
@@ -30,21 +30,117 @@ function slotsText(name: string, report: SlotsReport): string {
       millimetresOf(slot.lengthM, 1),
     ];
   });
-  const offsets = report.strings.map((s) => [
-    String(s.string),
-    millimetresOf(s.scaleLengthM, 2),
-    millimetresOf(s.saddleOffsetM, 1),
-    millimetresOf(s.nutOffsetM, 1),
-    s.errorRmsCents < 1 ? "under 1 cent" : `${s.errorRmsCents.toFixed(0)} cents`,
-  ]);
   return `${name}: slots, each measured from the nut along the outer strings; angle and length are the slot's own
 
 ${table([["fret", `string ${outer[0].string}`, "", `string ${outer[1].string}`, "", "angle", "length"], ...rows])}
 
-Nut and saddle: how far each string runs on behind its scale, and how far the nut moves forward
-
-${table([["string", "scale", "saddle", "nut", "left over"], ...offsets])}
+${offsetText(report)}
 
 ${wrapped(`${report.validity}.`, "  ")}
 `;
+}
+
+function offsetText(report: SlotsReport): string {
+  const refused = report.strings.flatMap((s) =>
+    s.refused === null ? [] : [wrapped(`${s.refused.detail}.`, "  ", "    ")],
+  );
+  const good = report.strings.filter((s) => s.refused === null);
+  const parts = [...refused];
+  if (good.length > 0) {
+    parts.push(
+      "Nut and saddle: how far each string runs on behind its scale, and how far the nut moves forward; own or shared: if the nut moves too",
+      table([
+        [
+          "string",
+          "scale",
+          "saddle",
+          "left over",
+          "own nut",
+          "saddle",
+          "left over",
+          "shared nut",
+          "saddle",
+          "left over",
+        ],
+        ...good.map((s) => [
+          String(s.string),
+          millimetresOf(s.scaleLengthM, 2),
+          millimetresOf(s.saddleOffsetM!, 1),
+          roughCents(s.errorRmsCents!),
+          ...[s.ownNut, s.sharedNut].flatMap((o) =>
+            o === null
+              ? ["none", "", ""]
+              : [
+                  millimetresOf(o.nutOffsetM, 1),
+                  millimetresOf(o.saddleOffsetM, 1),
+                  roughCents(o.errorRmsCents),
+                ],
+          ),
+        ]),
+      ]),
+      "Cents that remain on each fret with the saddle so and the nut on its line (sharp above 0; the open string is tuned true)",
+      fretTable(report, good, (s, fret) => wholeCents(s.frets[fret]!.cents!)),
+      ...raisedText(report, good),
+    );
+  }
+  parts.push(...good.flatMap(measuredText));
+  return parts.join("\n\n");
+}
+
+/** One row a fret, one column a string, lowest string first as on the board. */
+function fretTable(
+  report: SlotsReport,
+  strings: readonly StringSlots[],
+  cell: (s: StringSlots, fret: number) => string,
+): string {
+  const across = [...strings].reverse();
+  return table([
+    ["fret", ...across.map((s) => `string ${s.string}`)],
+    ...report.slots.map(({ fret }) => [String(fret), ...across.map((s) => cell(s, fret))]),
+  ]);
+}
+
+function raisedText(report: SlotsReport, strings: readonly StringSlots[]): string[] {
+  const able = strings.filter((s) => s.actionRaised !== null);
+  if (able.length === 0) return [];
+  const raise = millimetresOf(report.actionRaiseM, 1);
+  const shown = [1, 5, 12, report.slots.length].filter(
+    (fret, i, all) => fret <= report.slots.length && all.indexOf(fret) === i,
+  );
+  return [
+    `Action up ${raise} over fret 12, nothing re-cut: cents sharper on fret ${shown.join(", ")}; and the saddle it would want`,
+    table([
+      ["string", ...shown.map((fret) => `fret ${fret}`), "saddle", "left over"],
+      ...able.map((s) => [
+        String(s.string),
+        ...shown.map((fret) => wholeCents(s.actionRaised!.centsChange[fret]!)),
+        millimetresOf(s.actionRaised!.saddleOffsetM, 1),
+        roughCents(s.actionRaised!.errorRmsCents),
+      ]),
+    ]),
+  ];
+}
+
+function measuredText({ string, measured }: StringSlots): string[] {
+  if (measured === null) return [];
+  if (measured.refused !== null)
+    return [wrapped(`Measured cents: ${measured.refused.detail}.`, "  ", "    ")];
+  const { moveM, lowM, highM } = measured.recut!;
+  const way = moveM >= 0 ? "back, away from the nut" : "forward, towards the nut";
+  const [near, far] = [lowM, highM].map((m) => (moveM >= 0 ? m : -m)).sort((a, b) => a - b);
+  const lines = [
+    `String ${string}, from measured cents (its saddle taken to stand at the offset above): move the crown ${millimetresOf(Math.abs(moveM), 1)} ${way}; the readings allow ${millimetresOf(near!, 1)} to ${millimetresOf(far!, 1)}${lowM < 0 && highM > 0 ? ", so it may stay" : ""}.`,
+    ...measured.warnings.map((w) => `${w}.`),
+  ];
+  return lines.map((line) => wrapped(line, "  ", "    "));
+}
+
+/** Model and finger are worth whole cents. */
+function wholeCents(cents: number): string {
+  const whole = Math.round(cents);
+  return whole > 0 ? `+${whole}` : String(whole === 0 ? 0 : whole);
+}
+
+function roughCents(rms: number): string {
+  return rms < 1 ? "under 1 cent" : `${rms.toFixed(0)} cents`;
 }
