@@ -3,13 +3,12 @@ import {
   buildStates,
   defaultBodySettings,
   type StateReport,
-  type stageJobs,
   stateReport,
 } from "#engine/pipeline";
 import { nearestNote } from "#engine/verdicts";
-import { nodeCrew } from "#host/jobs";
 import { type Answer, good, outFault, refusal, writeInto } from "./answer.ts";
 import { engineFault } from "./engineFault.ts";
+import type { Hands } from "./hands.ts";
 import type { OpenInstrument } from "./instrument.ts";
 import { terminalProgress } from "./progress.ts";
 import { hertz, table, wrapped } from "./text.ts";
@@ -19,6 +18,7 @@ import type { VerbOptions } from "./verbOptions.ts";
 export async function body(
   instrument: OpenInstrument,
   { json = false, out, state = "strung" }: VerbOptions & { readonly state?: string },
+  hands: Hands,
 ): Promise<Answer> {
   const { build, geometry, strings, path } = instrument;
   const known = buildStates.find((name) => name === state);
@@ -29,9 +29,7 @@ export async function body(
   const barred = out === undefined ? null : outFault(out);
   if (barred !== null) return refusal(out ?? "", [{ path: "--out", message: barred }], json);
   const progress = terminalProgress(process.stderr);
-  const crew = nodeCrew<typeof stageJobs>();
-  const report = await stateReport(build, geometry, strings, known, defaultBodySettings, crew, progress);
-  crew.close();
+  const report = await stateReport(build, geometry, strings, known, defaultBodySettings, hands, progress);
   progress.end();
   if (!report.ok) return refusal(path, [engineFault(report)], json);
   const text = JSON.stringify(report.value, null, 2);

@@ -1,22 +1,24 @@
-import { defaultBodySettings, type LoadReport, loadReport, type stageJobs } from "#engine/pipeline";
+import { defaultBodySettings, type LoadReport, loadReport } from "#engine/pipeline";
 import { exitStatus } from "#engine/verdicts";
-import { nodeCrew } from "#host/jobs";
 import { type Answer, good, outFault, refusal, writeInto } from "./answer.ts";
 import { engineFault } from "./engineFault.ts";
+import type { Hands } from "./hands.ts";
 import type { OpenInstrument } from "./instrument.ts";
 import { terminalProgress } from "./progress.ts";
 import { kilogramsForce, millimetresOf, newtons, table, verdictText, wrapped } from "./text.ts";
 import type { VerbOptions } from "./verbOptions.ts";
 
 /** `fairbout load`: string tensions, breaking margins and the turn of the bridge. */
-export async function load(instrument: OpenInstrument, { json = false, out }: VerbOptions): Promise<Answer> {
+export async function load(
+  instrument: OpenInstrument,
+  { json = false, out }: VerbOptions,
+  hands: Hands,
+): Promise<Answer> {
   const { build, geometry, strings, path } = instrument;
   const barred = out === undefined ? null : outFault(out);
   if (barred !== null) return refusal(out ?? "", [{ path: "--out", message: barred }], json);
   const progress = terminalProgress(process.stderr);
-  const crew = nodeCrew<typeof stageJobs>();
-  const report = await loadReport(build, geometry, strings, defaultBodySettings, crew, progress);
-  crew.close();
+  const report = await loadReport(build, geometry, strings, defaultBodySettings, hands, progress);
   progress.end();
   if (!report.ok) return refusal(path, [engineFault(report)], json);
   const text = JSON.stringify(report.value, null, 2);

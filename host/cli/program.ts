@@ -1,5 +1,6 @@
 import { Command, CommanderError } from "commander";
 import { type Answer, good } from "./answer.ts";
+import type { Hands } from "./hands.ts";
 import type { OpenInstrument } from "./instrument.ts";
 import type { VerbOptions } from "./verbOptions.ts";
 
@@ -64,24 +65,36 @@ export async function answerTo(words: readonly string[]): Promise<Answer> {
         ),
       folder,
     );
+  const handsVerb = (
+    name: string,
+    about: string,
+    run: (instrument: OpenInstrument, options: VerbOptions, hands: Hands) => Promise<Answer>,
+  ) =>
+    verb(name, "instrument", about, async (path, options) =>
+      (await import("./hands.ts")).withHands(async (hands) =>
+        (await import("./instrument.ts")).withInstrument(path, options.json ?? false, (instrument) =>
+          run(instrument, options, hands),
+        ),
+      ),
+    );
   instrumentVerb(
     "check",
     "read an instrument document and tell every fault in it",
     async (instrument, options) => (await import("./check.ts")).check(instrument, options),
     false,
   );
-  instrumentVerb(
+  handsVerb(
     "voice",
     "body modes, every note on the board, verdicts, and a report to read",
-    async (instrument, options) => (await import("./voice.ts")).voice(instrument, options),
+    async (instrument, options, hands) => (await import("./voice.ts")).voice(instrument, options, hands),
   )
     .option(
       "--ranges",
       "a range on every figure, from samples of all uncertain values (a minute; with --out unless refused)",
     )
     .option("--no-ranges", "only the model's own accuracy beside the figures");
-  instrumentVerb("body", "modes of the body in one state of its building", async (instrument, options) =>
-    (await import("./body.ts")).body(instrument, options),
+  handsVerb("body", "modes of the body in one state of its building", async (instrument, options, hands) =>
+    (await import("./body.ts")).body(instrument, options, hands),
   ).option("--state <state>", 'how far it is built: from "free top" to "strung"', "strung");
   instrumentVerb(
     "try",
@@ -96,10 +109,10 @@ export async function answerTo(words: readonly string[]): Promise<Answer> {
   instrumentVerb("slots", "fret slots, nut and saddle offsets", async (instrument, options) =>
     (await import("./slots.ts")).slots(instrument, options),
   );
-  instrumentVerb(
+  handsVerb(
     "load",
     "string tensions, what they do to the bridge, and whether the strings hold",
-    async (instrument, options) => (await import("./load.ts")).load(instrument, options),
+    async (instrument, options, hands) => (await import("./load.ts")).load(instrument, options, hands),
   );
   verb(
     "panel",

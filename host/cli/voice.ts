@@ -2,7 +2,6 @@ import { voiceReport as voiceSheet } from "#engine/drawings";
 import {
   computeVoice,
   defaultBodySettings,
-  type stageJobs,
   totalPull,
   type Voice,
   voiceReport,
@@ -10,9 +9,9 @@ import {
   withRanges,
 } from "#engine/pipeline";
 import { exitStatus, nearestNote } from "#engine/verdicts";
-import { nodeCrew } from "#host/jobs";
 import { type Answer, good, outFault, refusal, writeInto } from "./answer.ts";
 import { engineFault } from "./engineFault.ts";
+import type { Hands } from "./hands.ts";
 import type { OpenInstrument } from "./instrument.ts";
 import { terminalProgress } from "./progress.ts";
 import { hertz, kilogramsForce, newtons, table, verdictText, wrapped } from "./text.ts";
@@ -22,15 +21,14 @@ import type { VerbOptions } from "./verbOptions.ts";
 export async function voice(
   instrument: OpenInstrument,
   { json = false, out, ranges = out !== undefined }: VerbOptions & { readonly ranges?: boolean },
+  hands: Hands,
 ): Promise<Answer> {
   const { build, geometry, strings, path } = instrument;
   const barred = out === undefined ? null : outFault(out);
   if (barred !== null) return refusal(out ?? "", [{ path: "--out", message: barred }], json);
   const progress = terminalProgress(process.stderr);
-  const crew = nodeCrew<typeof stageJobs>();
-  const plain = await computeVoice(build, geometry, strings, crew, defaultBodySettings, progress);
-  const computed = plain.ok && ranges ? await withRanges(plain.value, crew, progress) : plain;
-  crew.close();
+  const plain = await computeVoice(build, geometry, strings, hands, defaultBodySettings, progress);
+  const computed = plain.ok && ranges ? await withRanges(plain.value, hands, progress) : plain;
   progress.end();
   if (!computed.ok) return refusal(path, [engineFault(computed)], json);
   const text = JSON.stringify(voiceReport(computed.value), null, 2);
