@@ -6,6 +6,7 @@ import { fairness, type Knowledge, markMeant, type Verdict } from "#engine/verdi
 import { type BodySettings, defaultBodySettings } from "./body/bodySettings.ts";
 import type { StageCrew } from "./body/jobs.ts";
 import { type WholeBody, wholeBody } from "./body/wholeBody.ts";
+import { farEnds } from "./farEnds.ts";
 import type { InstrumentGeometry } from "./geometry.ts";
 import { boardStrings } from "./live/boardStrings.ts";
 import { loadVerdicts } from "./load.ts";
@@ -81,11 +82,14 @@ export async function computeVoice(
   const body = await wholeBody(build, geometry, strings, settings, crew, stages);
   if (!body.ok) return body;
   const { response } = body.value;
+  const far = farEnds(build, geometry, response);
+  if (!far.ok) return far;
   const watching = stages.stage("every note on the board", 0.92, 1);
   const board = noteBoard(
     {
       strings: boardStrings(geometry, strings),
       bodies: strings.map((_, crown) => crownView(response, crown)),
+      farEnds: far.value,
       frets: build.board.frets,
       validToHz: response.validToHz,
       decayValidToHz: response.modesToHz,
