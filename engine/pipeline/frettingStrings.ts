@@ -1,5 +1,5 @@
 import type { Build } from "#engine/instrument";
-import { type FrettingString, relievedCrowns, withAction } from "#engine/strings";
+import { type FrettingString, leastFingerDepth, relievedCrowns, withAction } from "#engine/strings";
 import type { InstrumentGeometry } from "./geometry.ts";
 import type { SetString } from "./stringSet.ts";
 
@@ -33,7 +33,13 @@ export function frettingStrings(
       friction: "full",
       finger: build.setup.finger,
     };
-    return withAction(flat, s.action);
+    const over = withAction(flat, s.action);
+    // a finger the document does not speak of presses as deep as it must; one that it does is taken at its word
+    if (!build.assumed.some((a) => a.path === "setup.finger.depth")) return over;
+    return {
+      ...over,
+      finger: { ...over.finger, depth: Math.max(over.finger.depth, leastFingerDepth(over)) },
+    };
   });
 }
 

@@ -43,6 +43,8 @@ export interface StringSlots {
   }[];
   readonly nutOffsetM: number | null;
   readonly saddleOffsetM: number | null;
+  /** How deep the finger is taken to press below the line of the crowns. */
+  readonly fingerDepthM: number;
   /** What remains after the offsets, weighted rms over the frets. */
   readonly errorRmsCents: number | null;
   readonly refused: Refusal | null;
@@ -113,6 +115,7 @@ export function slotsReport(
           nutToFretM,
           cents: fit.ok ? fit.value.cents[fret]! : null,
         })),
+        fingerDepthM: over[i]!.finger.depth,
         nutOffsetM: fit.ok ? fit.value.offsets.nut : null,
         saddleOffsetM: fit.ok ? fit.value.offsets.saddle : null,
         errorRmsCents: fit.ok ? fit.value.rmsCents : null,

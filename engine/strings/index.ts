@@ -3,6 +3,7 @@ export { airDrag } from "./airDrag.ts";
 export type { StretchedString, StringConstruction, StringDesign } from "./design.ts";
 export { designString } from "./designString.ts";
 export { bestOffsets, type FittedOffsets, type NutRule, type OffsetWishes } from "./fretting/bestOffsets.ts";
+export { leastFingerDepth } from "./fretting/fingerDepth.ts";
 export {
   type FitPriors,
   type FittedValue,

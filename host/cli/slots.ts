@@ -48,7 +48,7 @@ function offsetText(report: SlotsReport): string {
   const parts = [...refused];
   if (good.length > 0) {
     parts.push(
-      "Nut and saddle: how far each string runs on behind its scale, and how far the nut moves forward; own or shared: if the nut moves too",
+      "Nut and saddle: how far each string runs on behind its scale, and how far the nut moves forward; finger: how deep it presses behind the fret; own or shared: if the nut moves too",
       table([
         [
           "string",
@@ -65,6 +65,7 @@ function offsetText(report: SlotsReport): string {
         ...good.map((s) => [
           String(s.string),
           millimetresOf(s.scaleLengthM, 2),
+          millimetresOf(s.fingerDepthM, 2),
           millimetresOf(s.saddleOffsetM!, 1),
           roughCents(s.errorRmsCents!),
           ...[s.ownNut, s.sharedNut].flatMap((o) =>

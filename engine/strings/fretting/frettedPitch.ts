@@ -130,7 +130,10 @@ function concluded(
       `${where}: the string lies lower by itself than the finger would press it; press deeper or raise the nut`,
     );
   if (!(crownForce > 0))
-    return failed("not-on-the-fret", `${where}: the string does not bear on the crown; press deeper`);
+    return failed(
+      "not-on-the-fret",
+      `${where}: pressed ${millimetres(s.finger.depth)} mm deep the string does not bear on the crown; press ${millimetres(bearingDepth(s, fret))} mm or lower the action`,
+    );
   for (let f = fret + 1; f < s.fretPlace.length; f++) {
     const over = rest.heightAt(s.fretPlace[f]!) - s.crownHeight[f]!;
     if (!(over > 0))
@@ -187,3 +190,6 @@ function nextContacts(
   }
   return deepest === 0 ? touched : [...touched, deepest].sort((a, b) => a - b);
 }
+
+/** For the maker's eye. */
+const millimetres = (length: number) => (1e3 * length).toFixed(2);
