@@ -8,15 +8,19 @@ import { parseInstrument } from "./parseInstrument.ts";
 type Json = Record<string | number, unknown>;
 type Path = readonly (string | number)[];
 
-const text = readFileSync(new URL("../../examples/small-ladder.fairbout.json", import.meta.url), "utf8");
+/** The plainest example, and the one that says all there is to say of tunings, slots, nut, neck and setup. */
+const examples = ["small-ladder", "low-radial"].map((name) => {
+  const text = readFileSync(new URL(`../../examples/${name}.fairbout.json`, import.meta.url), "utf8");
+  return { name, text, paths: pathsOf(JSON.parse(text)) };
+});
+/** Where strings, board, neck and setup are told. */
+const fresh = /^(strings|neck|fingerboard|nut|setup|bridge|saddle|climate)$/;
 
 function pathsOf(value: unknown, path: Path = []): Path[] {
   if (typeof value !== "object" || value === null) return [path];
   const inner = Object.keys(value).flatMap((key) => pathsOf((value as Json)[key], [...path, key]));
   return path.length === 0 ? inner : [path, ...inner];
 }
-
-const paths = pathsOf(JSON.parse(text));
 
 function valueAt(document: unknown, path: Path): unknown {
   return path.reduce<unknown>((at, key) => (at as Json | undefined)?.[key], document);
@@ -38,7 +42,14 @@ function faultsOf(issues: readonly Issue[]): string[] {
     .map(({ path, message }) => `${path}: ${message}`);
 }
 
-describe("a document changed at random", () => {
+/** Places in a build where a number is not finite. */
+function strange(value: unknown, at = "build"): string[] {
+  if (typeof value === "number") return Number.isFinite(value) ? [] : [at];
+  if (typeof value !== "object" || value === null) return [];
+  return Object.entries(value).flatMap(([key, inner]) => strange(inner, `${at}.${key}`));
+}
+
+describe.each(examples)("$name changed at random", ({ text, paths }) => {
   it("never throws in the reading, and explains every fault (any JSON anywhere)", () => {
     const change = fc.tuple(fc.constantFrom(...paths), fc.jsonValue());
     fc.assert(
@@ -48,7 +59,7 @@ describe("a document changed at random", () => {
         const parsed = parseInstrument(JSON.stringify(document));
         if (!parsed.ok) expect(faultsOf(parsed.issues)).toEqual([]);
       }),
-      { seed: 20261125, numRuns: 400 },
+      { seed: 20261125, numRuns: 250 },
     );
   });
 
@@ -67,6 +78,32 @@ describe("a document changed at random", () => {
         expect(faultsOf(checked.ok ? checked.watch : checked.issues)).toEqual([]);
       }),
       { seed: 9, numRuns: 25 },
+    );
+  });
+
+  it("never throws on strings, board, neck and setup, whatever their numbers and sizes are scaled by", () => {
+    const original: unknown = JSON.parse(text);
+    const places = paths.filter(
+      (path) => fresh.test(String(path[0])) && /^-?[\d.]+( |$)/.test(String(valueAt(original, path))),
+    );
+    const factor = fc.oneof(fc.double({ min: 0.3, max: 3, noNaN: true }), fc.constantFrom(-1, 0, 10));
+    fc.assert(
+      fc.property(
+        fc.array(fc.tuple(fc.constantFrom(...places), factor), { minLength: 1, maxLength: 2 }),
+        (changes) => {
+          const document = JSON.parse(text) as Json;
+          for (const [path, by] of changes) {
+            const was = valueAt(document, path);
+            const [, number, unit] = /^(-?[\d.]+)(.*)$/.exec(String(was))!;
+            const now = Number(number) * by;
+            put(document, path, typeof was === "number" ? now : `${now.toFixed(3)}${unit}`);
+          }
+          const checked = checkInstrument(JSON.stringify(document, null, 2));
+          expect(faultsOf(checked.ok ? checked.watch : checked.issues)).toEqual([]);
+          if (checked.ok) expect(strange(checked.build)).toEqual([]);
+        },
+      ),
+      { seed: 4, numRuns: 60 },
     );
   });
 });

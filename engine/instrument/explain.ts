@@ -80,7 +80,9 @@ function explain(issue: RawIssue, before: Path, schema: Schema, data: unknown): 
     case "invalid_value": {
       const options = issue.values.map(String);
       if (found === undefined) return [missing(path, at, options)];
-      return [wrongWord(path, found, options)];
+      const wrong = wrongWord(path, found, options);
+      // Where a word is only one of the forms, the field's card tells of the others too.
+      return [at !== null && defOf(at).options !== undefined ? { ...wrong, ...words(at) } : wrong];
     }
     case "invalid_type":
       return [found === undefined ? missing(path, at, []) : wrongType(path, found, at)];

@@ -20,7 +20,12 @@ import { realiseWood } from "./wood.ts";
  * The bridge set on the saddle line of the board (body frame). It lies along the line from the treble to the bass end of
  * the saddle and is centred on the middle of that line; the front edge is on the neck side.
  */
-export function realiseBridge(document: InstrumentDocument, board: BoardLayout, ledger: Ledger): BuildBridge {
+export function realiseBridge(
+  document: InstrumentDocument,
+  board: BoardLayout,
+  behindSaddle: number,
+  ledger: Ledger,
+): BuildBridge {
   const entry = document.bridge;
   const { bass, treble } = board.saddleLine;
   const middle: Point = [(bass[0] + treble[0]) / 2, (bass[1] + treble[1]) / 2];
@@ -109,15 +114,16 @@ export function realiseBridge(document: InstrumentDocument, board: BoardLayout, 
     saddleLine: [bass, treble],
     anchor: entry.anchor,
     rearBehind: -rear,
-    anchorBehind: anchorBehind(document, middle[0], ledger),
+    anchorBehind: behindSaddle,
     glue: bridgeGlue(document, ledger),
     glueLand: glueLand(document, ledger),
   };
 }
 
-/** To the tail for strings held there; else where the document says, or at most half way to the bridge's rear edge. */
-function anchorBehind({ bridge }: InstrumentDocument, toTail: number, ledger: Ledger): number {
-  if (bridge.anchor === "tail") return toTail;
+/** From the saddle line to the tail for strings held there; else as the document says, or half way to the bridge's rear edge and at most 12 mm. */
+export function anchorBehind({ bridge }: InstrumentDocument, board: BoardLayout, ledger: Ledger): number {
+  const { bass, treble } = board.saddleLine;
+  if (bridge.anchor === "tail") return (bass[0] + treble[0]) / 2;
   if (bridge.anchorBehind !== undefined) return metres(bridge.anchorBehind);
   const usual = Math.min(0.012, (metres(bridge.width) - metres(bridge.saddleFromFront)) / 2);
   ledger.assumed.push({

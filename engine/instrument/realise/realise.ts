@@ -9,7 +9,7 @@ import {
 import type { Build, BuildClimate, BuildTargets, Realised, TargetRange } from "../build.ts";
 import type { Issue } from "../issue.ts";
 import type { InstrumentDocument } from "../schema/document.ts";
-import { realiseBridge } from "./bridge.ts";
+import { anchorBehind, realiseBridge } from "./bridge.ts";
 import { boardIssues, fitIssues } from "./checks.ts";
 import { realiseFingerboard } from "./fingerboard.ts";
 import { realiseNeck } from "./neck.ts";
@@ -60,7 +60,7 @@ export function realise(document: InstrumentDocument): Realisation {
   const back = realisePlate(document, "back", plan.value, ledger);
   const topFace = top.meanThickness / 2;
   const nut = realiseNut(document, ledger);
-  const bridge = realiseBridge(document, placed.value, ledger);
+  const behindSaddle = anchorBehind(document, placed.value, ledger);
   const neck = realiseNeck(document, placed.value, ledger);
   const bridgePlate =
     document.bridgePlate === undefined ? null : realisePatch(document.bridgePlate, "bridgePlate", ledger);
@@ -79,7 +79,7 @@ export function realise(document: InstrumentDocument): Realisation {
     neck,
     fingerboard: realiseFingerboard(document, ledger),
     nut,
-    strings: realiseStrings(document, placed.value, { topFace, nut, neck, bridge }, ledger),
+    strings: realiseStrings(document, placed.value, { topFace, nut, neck, behindSaddle }, ledger),
     tunings: realiseTunings(document, tuningReference(document), ledger),
     setup: realiseSetup(document, ledger),
     tuningReference: tuningReference(document),
@@ -87,7 +87,7 @@ export function realise(document: InstrumentDocument): Realisation {
     back,
     holeWall: holeWall(document, top.meanThickness),
     holeLip: holeLip(document),
-    bridge,
+    bridge: realiseBridge(document, placed.value, behindSaddle, ledger),
     bridgePlate,
     saddle: realiseSaddle(document, placed.value, neck, nut, plan.value.length, topFace),
     sides,

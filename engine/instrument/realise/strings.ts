@@ -1,6 +1,6 @@
 import type { BoardLayout, BoardSpec, Point } from "#engine/geometry";
 import { designString, type StringConstruction } from "#engine/strings";
-import type { BuildBridge, BuildNeck, BuildString } from "../build.ts";
+import type { BuildNeck, BuildString } from "../build.ts";
 import type { BuildNut } from "../buildSetup.ts";
 import type { InstrumentDocument } from "../schema/document.ts";
 import { type Ledger, metres, si, type Typed, uncertain, usualSpread } from "./reading.ts";
@@ -63,7 +63,7 @@ interface StringEnds {
   readonly topFace: number;
   readonly nut: BuildNut;
   readonly neck: BuildNeck;
-  readonly bridge: BuildBridge;
+  readonly behindSaddle: number;
 }
 
 /** The strings on the board (body frame). */
@@ -73,10 +73,10 @@ export function realiseStrings(
   parts: StringEnds,
   ledger: Ledger,
 ): BuildString[] {
-  const { strings, saddle } = document;
+  const { strings, saddle, bridge } = document;
   const a4 = tuningReference(document);
   const last = strings.set.length - 1;
-  const { topFace, nut, neck, bridge } = parts;
+  const { topFace, nut, neck, behindSaddle } = parts;
   const between = (treble: number, bass: number, i: number): number => treble + ((bass - treble) * i) / last;
   return strings.set.flatMap((entry, i): BuildString[] => {
     const path = `strings.set[${i}]`;
@@ -137,7 +137,7 @@ export function realiseStrings(
         action: between(metres(strings.action.treble), metres(strings.action.bass), i),
         nutClearance: between(nut.clearanceTreble, nut.clearanceBass, i),
         behindNut: lengthBehindNut(neck, line.nut, i),
-        behindSaddle: bridge.anchor === "tail" ? line.saddle[0] : bridge.anchorBehind,
+        behindSaddle: bridge.anchor === "tail" ? line.saddle[0] : behindSaddle,
         direction: [dx / run, dy / run],
         nut: line.nut,
       },

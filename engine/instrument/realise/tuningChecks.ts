@@ -44,7 +44,9 @@ export function tuningIssues(build: Build): Issue[] {
       if (string === null) return [];
       const frequency = tuning.frequencies[string.entry.string - 1] ?? Number.NaN;
       const state = stateAt(string, frequency);
-      if (state === "holds" || (state === "breaks" && t === 0)) return [];
+      const own = stateAt(string, string.entry.frequency);
+      // Told once, with the set's own notes; there, breaking is the verdict's.
+      if (state === "holds" || (t === 0 ? state === "breaks" : state === own)) return [];
       return [tensionIssue(string, tuning, t, frequency, state, build.tuningReference)];
     }),
   );
