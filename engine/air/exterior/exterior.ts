@@ -38,21 +38,47 @@ export interface ExteriorOptions {
   readonly soundSpeed: number;
 }
 
-/** The outer air of a surface before anything moves (`exteriorOperators`); all arrays are its own. 48 MB for 632 panels, 10 frequencies. */
+/** The outer air of a surface before anything moves (`exteriorOperators`): all arrays are its own. */
 export interface ExteriorOperators {
   readonly surface: ExteriorSurface;
   readonly options: ExteriorOptions;
   readonly at: readonly FrequencyOperators[];
 }
 
-/** One frequency's equations for the surface's pressure. */
+/** One frequency: all per unit acceleration and density. Matrices row by row; W regular waves, L listeners. */
 export interface FrequencyOperators {
   /** Share of the hypersingular equation in the combination: 0 below the body's first inner resonance. */
   readonly combination: number;
-  /** nodes x nodes, row by row; real parts, then imaginary parts: L and U of the row-exchanged matrix. */
+  readonly equations: StandingEquations | WholeEquations;
+  /** W x panels and W x nodes: what motion and pressure send away as each wave (`regularWaves`). */
+  readonly sentByMotion: Float64Array;
+  readonly sentByPressure: Float64Array;
+  /** 2 L x panels and 2 L x 2 nodes, real rows and then imaginary rows: what reaches the listeners. */
+  readonly heardOfMotion: Float64Array;
+  readonly heardOfPressure: Float64Array;
+}
+
+/**
+ * The plain equation with its imaginary part as waves: `standingEquations` tells how they answer.
+ */
+export interface StandingEquations {
+  readonly kind: "standing";
+  /** nodes x nodes: L and U of the real part, rows exchanged by `pivot`. */
   readonly factors: Float64Array;
   readonly pivot: Int32Array;
-  /** nodes x panels; real parts, then imaginary parts: what even motion of a panel brings to each equation. */
+  /** nodes x panels. */
+  readonly sources: Float64Array;
+  /** nodes x W: pressure that the waves sent away leave on the surface. */
+  readonly left: Float64Array;
+  /** 2 W x W: waves sent away (minus the real part, then the imaginary one) by what is sent without them. */
+  readonly response: Float64Array;
+}
+
+/** Both equations combined, complex: real parts, then imaginary parts. */
+export interface WholeEquations {
+  readonly kind: "whole";
+  readonly factors: Float64Array;
+  readonly pivot: Int32Array;
   readonly sources: Float64Array;
 }
 

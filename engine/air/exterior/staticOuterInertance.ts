@@ -4,6 +4,7 @@ import { type PanelGeometry, panelGeometry } from "./panelGeometry.ts";
 import { panelPoints } from "./panelPoints.ts";
 import { panelsUnder } from "./panelsUnder.ts";
 import { staticTriangle, triangleFrames } from "./staticTriangle.ts";
+import { surfaceParts } from "./surfaceParts.ts";
 import { factorWaves, waveSystem, waveSystemRoom } from "./waveSystem.ts";
 
 /** Inertances between panels, F x F each, kg/m4, symmetric: what an endless flange gives, and what the body's end adds. */
@@ -35,7 +36,7 @@ export function staticOuterInertance(
   const fine = panelGeometry(asTriangles(opening));
   const count = opening.length / 12;
   const kernels = (ctx.kernels ?? typescriptKernels)(waveSystemRoom(g.panels, g.nodes) + 2 * g.nodes * count);
-  const system = waveSystem(g, kernels);
+  const system = waveSystem(surfaceParts(surface), kernels);
   const { single, double } = potentials(surface, g, fine, count);
   const factored = factorWaves(system, 0, 0);
   if (!factored.ok) return factored;

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { opened, placeOf, typescriptKernels } from "#engine/numerics";
-import { panelGeometry } from "./panelGeometry.ts";
 import { sphere } from "./sphere.fixture.ts";
+import { surfaceParts } from "./surfaceParts.ts";
 import { factorWaves, type WaveSystem, waveSystem, waveSystemRoom } from "./waveSystem.ts";
 
 /** One pattern on a sphere and the pressure it makes there, real parts and then imaginary parts. */
@@ -11,13 +11,14 @@ interface Case extends WaveSystem {
 }
 
 function systemOf(m: number, f: (cos: number) => number): Case {
-  const g = panelGeometry(sphere(m));
+  const parts = surfaceParts(sphere(m));
+  const g = parts.geometry;
   const pattern = Float64Array.from({ length: g.panels }, (_, t) => {
     const [x, y, z] = g.centre.subarray(3 * t, 3 * t + 3);
     return f(z / Math.hypot(x, y, z));
   });
   const kernels = typescriptKernels(waveSystemRoom(g.panels, g.nodes) + 2 * g.nodes);
-  return { ...waveSystem(g, kernels), pattern, pressure: kernels.allocate(2 * g.nodes) };
+  return { ...waveSystem(parts, kernels), pattern, pressure: kernels.allocate(2 * g.nodes) };
 }
 
 /** Into `pressure`: the answer to the pattern, or to sources given by their potential. */

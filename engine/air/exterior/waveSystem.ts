@@ -1,14 +1,10 @@
 import { done, failed, type Kernels, type Outcome, placeOf, type WaveSurface } from "#engine/numerics";
 import { loadSurface, surfaceRoom } from "./loadSurface.ts";
-import { type NearPairs, nearPairs } from "./nearPairs.ts";
-import { type PanelEdges, panelEdges } from "./panelEdges.ts";
-import type { PanelGeometry } from "./panelGeometry.ts";
+import { addStaticShares } from "./staticShares.ts";
+import type { SurfaceParts } from "./surfaceParts.ts";
 
 /** All that does not change with frequency, with room to work in. */
-export interface WaveSystem {
-  readonly geometry: PanelGeometry;
-  readonly edges: PanelEdges;
-  readonly near: NearPairs;
+export interface WaveSystem extends SurfaceParts {
   readonly kernels: Kernels;
   readonly loaded: WaveSurface;
   /** nodes x nodes; real part, then imaginary part; factors once factored. */
@@ -33,13 +29,11 @@ export function waveSystemRoom(panels: number, nodes: number): number {
 }
 
 /** The kernels must have `waveSystemRoom` left. */
-export function waveSystem(geometry: PanelGeometry, kernels: Kernels): WaveSystem {
-  const edges = panelEdges(geometry);
+export function waveSystem(parts: SurfaceParts, kernels: Kernels): WaveSystem {
+  const { geometry, edges } = parts;
   const { panels: n, nodes } = geometry;
   return {
-    geometry,
-    edges,
-    near: nearPairs(geometry, edges),
+    ...parts,
     kernels,
     loaded: loadSurface(kernels, geometry, edges),
     matrix: kernels.allocate(2 * nodes * nodes),
@@ -83,8 +77,7 @@ export function factorWaves(s: WaveSystem, k: number, eta: number): Outcome<null
     scratch,
   );
   if (eta !== 0) kernels.wavePairs.addWaveCurls(eta, nodes, panels, corners, curls, pairs, re, scratch);
-  addNear(s, k, eta);
-  addHalves(s, eta);
+  addStaticShares(s, k, eta);
   let largest = 0;
   for (let i = 0; i < 2 * nodes * nodes; i++) largest = Math.max(largest, Math.abs(s.matrix[i]));
   const column = kernels.complexLu.factorComplex(
@@ -97,63 +90,4 @@ export function factorWaves(s: WaveSystem, k: number, eta: number): Outcome<null
   );
   if (column > 0) return failed("singular", `the outer air's equations have no pivot in column ${column}`);
   return done(null);
-}
-
-const quarter = 1 / (4 * Math.PI);
-
-/** The static share that the plain rule misses between near panels; it does not depend on k. */
-function addNear({ near, geometry: g, matrix, sources }: WaveSystem, k: number, eta: number): void {
-  const { nodes, panels, corner, normal, curl } = g;
-  const { missing } = near;
-  const im = nodes * nodes;
-  const bIm = nodes * panels;
-  for (let p = 0; p < near.count; p++) {
-    const a = near.panel[2 * p];
-    const b = near.panel[2 * p + 1];
-    const o = 27 * p;
-    let total = 0;
-    for (let e = o; e < o + 9; e++) total += missing[e];
-    const facing =
-      normal[3 * a] * normal[3 * b] +
-      normal[3 * a + 1] * normal[3 * b + 1] +
-      normal[3 * a + 2] * normal[3 * b + 2];
-    for (let m = 0; m < 3; m++) {
-      for (let n = 0; n < 3; n++) {
-        const e = o + 3 * m + n;
-        const row = corner[3 * a + m];
-        const column = corner[3 * b + n];
-        const there = row * nodes + column;
-        const back = column * nodes + row;
-        const single = quarter * missing[e];
-        const onB = quarter * missing[9 + e];
-        const onA = quarter * missing[18 + e];
-        sources[row * panels + b] += single;
-        if (a !== b) sources[column * panels + a] += single;
-        matrix[there] -= onB;
-        matrix[back] -= onA;
-        if (eta === 0) continue;
-        sources[bIm + row * panels + b] -= eta * onA;
-        sources[bIm + column * panels + a] -= eta * onB;
-        let dot = 0;
-        for (let d = 0; d < 3; d++) dot += curl[9 * a + 3 * m + d] * curl[9 * b + 3 * n + d];
-        const both = eta * (k * k * facing * single - quarter * dot * total);
-        matrix[im + there] += both;
-        if (a !== b) matrix[im + back] += both;
-      }
-    }
-  }
-}
-
-/** The halves of both equations. */
-function addHalves({ geometry: g, matrix, sources }: WaveSystem, eta: number): void {
-  const { nodes, panels, corner, area } = g;
-  const bIm = nodes * panels;
-  for (let t = 0; t < panels; t++) {
-    for (let m = 0; m < 3; m++) {
-      const row = corner[3 * t + m];
-      sources[bIm + row * panels + t] -= (eta * area[t]) / 6;
-      for (let n = 0; n < 3; n++)
-        matrix[row * nodes + corner[3 * t + n]] += (area[t] * (m === n ? 2 : 1)) / 24;
-    }
-  }
 }
