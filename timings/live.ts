@@ -41,7 +41,7 @@ export async function timeLive(say: (line: string) => void): Promise<void> {
   const clock = stopwatch();
   const voice = opened(await computeVoice(build, geometry, strings, crew, settings, stages));
   const cold = clock();
-  const live = opened(prepareLive({ build, geometry, strings, settings, body: voice.body }, ctx));
+  const live = opened(prepareLive({ build, geometry, strings, settings, body: voice.body, board: voice.board }, ctx));
   const prepared = clock();
   say(
     `\nlive edits of example A, ${voice.body.counts.shellNodes} shell nodes, ${live.reduced.values.length} modes of the structure, ` +

@@ -1,4 +1,5 @@
 import type { StringDesign } from "#engine/strings";
+import type { BoardAnchor } from "./boardAnchor.ts";
 import type { BridgeModes } from "./bridgeModes.ts";
 import type { FarEnd } from "./endsSystem.ts";
 import type { ReadyBoard } from "./readyNote.ts";
@@ -40,6 +41,8 @@ export interface NoteBoardInput {
   readonly quick?: boolean;
   /** For the quick way: these strings' notes, prepared for the higher of the two ranges; what is prepared for another is not used. */
   readonly ready?: ReadyBoard;
+  /** For the quick way: what the exact one adds to it, from a body much like this one. */
+  readonly anchor?: BoardAnchor;
   /** Frequency of A4 for the names of the notes, Hz; default 440. */
   readonly a4?: number;
 }

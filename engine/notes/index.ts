@@ -1,5 +1,6 @@
 /** Notes: every string and fret on the computed body, solved as one damped system. */
 export type { BoardString, NoteBoard, NoteBoardInput, NoteRow } from "./board.ts";
+export { type BoardAnchor, boardAnchor } from "./boardAnchor.ts";
 export type { BridgeModes } from "./bridgeModes.ts";
 export { coupledAtBothEnds, pluckedAtBothEnds } from "./coupledAtBothEnds.ts";
 export { type CoupledModes, coupledString } from "./coupledString.ts";

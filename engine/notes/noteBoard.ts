@@ -1,6 +1,7 @@
 import { type Context, done, failed, type Outcome } from "#engine/numerics";
 import { nearestNote, noteName } from "#engine/strings";
 import type { BoardString, NoteBoard, NoteBoardInput, NoteRow } from "./board.ts";
+import { anchored } from "./boardAnchor.ts";
 import { bodyCells } from "./bodyCells.ts";
 import { type BridgeModes, bridgeModesFault } from "./bridgeModes.ts";
 import { farEndFault } from "./coupledAtBothEnds.ts";
@@ -63,7 +64,11 @@ export function noteBoard(input: NoteBoardInput, ctx: Context): Outcome<NoteBoar
       const prepared = ready?.notes[k * (input.frets + 1) + fret];
       const made = makeNote(owner, body, poles, strengths, fret, input, decayValidTo, prepared, ends);
       if (!made.ok) return made;
-      notes.push(made.value);
+      const { sound } = made.value;
+      const { anchor } = input;
+      notes.push(
+        anchor ? { ...made.value, sound: anchored(sound, anchor, k * (input.frets + 1) + fret) } : made.value,
+      );
       ctx.progress(++finished / total);
     }
     for (const note of notes) rows.push(noteRow(note, notes, input, decayValidTo));
@@ -80,7 +85,11 @@ export function noteBoard(input: NoteBoardInput, ctx: Context): Outcome<NoteBoar
 function boardFault(input: NoteBoardInput): string | null {
   if (input.strings.length !== input.bodies.length)
     return `${input.strings.length} strings but ${input.bodies.length} views of the body`;
-  const { farEnds } = input;
+  const { farEnds, anchor } = input;
+  const total = input.strings.length * (input.frets + 1);
+  if (anchor && !input.quick) return "an anchor was given, but the exact way needs none";
+  if (anchor && anchor.level.length !== total)
+    return `an anchor of ${anchor.level.length} notes for ${total}`;
   if (farEnds) {
     if (input.quick) return "the quick way takes nut and frets as rigid; far ends were given";
     if (farEnds.length !== input.strings.length)

@@ -142,9 +142,9 @@ export async function withRanges(
   crew: StageCrew,
   stages: Stages = unwatched,
 ): Promise<Outcome<Voice>> {
-  const { build, geometry, strings, settings, knowledge } = voice;
+  const { build, geometry, strings, settings, knowledge, board } = voice;
   const { parts, made } = voice.body;
-  const input = { build, geometry, strings, settings, body: { parts, made }, knowledge };
+  const input = { build, geometry, strings, settings, body: { parts, made }, board, knowledge };
   const ranges = await crew.run("ranges", input, stages.stage("ranges", 0, 1));
   return ranges.ok ? done({ ...voice, ranges: ranges.value }) : ranges;
 }

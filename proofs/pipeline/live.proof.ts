@@ -39,7 +39,7 @@ describe("a live edit of example A", () => {
   beforeAll(async () => {
     voice = await coarseVoice(example);
     const parameters = liveParameters(example.build).filter(({ id }) => [brace, back].includes(id));
-    live = opened(prepareLive({ ...example, settings: coarse, body: voice.body }, ctx, parameters));
+    live = opened(prepareLive({ ...example, settings: coarse, body: voice.body, board: voice.board }, ctx, parameters));
   }, 300_000);
 
   it("gives back the voice itself where nothing is changed", () => {

@@ -35,7 +35,7 @@ describe("ranges of example A", () => {
   let samples: VoiceSamples;
   beforeAll(async () => {
     voice = await coarseVoice(example);
-    live = opened(prepareLive({ ...example, settings: coarse, body: voice.body }, ctx));
+    live = opened(prepareLive({ ...example, settings: coarse, body: voice.body, board: voice.board }, ctx));
     samples = opened(voiceSamples(live, example.build.uncertain, voice.knowledge, ctx, options));
   }, 400_000);
 

@@ -36,7 +36,7 @@ export function liveEdit(model: LiveModel, change: LiveChange, ctx: Context): Ou
   const { parts, coupling } = moved.value;
   const response = solveCoupling(parts, coupling, ctx);
   if (!response.ok) return response;
-  const { strings, frets, a4 } = model.board;
+  const { strings, frets, a4, anchor } = model.board;
   const board = noteBoard(
     {
       strings,
@@ -46,6 +46,7 @@ export function liveEdit(model: LiveModel, change: LiveChange, ctx: Context): Ou
       decayValidToHz: response.value.modesToHz,
       a4,
       quick: true,
+      anchor,
     },
     ctx,
   );

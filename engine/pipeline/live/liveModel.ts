@@ -2,7 +2,7 @@
  * Live edits: what is prepared once for a voice, and what a change gives back without refactoring. Plain data throughout,
  * so that a worker can hold the model and answer edits.
  */
-import type { BoardString, NoteBoard } from "#engine/notes";
+import type { BoardAnchor, BoardString, NoteBoard } from "#engine/notes";
 import type { BodyResponse, Coupling, StructureParts } from "#engine/response";
 import type { ReducedModel } from "#engine/shells";
 
@@ -32,7 +32,13 @@ export interface LiveModel {
   readonly still: LiveLoadFigures;
   /** null: no hole. */
   readonly hole: HoleLaw | null;
-  readonly board: { readonly strings: readonly BoardString[]; readonly frets: number; readonly a4: number };
+  readonly board: {
+    /** What an edit's board, with rigid nut and frets, lacks of the voice's. */
+    readonly anchor: BoardAnchor;
+    readonly strings: readonly BoardString[];
+    readonly frets: number;
+    readonly a4: number;
+  };
 }
 
 export interface LiveLoadFigures {

@@ -1,5 +1,6 @@
 import { cavityModes } from "#engine/air";
 import type { Build } from "#engine/instrument";
+import { boardAnchor, type NoteBoard } from "#engine/notes";
 import { type Context, done, failed, type Outcome } from "#engine/numerics";
 import { type OuterAir, prepareCoupling, type StructureModes, type StructureParts } from "#engine/response";
 import { type BodySystem, bodyChange, joinedSystem, reduceBody, solveReduced } from "#engine/shells";
@@ -14,6 +15,7 @@ import { cavitySpec } from "../structure/boxAir.ts";
 import { boardStrings } from "./boardStrings.ts";
 import { changedBuild } from "./changedBuild.ts";
 import { holeLaw } from "./holeLaw.ts";
+import { liveEdit } from "./liveEdit.ts";
 import type { LiveModel } from "./liveModel.ts";
 import { holeParameter, type LiveParameter, liveParameters, rangeParameters } from "./liveParameters.ts";
 import { loadFigures } from "./loadFigures.ts";
@@ -25,6 +27,7 @@ export interface LiveInput {
   readonly strings: readonly SetString[];
   readonly settings: BodySettings;
   readonly body: Pick<WholeBody, "parts" | "made">;
+  readonly board: NoteBoard;
 }
 
 /**
@@ -76,7 +79,7 @@ export function prepareLive(
   if (!hole.ok) return hole;
   ctx.progress(1);
   const none = new Float64Array(0);
-  return done({
+  const made: LiveModel = {
     limits: [...parameters.map(({ id, low, high }) => ({ id, low, high })), holeParameter],
     reduced: { ...model, vectors: none },
     coupling: { system: coupling.value.system, top: { ...coupling.value.top, lift: none, product: none } },
@@ -85,8 +88,16 @@ export function prepareLive(
     load: { bridgeRotation: load.figures.bridgeRotation, saddleRise: load.figures.saddleRise },
     still: loadFigures(figures, still.value),
     hole: hole.value,
-    board: { strings: boardStrings(geometry, strings), frets: build.board.frets, a4: build.tuningReference },
-  });
+    board: {
+      strings: boardStrings(geometry, strings),
+      frets: build.board.frets,
+      a4: build.tuningReference,
+      anchor: boardAnchor(input.board, input.board),
+    },
+  };
+  const first = liveEdit(made, [], { ...ctx, progress: () => {} });
+  if (!first.ok) return first;
+  return done({ ...made, board: { ...made.board, anchor: boardAnchor(input.board, first.value.board) } });
 }
 
 function parameterChanges(

@@ -28,9 +28,10 @@ export async function tryChange(
   ctx: Context,
   stages: Stages = unwatched,
 ): Promise<Outcome<Trial>> {
-  const { build, geometry, strings, settings } = voice;
+  const { build, geometry, strings, settings, board } = voice;
   const { parts, made } = voice.body;
-  const model = prepareLive({ build, geometry, strings, settings, body: { parts, made } }, ctx, parameters);
+  const input = { build, geometry, strings, settings, body: { parts, made }, board };
+  const model = prepareLive(input, ctx, parameters);
   if (!model.ok) return model;
   const live = liveEdit(model.value, change, ctx);
   if (!live.ok) return live;
