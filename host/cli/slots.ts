@@ -48,19 +48,22 @@ function offsetText(report: SlotsReport): string {
   const parts = [...refused];
   if (good.length > 0) {
     parts.push(
-      "Nut and saddle: how far each string runs on behind its scale, and how far the nut moves forward; finger: how deep it presses behind the fret; own or shared: if the nut moves too",
+      wrapped(
+        "Nut and saddle: how far each string runs on behind its scale, and how far the nut moves forward; finger: how deep it presses behind the fret; own or shared: if the nut moves too",
+      ),
       table([
         [
           "string",
           "scale",
+          "finger",
           "saddle",
-          "left over",
+          "cents left",
           "own nut",
           "saddle",
-          "left over",
+          "cents left",
           "shared nut",
           "saddle",
-          "left over",
+          "cents left",
         ],
         ...good.map((s) => [
           String(s.string),
@@ -111,7 +114,7 @@ function raisedText(report: SlotsReport, strings: readonly StringSlots[]): strin
   return [
     `Action up ${raise} over fret 12, nothing re-cut: cents sharper on fret ${shown.join(", ")}; and the saddle it would want`,
     table([
-      ["string", ...shown.map((fret) => `fret ${fret}`), "saddle", "left over"],
+      ["string", ...shown.map((fret) => `fret ${fret}`), "saddle", "cents left"],
       ...able.map((s) => [
         String(s.string),
         ...shown.map((fret) => wholeCents(s.actionRaised!.centsChange[fret]!)),
@@ -143,5 +146,5 @@ function wholeCents(cents: number): string {
 }
 
 function roughCents(rms: number): string {
-  return rms < 1 ? "under 1 cent" : `${rms.toFixed(0)} cents`;
+  return rms < 1 ? "<1" : rms.toFixed(0);
 }

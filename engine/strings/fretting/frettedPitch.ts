@@ -1,4 +1,5 @@
 import { done, failed, type Outcome } from "#engine/numerics";
+import { bearingDepth } from "./fingerDepth.ts";
 import {
   checkedString,
   type FrettingString,

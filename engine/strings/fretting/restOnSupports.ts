@@ -61,7 +61,8 @@ export function restOnSupports(
     while (i < n - 1 && supports[i + 1]!.place <= place) i++;
     const from = supports[i]!;
     const x = place - from.place;
-    return from.height + chords[i]!.slope * x + spanRise(spans[i]!, phi(i, 0), phi(i, 1), x);
+    const along = (x * chords[i]!.length) / (supports[i + 1]!.place - from.place);
+    return from.height + chords[i]!.slope * x + spanRise(spans[i]!, phi(i, 0), phi(i, 1), along);
   };
   const turning = (support: number, side: "before" | "behind") => {
     // from the hinge at the outer end inwards, each span adds its own resistance to what lies beyond it
