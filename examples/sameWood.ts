@@ -42,7 +42,14 @@ export function centredCrossed(): Json {
   const b = read("cross-braced");
   const braceWood = (part(a, "top")["braces"] as Json[])[0]!["wood"];
   b["name"] = "Cross-braced, in the wood of Low radial";
-  take(part(b, "strings"), part(a, "strings"), ["tuningReference", "set", "action", "pluckPlace"]);
+  take(part(b, "strings"), part(a, "strings"), [
+    "tuningReference",
+    "set",
+    "tuningName",
+    "tunings",
+    "action",
+    "pluckPlace",
+  ]);
   take(part(b, "neck"), part(a, "neck"), [
     "wood",
     "mass",
