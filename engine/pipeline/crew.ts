@@ -1,7 +1,8 @@
 import type { Context, Outcome } from "#engine/numerics";
 
 /**
- * Pure functions by kind: what may be sent to another worker. Input and output are plain data, so that both can be cloned.
+ * Pure functions by kind: what may be sent to another worker. Input and output are plain data, so that both can be cloned; their
+ * arrays may be shared with whoever else was sent them, and are never written to.
  */
 export type JobTable = Readonly<Record<string, (input: never, ctx: Context) => Outcome<unknown>>>;
 
@@ -10,26 +11,19 @@ export type JobInput<T extends JobTable, K extends JobKind<T>> = Parameters<T[K]
 export type JobOutput<T extends JobTable, K extends JobKind<T>> =
   ReturnType<T[K]> extends Outcome<infer V> ? V : never;
 
-/** How a job is handed to a crew. Neither wish changes its result. */
-export interface Handing {
-  /**
-   * The hand that is to do it, counted round the hands there are: jobs that run the same code are quickest in one hand after
-   * the other, because each hand compiles for itself. Absent: whichever hand is free first.
-   */
-  readonly lane?: number;
-  /** The caller gives the input's arrays away and must not touch them again: they are moved to the hand, not copied. */
-  readonly given?: boolean;
-}
-
 /** Who does the jobs: one pair of hands in this process, or several workers. Results do not depend on which. */
 export interface Crew<T extends JobTable> {
   /** How many jobs really run at the same time. */
   readonly hands: number;
+  /**
+   * `lane`: the hand that is to do it, counted round the hands there are; absent: whichever is free first. What belongs
+   * together is quickest in one hand, because each hand compiles for itself what it runs.
+   */
   run<K extends JobKind<T>>(
     kind: K,
     input: JobInput<T, K>,
     ctx: Context,
-    handing?: Handing,
+    lane?: number,
   ): Promise<Outcome<JobOutput<T, K>>>;
 }
 

@@ -3,7 +3,7 @@ export { type BodySettings, defaultBodySettings } from "./body/bodySettings.ts";
 export { stageJobs } from "./body/jobs.ts";
 export { type StateReport, stateReport } from "./body/stateReport.ts";
 export { madeBody, strungShell } from "./body/wholeBody.ts";
-export { alone, type Crew, type Handing, type JobTable } from "./crew.ts";
+export { alone, type Crew, type JobTable } from "./crew.ts";
 export { type InstrumentGeometry, instrumentGeometry } from "./geometry.ts";
 export { liveEdit } from "./live/liveEdit.ts";
 export type { LiveChange, LiveModel } from "./live/liveModel.ts";

@@ -4,7 +4,7 @@ import { type WorkerCrew, workerCrew } from "./workerCrew.ts";
 
 /** What a page's Worker is to us. */
 export interface PageWorker {
-  postMessage(message: unknown, transfer: ArrayBuffer[]): void;
+  postMessage(message: unknown): void;
   terminate(): void;
   onmessage: ((event: { readonly data: unknown }) => void) | null;
   onerror: ((event: { readonly message: string }) => void) | null;
@@ -12,7 +12,7 @@ export interface PageWorker {
 
 export function pageWorker(worker: PageWorker): WorkerPort {
   return {
-    post: (message, transfer) => worker.postMessage(message, transfer),
+    post: (message) => worker.postMessage(message),
     listen: (hear) => {
       worker.onmessage = ({ data }) => hear(data as FromWorker, "");
       worker.onerror = ({ message }) => hear(null, message);

@@ -8,7 +8,7 @@ export const contractJobs = {
   arrays: (
     input: Float64Array,
   ): Outcome<{ part: Float64Array; whole: Float64Array; again: Float64Array }> => {
-    const long = new Float64Array(1000).fill(7);
+    const long = new Float64Array(input.length + 997).fill(7);
     long.set(
       input.map((x) => 2 * x),
       10,

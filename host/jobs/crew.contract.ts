@@ -109,7 +109,7 @@ export function crewContract(apart: boolean, kernels?: KernelSource): CrewRule[]
         const round = async (first: number) => {
           const counts: number[] = [];
           for (let lane = first; lane < first + crew.hands; lane++) {
-            const answer = await crew.run("calls", null, ctx, { lane });
+            const answer = await crew.run("calls", null, ctx, lane);
             counts.push(answer.ok ? answer.value : Number.NaN);
           }
           return counts;
@@ -126,7 +126,7 @@ export function crewContract(apart: boolean, kernels?: KernelSource): CrewRule[]
       fault: async (crew) => {
         const done: string[] = [];
         const run = async (word: string, lane: number, time: number) => {
-          await crew.run("work", { time }, ctx, { lane });
+          await crew.run("work", { time }, ctx, lane);
           done.push(word);
         };
         await Promise.all([run("first", 0, 300), run("second", 0, 0), run("other", 1, 0)]);
@@ -134,15 +134,17 @@ export function crewContract(apart: boolean, kernels?: KernelSource): CrewRule[]
       },
     },
     {
-      title: "answers alike where the input is given away",
+      title: "hands large arrays on from job to job, each as it was",
       fault: async (crew) => {
-        const kept = Float64Array.of(1, 2, 3);
-        const given = kept.slice();
-        const [a, b] = [
-          await crew.run("arrays", kept, ctx),
-          await crew.run("arrays", given, ctx, { given: true }),
-        ];
-        return same(b, a) ?? same([kept.length, given.length], [3, apart ? 0 : 3]);
+        const input = Float64Array.from({ length: 30_000 }, (_, i) => i);
+        const first = await crew.run("arrays", input, ctx, 0);
+        const second = first.ok ? await crew.run("arrays", first.value.whole, ctx, 1) : first;
+        if (!first.ok || !second.ok) return "no answer";
+        const at = (array: Float64Array) => [array.length, array[1], array[29_999]];
+        return same(
+          [input, first.value.part, first.value.whole, second.value.part, second.value.again].map(at),
+          [1, 2, 3, 6, 9].map((factor) => [30_000, factor, factor * 29_999]),
+        );
       },
     },
     {

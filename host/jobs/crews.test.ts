@@ -18,8 +18,8 @@ const threadEntry = new URL("./startContractThread.fixture.mjs", import.meta.url
 function pageWorker(): PageWorker {
   let ended = false;
   const worker: PageWorker = {
-    postMessage: (message, transfer) => {
-      const sent = structuredClone(message, { transfer }) as ToWorker;
+    postMessage: (message) => {
+      const sent = structuredClone(message) as ToWorker;
       setTimeout(() => {
         if (!ended) serve(sent);
       });
@@ -30,8 +30,8 @@ function pageWorker(): PageWorker {
     onmessage: null,
     onerror: null,
   };
-  const serve = serveJobs(contractJobs, wasmKernels, (message, transfer) => {
-    const data: FromWorker = structuredClone(message, { transfer });
+  const serve = serveJobs(contractJobs, wasmKernels, (message) => {
+    const data: FromWorker = structuredClone(message);
     setTimeout(() => {
       if (!ended) worker.onmessage?.({ data });
     });

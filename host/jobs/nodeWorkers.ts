@@ -13,9 +13,9 @@ function nodeWorker(at: URL): WorkerPort {
   const worker = new Worker(at);
   worker.unref();
   return {
-    post: (message: ToWorker, transfer) => {
+    post: (message: ToWorker) => {
       worker.ref();
-      worker.postMessage(message, transfer);
+      worker.postMessage(message);
     },
     listen: (hear) => {
       worker.on("message", (message: FromWorker) => {

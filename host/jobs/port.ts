@@ -1,7 +1,6 @@
 /** The wire between a crew and one worker, whichever kind of worker it is. */
 export interface WorkerPort {
-  /** `transfer`: memory that moves with the message and is no longer ours. */
-  post(message: ToWorker, transfer: ArrayBuffer[]): void;
+  post(message: ToWorker): void;
   /** The one listener of what the worker says; called with null when the worker has died, with the reason. */
   listen(hear: (message: FromWorker | null, reason: string) => void): void;
   end(): void;

@@ -10,7 +10,7 @@ const reportGap = 50;
 export function serveJobs(
   jobs: JobTable,
   kernels: KernelSource,
-  send: (message: FromWorker, transfer: ArrayBuffer[]) => void,
+  send: (message: FromWorker) => void,
 ): (message: ToWorker) => void {
   return ({ job, kind, input, callOff }) => {
     let last = 0;
@@ -20,24 +20,20 @@ export function serveJobs(
         const now = Date.now();
         if (now - last < reportGap) return;
         last = now;
-        send({ job, says: "progress", fraction }, []);
+        send({ job, says: "progress", fraction });
       },
       cancelled: () => callOff !== null && Atomics.load(callOff, 0) !== 0,
     };
     try {
       const work = jobs[kind];
       if (work === undefined) throw new Error(`no job is called "${kind}"`);
-      const { value, transfer } = packed(work(input as never, ctx));
-      send({ job, says: "outcome", outcome: value }, transfer);
+      send({ job, says: "outcome", outcome: packed(work(input as never, ctx), callOff !== null) });
     } catch (error) {
-      send(
-        {
-          job,
-          says: "thrown",
-          error: error instanceof Error ? (error.stack ?? error.message) : String(error),
-        },
-        [],
-      );
+      send({
+        job,
+        says: "thrown",
+        error: error instanceof Error ? (error.stack ?? error.message) : String(error),
+      });
     }
   };
 }

@@ -7,6 +7,6 @@ import { serveJobs } from "./serveJobs.ts";
 /** Does jobs for whoever started this Node thread; `port`: the thread's parentPort. */
 export function serveThread(port: MessagePort | null, jobs: JobTable, kernels: KernelSource): void {
   if (port === null) throw new Error("this file is the entry of a worker thread");
-  const work = serveJobs(jobs, kernels, (message, transfer) => port.postMessage(message, transfer));
+  const work = serveJobs(jobs, kernels, (message) => port.postMessage(message));
   port.on("message", (message: ToWorker) => work(message));
 }

@@ -1,6 +1,5 @@
 import { type Context, failed, type Outcome } from "#engine/numerics";
-import type { Crew, Handing, JobTable } from "#engine/pipeline";
-import { packed } from "./packed.ts";
+import type { Crew, JobTable } from "#engine/pipeline";
 import type { FromWorker, WorkerPort } from "./port.ts";
 
 /** How often a running job's caller is asked whether it is still wanted, ms. */
@@ -10,7 +9,7 @@ interface Waiting {
   readonly kind: string;
   readonly input: unknown;
   readonly ctx: Context;
-  readonly handing: Handing;
+  readonly lane: number | undefined;
   readonly settle: (outcome: Outcome<unknown>) => void;
   readonly fail: (error: Error) => void;
 }
@@ -96,15 +95,11 @@ export function workerCrew<T extends JobTable>(
       next();
     }, askGap);
     hand.busy = { job, waiting, ask };
-    const { kind, handing } = waiting;
-    const { value: input, transfer } = handing.given
-      ? packed(waiting.input)
-      : { value: waiting.input, transfer: [] };
-    (hand.port ?? engage(hand)).post({ job, kind, input, callOff }, transfer);
+    (hand.port ?? engage(hand)).post({ job, kind: waiting.kind, input: waiting.input, callOff });
   };
   /** Takes the first job out of the queue that this hand may do. */
   const taken = ({ index }: Hand): Waiting | undefined => {
-    const at = queue.findIndex(({ handing: { lane } }) => lane === undefined || lane % hands === index);
+    const at = queue.findIndex(({ lane }) => lane === undefined || lane % hands === index);
     return at < 0 ? undefined : queue.splice(at, 1)[0];
   };
   const next = (): void => {
@@ -127,14 +122,14 @@ export function workerCrew<T extends JobTable>(
   }
   return {
     hands,
-    run: (kind, input, ctx, handing = {}) =>
+    run: (kind, input, ctx, lane) =>
       new Promise((settle, fail) => {
         if (closed) {
           fail(new Error("the crew was dismissed"));
           return;
         }
         const heard = settle as (outcome: Outcome<unknown>) => void;
-        queue.push({ kind, input, ctx, handing, settle: heard, fail });
+        queue.push({ kind, input, ctx, lane, settle: heard, fail });
         next();
       }),
     close: () => {

@@ -28,10 +28,10 @@ export function outerOperators(
     soundSpeed,
   };
   const input = { spec: exteriorSpec(build, plan), panels: settings.exteriorPanels, options };
-  return crew.run("outside", input, ctx, { lane: lanes.outside });
+  return crew.run("outside", input, ctx, lanes.outside);
 }
 
-/** Air inside and outside as the body's modes meet it. `operators` are given away. */
+/** Air inside and outside as the body's modes meet it. */
 export async function airAround(
   modes: BodyModes,
   cavity: CavityModes,
@@ -41,7 +41,7 @@ export async function airAround(
 ): Promise<Outcome<{ cavity: CavityAir; outside: OuterAir }>> {
   const patterns = outerPatterns(operators.surface, modes, cavity);
   const watching = stages.stage("sound outside", 0.7, 0.9);
-  const solving = crew.run("sound", { operators, patterns }, watching, { lane: lanes.outside, given: true });
+  const solving = crew.run("sound", { operators, patterns }, watching, lanes.outside);
   // the walls do not feel the opening's outer end, so that they need not wait for it
   const walls = cavityAir(cavity, modes, stages.stage("air inside and walls", 0.7, 0.9));
   const field = await solving;

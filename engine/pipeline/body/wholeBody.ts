@@ -56,8 +56,8 @@ export interface MadeBody {
 }
 
 /**
- * From the build to the whole strung body with its air. One of two hands makes the plates and joins the body under its string
- * load while the other solves the air (`lanes`); then they share its modes. The result does not depend on the crew.
+ * From the build to the whole strung body with its air. Two hands share the plates; one joins the body under its string load
+ * while the other solves the air (`lanes`); then they share its modes. The result does not depend on the crew.
  */
 export async function wholeBody(
   build: Build,
@@ -110,7 +110,7 @@ export async function bodyInState(
   const airy = box && inside.ok;
   const [found, cavity, operators] = await Promise.all([
     madeAndModes(),
-    airy ? crew.run("cavity", inside.value, stages.stage("air inside", 0, 0.1), { lane: lanes.air }) : null,
+    airy ? crew.run("cavity", inside.value, stages.stage("air inside", 0, 0.1), lanes.air) : null,
     airy ? outerOperators(build, plan, settings, crew, stages.stage("air outside", 0.1, 0.2)) : null,
   ]);
   if (!found.ok) return found;
@@ -184,8 +184,8 @@ export async function madeBody(
   ctx: Context,
 ): Promise<Outcome<MadeBody>> {
   const [top, back] = await Promise.all([
-    crew.run("plate", { spec, which: "top", size: meshSize.top }, ctx, { lane: lanes.top }),
-    crew.run("plate", { spec, which: "back", size: meshSize.back }, ctx, { lane: lanes.back }),
+    crew.run("plate", { spec, which: "top", size: meshSize.top }, ctx, lanes.top),
+    crew.run("plate", { spec, which: "back", size: meshSize.back }, ctx, lanes.back),
   ]);
   if (!top.ok) return failed(top.reason, `the top: ${top.detail}`);
   if (!back.ok) return failed(back.reason, `the back: ${back.detail}`);
