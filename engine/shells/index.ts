@@ -25,7 +25,7 @@ export { bucklingFactors } from "./body/bucklingFactors.ts";
 export { bodyForces } from "./body/geometricForces.ts";
 export { bodyGeometric } from "./body/geometricStiffness.ts";
 export { loadedSystem, type StrungBody, strungBody } from "./body/geometricStrung.ts";
-export { bodyAnalysis, joinedModes, modeSlice, type SliceTask } from "./body/modeSlice.ts";
+export { bodyAnalysis, joinedModes, type ModesTask, modeSlice, modesTask } from "./body/modeSlice.ts";
 export { partOfNode } from "./body/partOfNode.ts";
 export { plateMesh, type SeatedPlate } from "./body/plateMesh.ts";
 export { platePiece } from "./body/platePiece.ts";

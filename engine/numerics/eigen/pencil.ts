@@ -5,7 +5,7 @@ import type { Kernels } from "../kernels/kernels.ts";
 import { typescriptKernels } from "../kernels/kernels.ts";
 import { type Context, done, failed, invariant, type Outcome } from "../outcome.ts";
 import { factorInto } from "../sparse/factorInto.ts";
-import { analysePattern, pivotFloor } from "../sparse/factorize.ts";
+import { analysePattern, type PatternAnalysis, patternIn, pivotFloor } from "../sparse/factorize.ts";
 import {
   type FactorRoom,
   factorDoubles,
@@ -13,9 +13,8 @@ import {
   factorSizes,
   stackDoubles,
 } from "../sparse/factorRoom.ts";
-import { type OrderedPattern, orderedPattern, orderedValues } from "../sparse/orderedPattern.ts";
+import { type OrderedPattern, orderedValues } from "../sparse/orderedPattern.ts";
 import { blockDoubles } from "../sparse/solveFactored.ts";
-import type { SupernodePartition } from "../sparse/supernodes.ts";
 import { type SparseSymmetric, symmetricMultiply } from "../sparse/symmetric.ts";
 import { lanczosDoubles } from "./blockLanczos.ts";
 import { type PlacedMatrix, placeCompact } from "./placedMatrix.ts";
@@ -25,7 +24,7 @@ export interface PencilOptions {
   /** Node of each degree of freedom, for the elimination order. */
   readonly group?: Uint32Array;
   /** analysePattern of K (M's pattern must lie within), to be used again. */
-  readonly analysis?: SupernodePartition;
+  readonly analysis?: PatternAnalysis;
   /**
    * Motions of a free body, K x = 0: count x n, any basis of them. They are kept out of the iteration, which is slow to
    * find an eigenvalue of higher multiplicity than its blocks are wide, and returned as the modes they are.
@@ -66,7 +65,7 @@ export function pencil(
   const partition = o.analysis ?? analysePattern(k, o.group);
   invariant(partition.n === k.n, () => `an analysis of ${partition.n} rows for ${k.n}`);
   const sizes = factorSizes(partition);
-  const pattern = orderedPattern(k, partition, sizes);
+  const pattern = patternIn(k, partition);
   const working =
     largestBasis === 0
       ? blockDoubles(partition.size)

@@ -5,7 +5,7 @@ import { factorInto } from "./factorInto.ts";
 import { type FactorRoom, factorDoubles, factorRoom, factorSizes, stackDoubles } from "./factorRoom.ts";
 import { groupGraph } from "./groupGraph.ts";
 import { minimumDegreeOrder } from "./minimumDegree.ts";
-import { type OrderedPattern, orderedPattern, valuesOn } from "./orderedPattern.ts";
+import { type OrderedPattern, orderedPattern, type Pattern, valuesOn } from "./orderedPattern.ts";
 import { blockDoubles } from "./solveFactored.ts";
 import { type SupernodePartition, supernodePartition } from "./supernodes.ts";
 import type { SparseSymmetric } from "./symmetric.ts";
@@ -27,15 +27,35 @@ export interface FactorizeOptions {
   /** Node of each degree of freedom: the elimination order is sought on the graph of nodes. */
   readonly group?: Uint32Array;
   /** An analysis of a matrix with the same pattern (or a larger one), to be used again. */
-  readonly analysis?: SupernodePartition;
+  readonly analysis?: PatternAnalysis;
   /** Pivots may be negative too: A need not be positive definite, and `negatives` counts them. No pivoting is done. */
   readonly indefinite?: boolean;
 }
 
-/** Finds the elimination order and the block structure of the factor; depends on the pattern only. */
-export function analysePattern(a: SparseSymmetric, group?: Uint32Array): SupernodePartition {
+/** Elimination order, block structure of the factor, and the pattern in that order. Depends on the pattern only; plain data. */
+export interface PatternAnalysis extends SupernodePartition {
+  /** The pattern analysed, as it came and in elimination order. */
+  readonly base: Pattern;
+  readonly ordered: OrderedPattern;
+}
+
+export function analysePattern(a: SparseSymmetric, group?: Uint32Array): PatternAnalysis {
   const graph = groupGraph(a, group);
-  return supernodePartition(graph, minimumDegreeOrder(graph));
+  const partition = supernodePartition(graph, minimumDegreeOrder(graph));
+  const { n, colStart, rowIndex } = a;
+  return {
+    ...partition,
+    base: { n, colStart, rowIndex },
+    ordered: orderedPattern(a, partition, factorSizes(partition)),
+  };
+}
+
+/** The pattern of a matrix in an analysis' order: at hand where it is the one analysed. */
+export function patternIn(a: SparseSymmetric, analysis: PatternAnalysis): OrderedPattern {
+  const { base } = analysis;
+  return a.colStart === base.colStart && a.rowIndex === base.rowIndex
+    ? analysis.ordered
+    : orderedPattern(a, analysis, factorSizes(analysis));
 }
 
 /** A pivot below this share of the diagonal entry it came from is rounding noise: the matrix is not safely positive. */
@@ -57,7 +77,7 @@ export function factorize(
     factorDoubles(partition, sizes) + Math.max(stackDoubles(sizes), blockDoubles(partition.size)),
   );
   const room = factorRoom(partition, sizes, kernels);
-  const pattern = orderedPattern(a, partition, sizes);
+  const pattern = patternIn(a, partition);
   const definite = options.indefinite !== true;
   return refactorize({ ...room, n: a.n, base: a, pattern, definite }, a, context);
 }

@@ -3,7 +3,7 @@ import type { FactorSizes } from "./factorRoom.ts";
 import type { SupernodePartition } from "./supernodes.ts";
 import type { SparseSymmetric } from "./symmetric.ts";
 
-type Pattern = Pick<SparseSymmetric, "n" | "colStart" | "rowIndex">;
+export type Pattern = Pick<SparseSymmetric, "n" | "colStart" | "rowIndex">;
 
 /**
  * The pattern of a matrix with rows and columns in elimination order (`size` columns, fillers empty), columns as in

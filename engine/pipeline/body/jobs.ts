@@ -18,13 +18,14 @@ import {
   type BodySystem,
   bodyAnalysis,
   joinedSystem,
+  type ModesTask,
   modeSlice,
+  modesTask,
   type PointRef,
   plateMesh,
   platePiece,
   pointRows,
   type SeatedPlate,
-  type SliceTask,
 } from "#engine/shells";
 import type { Knowledge } from "#engine/verdicts";
 import type { Crew } from "../crew.ts";
@@ -63,8 +64,7 @@ export interface JoinInput extends BodyInput {
 /** The body's matrices, and what every share of its modes needs of them. */
 export interface JoinedBody {
   readonly system: BodySystem;
-  readonly analysis: SliceTask["analysis"];
-  readonly rows: SliceTask["rows"];
+  readonly task: ModesTask;
   /** The answer to the string load that is in the stiffness. */
   readonly load: StringLoad | null;
 }
@@ -108,7 +108,8 @@ export const stageJobs = {
     const strung = load === null ? done(null) : strungSystem(joined.value, load, ctx, analysis);
     if (!strung.ok) return refusedPart(strung, joined.value, false);
     const system = strung.value?.system ?? joined.value;
-    return done({ system, analysis, rows: rows.value, load: strung.value?.load ?? null });
+    const task = modesTask(system, analysis, rows.value);
+    return done({ system, task, load: strung.value?.load ?? null });
   },
   modes: modeSlice,
   load: (

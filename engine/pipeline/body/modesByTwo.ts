@@ -20,18 +20,15 @@ export async function modesByTwo(
 ): Promise<Outcome<LoadedModes>> {
   const joined = await crew.run("join", input, stages.stage("body under its strings", 0.3, 0.5));
   if (!joined.ok) return joined;
-  const { system, analysis, rows, load } = joined.value;
-  const { n, stiffness, mass } = system;
+  const { system, task, load } = joined.value;
   const watching = stages.stage("modes of the body", 0.5, 0.7);
   const [low, high] = await Promise.all(
-    (["low", "high"] as const).map((share) =>
-      crew.run("modes", { n, stiffness, mass, analysis, share, toFrequency, rows }, watching),
-    ),
+    (["low", "high"] as const).map((share) => crew.run("modes", { ...task, share, toFrequency }, watching)),
   );
   const strung = load !== null;
   if (!low!.ok) return refusedPart(low!, system, strung);
   if (!high!.ok) return refusedPart(high!, system, strung);
-  const modes = refusedPart(joinedModes(system, rows, low!.value, high!.value, watching), system, strung);
+  const modes = refusedPart(joinedModes(system, low!.value, high!.value), system, strung);
   return modes.ok
     ? done({ modes: modes.value, load }, [...joined.warnings, ...low!.warnings, ...high!.warnings])
     : modes;

@@ -5,7 +5,7 @@ import {
   type BodySystem,
   bodyBuckling,
   loadedSystem,
-  type SliceTask,
+  type ModesTask,
   type StringLoadFigures,
   type StringPull,
   type StrungBody,
@@ -86,7 +86,7 @@ export function strungSystem(
   bare: BodySystem,
   load: LoadInput,
   ctx: Context,
-  analysis?: SliceTask["analysis"],
+  analysis?: ModesTask["analysis"],
 ): Outcome<StrungSystem> {
   const strung = strungBody(bare, load.pulls, load.footprint, ctx, analysis);
   if (!strung.ok) return strung;

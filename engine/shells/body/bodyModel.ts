@@ -99,6 +99,23 @@ export interface SpringTerm {
   readonly weight: Float64Array;
 }
 
+/** Where the entries of a body's pieces go: the pattern of their sum, and the way there. */
+export interface JoinPlan {
+  readonly n: number;
+  readonly colStart: Uint32Array;
+  readonly rowIndex: Uint32Array;
+  readonly map: BodyLayout["map"];
+  readonly groupOf: Int32Array;
+  /** First row of each group, and the end. */
+  readonly first: Uint32Array;
+  /** For each group those above it that it shares entries with, and where their rows begin in its columns. */
+  readonly near: { readonly start: Uint32Array; readonly list: Uint32Array };
+  readonly offset: Uint32Array;
+  /** By part and motion: group of its rows (-1: held), and its row where it is a row itself (else -1). */
+  readonly own: readonly Int32Array[];
+  readonly alone: readonly Int32Array[];
+}
+
 export interface BodySystem {
   readonly spec: BodyShellSpec;
   readonly mesh: BodyMesh;
@@ -112,6 +129,8 @@ export interface BodySystem {
   readonly pieces: readonly BodyPiece[];
   /** Body motion of each motion of each piece. */
   readonly pieceMotions: readonly Uint32Array[];
+  /** How the pieces' entries come into the matrices: for more matrices of the same pieces. */
+  readonly plan: JoinPlan;
   /** Strings, to be added in modal coordinates or as low-rank updates. */
   readonly springs: readonly SpringTerm[];
   readonly totalMass: number;

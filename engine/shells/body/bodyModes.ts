@@ -5,17 +5,17 @@ import {
   type KernelSource,
   modesBelow,
   type Outcome,
-  quadraticForms,
   symmetricMultiply,
   typescriptKernels,
 } from "#engine/numerics";
-import { packedLength, projected } from "../reduced/projectChange.ts";
-import type { BodyModes, BodyPiece, BodySystem, MotionMap, PointRows } from "./bodyModel.ts";
+import type { BodyLayout, BodyModes, BodySystem, PointRows } from "./bodyModel.ts";
 import type { PointRef } from "./bodySpec.ts";
 import { rigidMotions } from "./bodySystem.ts";
+import { modalLoss } from "./modalLoss.ts";
 import { motionsUnder } from "./motionRows.ts";
 import { partOfNode } from "./partOfNode.ts";
 import { pointRows } from "./pointRows.ts";
+import { modeReading, type ReadModes, readModes } from "./readModes.ts";
 
 /** Eigenpairs of K x = lambda M x, ascending, M-normalised; vectors count x n. */
 export interface BodyPairs {
@@ -57,8 +57,7 @@ export function bodyModes(
   const shift = residualShift(toFrequency);
   const found = modesBelow(system.stiffness, system.mass, { to, group: system.group, shift }, context);
   if (!found.ok) return found;
-  const { solve, solveShift } = found.value;
-  const still = pointFlexibility(system.n, rows.value, { shift: solveShift, solve });
+  const still = { shift: found.value.solveShift, flexibility: found.value.between(rows.value) };
   const described = describedModes(system, rows.value, found.value, still, context.kernels);
   return described.ok ? done(described.value, [...found.warnings, ...described.warnings]) : described;
 }
@@ -76,118 +75,84 @@ export function describedModes(
   still: PointFlexibility | null,
   kernels: KernelSource = typescriptKernels,
 ): Outcome<BodyModes> {
-  const { n, layout, mesh } = system;
-  const whole: KernelSource = (doubles) => kernels(Math.ceil(doubles));
-  const rigidCount = system.spec.support === "free" ? 6 : 0;
+  const { n } = system;
+  const rigidCount = rigidOf(system);
   const all = pairs.values.length;
   const count = all - rigidCount;
-  if (count < 1) return failed("no-modes", "no elastic mode lies below the frequency asked for");
-  if (rigidCount > 0 && !(Math.abs(pairs.values[5]) < 1e-4 * pairs.values[6])) {
-    const part = freePart(system, pairs);
-    return pairs.values[0] < -1e-8 * pairs.values[all - 1]
-      ? failed("unstable", `the body has no stable form: it gives way at ${part}`)
-      : failed(
-          "rigid-motions",
-          `${part} moves against the rest of the body without resistance: nothing holds it, or it has no stiffness`,
-        );
-  }
+  const fault = rigidFault(system, pairs);
+  if (fault !== null) return fault;
   const vectors = new Float64Array(all * n);
   vectors.set(pairs.vectors.subarray(0, all * n));
   if (rigidCount > 0) vectors.set(rigidVectors(system));
-  const omega = Float64Array.from({ length: count }, (_, k) => Math.sqrt(pairs.values[rigidCount + k]));
-
-  const shells = layout.shellNodes;
-  const shapes = new Float64Array(all * shells * 3);
-  const volume = new Float64Array(all * 3);
-  const energyShare = new Float64Array(count * 4);
-  const motions = new Float64Array(layout.motions);
-  const line = [...layout.neckNode, ...layout.tongueNode];
-  const neck = {
-    places: Float64Array.from(line.flatMap((node) => [0, 1, 2].map((q) => layout.places[3 * node + q]))),
-    motions: new Float64Array(6 * all * line.length),
-  };
-  const weights = system.pieces.map((piece) => (piece.part === "rim" ? null : nodeMasses(piece)));
-  for (let m = 0; m < all; m++) {
-    motionsUnder(layout.map, vectors.subarray(m * n, (m + 1) * n), motions);
-    for (let k = 0, at = 3 * m * shells; k < 6 * shells; k += 6, at += 3) {
-      shapes[at] = motions[k];
-      shapes[at + 1] = motions[k + 1];
-      shapes[at + 2] = motions[k + 2];
-    }
-    line.forEach((node, k) => {
-      neck.motions.set(motions.subarray(6 * node, 6 * node + 6), 6 * (m * line.length + k));
-    });
-    const share = energyShare.subarray(4 * (m - rigidCount), 4 * (m - rigidCount) + 4);
-    system.pieces.forEach(({ part, flow, mass }, p) => {
-      const list = system.pieceMotions[p];
-      let swept = 0;
-      for (let k = 0; k < flow.length; k++) swept += flow[k] * motions[list[k]];
-      if (part !== "neck") volume[3 * m + partOf[part]] += swept;
-      if (m < rigidCount) return;
-      if (part === "neck")
-        share[3] = quadraticForms(
-          mass,
-          Float64Array.from(list, (k) => motions[k]),
-          1,
-        )[0];
-      const weight = weights[p];
-      if (weight === null || part === "neck") return;
-      for (let k = 0; k < weight.length; k++) {
-        const at = list[6 * k];
-        share[partOf[part]] += weight[k] * (motions[at] ** 2 + motions[at + 1] ** 2 + motions[at + 2] ** 2);
-      }
-    });
-    // the whole is 1: the rim has what the plates and the neck leave
-    if (m >= rigidCount) share[2] = 1 - share[0] - share[1] - share[3];
-  }
-
-  const packed = projected(
-    [system.lossStiffness],
-    identity(n),
-    vectors.subarray(rigidCount * n),
-    count,
-    whole,
-  )[0];
-  const loss = new Float64Array(count * count);
-  for (let i = 0; i < count; i++)
-    for (let j = 0; j <= i; j++) loss[count * i + j] = loss[count * j + i] = packed[packedLength(i) + j];
-
-  const pointMotions = motionsOfAll(rows, vectors, all, n);
-  const springs = motionsOfAll(springMap(system), vectors, all, n);
-  return done({
-    count,
-    omega,
-    rigidCount,
-    surface: mesh.surface,
-    shapes,
-    loss,
-    points: pointMotions,
-    neck,
-    pointResidual: residual(still, pointMotions, pairs.values, rigidCount),
-    energyShare,
-    volume,
-    springs,
-    mesh: { top: mesh.top, back: mesh.back, topNode: mesh.topNode, backNode: mesh.backNode },
-    totalMass: system.totalMass,
-    rigidMass: system.rigidMass,
-  });
+  const read = readModes(modeReading(system, rows), vectors, all);
+  const loss = modalLoss(system.lossStiffness, vectors.subarray(rigidCount * n), count, kernels).own;
+  return done(toldModes(system, pairs.values, read, loss, still));
 }
 
-const partOf = { top: 0, back: 1, rim: 2, neck: 3 } as const;
+/** The failure where the first of a body's pairs are not what they ought to be; null: they are. */
+export function rigidFault(system: BodySystem, pairs: BodyPairs): Outcome<never> | null {
+  const { values } = pairs;
+  const rigidCount = rigidOf(system);
+  if (values.length <= rigidCount)
+    return failed("no-modes", "no elastic mode lies below the frequency asked for");
+  if (rigidCount === 0 || Math.abs(values[5]) < 1e-4 * values[6]) return null;
+  const part = freePart(system, pairs);
+  return values[0] < -1e-8 * values[values.length - 1]
+    ? failed("unstable", `the body has no stable form: it gives way at ${part}`)
+    : failed(
+        "rigid-motions",
+        `${part} moves against the rest of the body without resistance: nothing holds it, or it has no stiffness`,
+      );
+}
 
-/** Mass by node of a plate's mesh: row sums of its matrix for a rigid translation. */
-function nodeMasses({ mass }: BodyPiece): Float64Array {
-  const nodes = Math.floor(mass.n / 6);
-  const up = new Float64Array(mass.n);
-  for (let k = 0; k < nodes; k++) up[6 * k + 2] = 1;
-  const product = symmetricMultiply(mass, up);
-  return Float64Array.from({ length: nodes }, (_, k) => product[6 * k + 2]);
+/** Rigid motions of a body: six, or none where it is held. */
+export function rigidOf({ spec }: Pick<BodySystem, "spec">): 0 | 6 {
+  return spec.support === "free" ? 6 : 0;
+}
+
+/** The modes from what was read off their vectors, rigid motions first. values: of all of them. */
+export function toldModes(
+  system: Pick<BodySystem, "spec" | "layout" | "mesh" | "totalMass" | "rigidMass">,
+  values: Float64Array,
+  read: ReadModes,
+  loss: Float64Array,
+  still: PointFlexibility | null,
+): BodyModes {
+  const { layout, mesh, totalMass, rigidMass } = system;
+  const rigidCount = rigidOf(system);
+  const count = values.length - rigidCount;
+  const line = [...layout.neckNode, ...layout.tongueNode];
+  return {
+    count,
+    omega: Float64Array.from({ length: count }, (_, k) => Math.sqrt(values[rigidCount + k])),
+    rigidCount,
+    surface: mesh.surface,
+    shapes: read.shapes,
+    loss,
+    points: read.points,
+    neck: {
+      places: Float64Array.from(line.flatMap((node) => [0, 1, 2].map((q) => layout.places[3 * node + q]))),
+      motions: read.neck,
+    },
+    pointResidual: residual(still, read.points, values, rigidCount),
+    energyShare: read.energyShare.slice(4 * rigidCount),
+    volume: read.volume,
+    springs: read.springs,
+    mesh: { top: mesh.top, back: mesh.back, topNode: mesh.topNode, backNode: mesh.backNode },
+    totalMass,
+    rigidMass,
+  };
 }
 
 /** Rigid motions M-orthonormal: R C with C' (R' M R) C = 1, from the Cholesky factor of R' M R; 6 x n. */
-export function rigidVectors(system: BodySystem): Float64Array {
-  const { n, rigidMass } = system;
-  const r = rigidMotions(system.layout.rowMotion, system.layout.places);
+export function rigidVectors({
+  n,
+  rigidMass,
+  layout,
+}: Pick<BodySystem, "n" | "rigidMass"> & {
+  readonly layout: Pick<BodyLayout, "rowMotion" | "places">;
+}): Float64Array {
+  const r = rigidMotions(layout.rowMotion, layout.places);
   const l = new Float64Array(36);
   for (let i = 0; i < 6; i++) {
     for (let j = 0; j <= i; j++) {
@@ -211,7 +176,7 @@ function freePart(system: BodySystem, { vectors }: BodyPairs): string {
   const motions = new Float64Array(layout.motions);
   let most = 0;
   let part = 0;
-  for (let m = 0; m < 7; m++) {
+  for (let m = 0; m < Math.min(7, vectors.length / n); m++) {
     const rest = vectors.slice(m * n, (m + 1) * n);
     const weighted = symmetricMultiply(system.mass, rest);
     for (let q = 0; q < 6; q++) {
@@ -228,35 +193,6 @@ function freePart(system: BodySystem, { vectors }: BodyPairs): string {
     }
   }
   return partOfNode(system, part);
-}
-
-/** vectors x rows of the map, vector after vector. */
-function motionsOfAll(map: MotionMap, vectors: Float64Array, count: number, n: number): Float64Array {
-  const size = map.start.length - 1;
-  const out = new Float64Array(count * size);
-  for (let m = 0; m < count; m++)
-    motionsUnder(map, vectors.subarray(m * n, (m + 1) * n), out.subarray(m * size, (m + 1) * size));
-  return out;
-}
-
-function springMap({ springs }: BodySystem): MotionMap {
-  const start = new Uint32Array(springs.length + 1);
-  springs.forEach((s, k) => {
-    start[k + 1] = start[k] + s.row.length;
-  });
-  return {
-    start,
-    row: Uint32Array.from(springs.flatMap((s) => [...s.row])),
-    weight: Float64Array.from(springs.flatMap((s) => [...s.weight])),
-  };
-}
-
-function identity(n: number): MotionMap {
-  return {
-    start: Uint32Array.from({ length: n + 1 }, (_, k) => k),
-    row: Uint32Array.from({ length: n }, (_, k) => k),
-    weight: new Float64Array(n).fill(1),
-  };
 }
 
 /** By one solution for each row. */

@@ -3,7 +3,7 @@ import type { Panel, PlyMaterial } from "../panel.ts";
 import { bodyLayout } from "./bodyLayout.ts";
 import type { BodyLayout, BodyMesh, BodyPiece, BodySystem } from "./bodyModel.ts";
 import type { BodyShellSpec } from "./bodySpec.ts";
-import { joinPieces } from "./joinPieces.ts";
+import { joinPieces, joinPlan } from "./joinPieces.ts";
 import { looseParts } from "./looseParts.ts";
 import { neckPiece } from "./neckPiece.ts";
 import { platePiece } from "./platePiece.ts";
@@ -42,14 +42,13 @@ export function joinedSystem(
     (piece) => piece.mass.n > 0,
   );
   const pieceMotions = pieces.map((piece) => pieceMotion(piece, layout));
-  const [stiffness, lossStiffness, mass] = joinPieces(
-    layout,
-    pieces.map((piece, k) => ({
-      pattern: piece.stiffness,
-      motion: pieceMotions[k],
-      values: [piece.stiffness.values, piece.lossStiffness.values, piece.mass.values],
-    })),
-  );
+  const parts = pieces.map((piece, k) => ({
+    pattern: piece.stiffness,
+    motion: pieceMotions[k],
+    values: [piece.stiffness.values, piece.lossStiffness.values, piece.mass.values],
+  }));
+  const plan = joinPlan(layout, parts);
+  const [stiffness, lossStiffness, mass] = joinPieces(plan, parts);
   const springs = springTerms({ spec, mesh, layout });
   if (!springs.ok) return springs;
   const rigid = pieces.map((piece, k) => rigidMassOf(piece, pieceMotions[k], layout));
@@ -78,6 +77,7 @@ export function joinedSystem(
     lossStiffness,
     pieces,
     pieceMotions,
+    plan,
     springs: springs.value,
     totalMass: rigidMass[14],
     partMass,

@@ -37,7 +37,7 @@ export function bodyGeometric(
     } else addFrames(system, piece, facets.side, forces, made);
     return { pattern: made, motion: system.pieceMotions[p], values: [made.values] };
   });
-  const joined = joinPieces(system.layout, parts)[0];
+  const joined = joinPieces(system.plan, parts)[0];
   const { start, row } = system.layout.map;
   for (const { node, stiffness } of geometricBlocks(system, motion)) {
     const turns = [3, 4, 5].map((q) => 6 * node + q);

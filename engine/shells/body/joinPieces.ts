@@ -1,5 +1,5 @@
 import type { SparseSymmetric } from "#engine/numerics";
-import type { BodyLayout } from "./bodyModel.ts";
+import type { BodyLayout, JoinPlan } from "./bodyModel.ts";
 
 /** One matrix of a piece: several value arrays on one pattern, and the body motion of each of its motions. */
 export interface JoinPart {
@@ -8,28 +8,21 @@ export interface JoinPart {
   readonly values: readonly Float64Array[];
 }
 
-/**
- * Sum over the parts of T' A T, T turning rows into motions, on one pattern of dense blocks between the layout's groups
- * of rows (all rows of two nodes that share an entry). All parts carry the same number of value arrays; so many matrices
- * come back.
- *
- * An entry a of motions i >= j stands for a (e_i e_j' + e_j e_i') off the diagonal, so that with e_i = sum w_p row_p each
- * pair of rows (p of i, q of j) gains a w_p w_q, twice where they are one and the same row.
- */
-export function joinPieces(
+/** Pattern of dense blocks between the layout's groups of rows: all rows of two nodes that share an entry in some part. */
+export function joinPlan(
   { n, map, group }: Pick<BodyLayout, "n" | "map" | "group">,
-  parts: readonly JoinPart[],
-): readonly SparseSymmetric[] {
+  parts: readonly Pick<JoinPart, "pattern" | "motion">[],
+): JoinPlan {
   const groupOf = new Int32Array(n);
-  const first: number[] = [];
+  const starts: number[] = [];
   for (let r = 0; r < n; r++) {
-    if (r === 0 || group[r] !== group[r - 1]) first.push(r);
-    groupOf[r] = first.length - 1;
+    if (r === 0 || group[r] !== group[r - 1]) starts.push(r);
+    groupOf[r] = starts.length - 1;
   }
-  const groups = first.length;
-  first.push(n);
-  const groupsOf = parts.map((part) => motionGroups(part.motion, map, groupOf));
-  const near = neighbours(groups, parts, groupsOf);
+  const groups = starts.length;
+  const first = Uint32Array.from([...starts, n]);
+  const own = parts.map((part) => motionGroups(part.motion, map, groupOf));
+  const near = neighbours(groups, parts, own);
 
   // column c of group h: the rest of its own group, then the groups below it one after another
   const offset = new Uint32Array(near.list.length);
@@ -51,6 +44,29 @@ export function joinPieces(
         for (let r = first[near.list[q]]; r < first[near.list[q] + 1]; r++) rowIndex[at++] = r;
     }
   }
+  return {
+    n,
+    colStart,
+    rowIndex,
+    map,
+    groupOf,
+    first,
+    near,
+    offset,
+    own,
+    alone: parts.map(({ motion }) => loneRows(motion, map)),
+  };
+}
+
+/**
+ * Sum over the parts of T' A T, T turning rows into motions, on the plan's pattern. All parts carry the same number of value
+ * arrays; so many matrices come back. Patterns and motions must be those of the plan.
+ *
+ * An entry a of motions i >= j stands for a (e_i e_j' + e_j e_i') off the diagonal, so that with e_i = sum w_p row_p each
+ * pair of rows (p of i, q of j) gains a w_p w_q, twice where they are one and the same row.
+ */
+export function joinPieces(plan: JoinPlan, parts: readonly JoinPart[]): readonly SparseSymmetric[] {
+  const { n, colStart, rowIndex, map, groupOf, first, near, offset } = plan;
   const matrices = parts[0].values.map(() => new Float64Array(rowIndex.length));
   /** Place in column c (group h) of the first row of group g > h, less that row. */
   const block = (g: number, h: number): number => {
@@ -60,8 +76,8 @@ export function joinPieces(
   };
   const { start, row, weight } = map;
   parts.forEach(({ pattern: a, motion, values }, k) => {
-    const own = groupsOf[k];
-    const alone = loneRows(motion, map);
+    const own = plan.own[k];
+    const alone = plan.alone[k];
     for (let j = 0; j < a.n; j++) {
       const j0 = start[motion[j]];
       const j1 = start[motion[j] + 1];
@@ -127,9 +143,9 @@ function loneRows(motion: Uint32Array, { start, row, weight }: BodyLayout["map"]
 /** For each group the groups above it in number with which it shares an entry, ascending. */
 function neighbours(
   groups: number,
-  parts: readonly JoinPart[],
+  parts: readonly Pick<JoinPart, "pattern">[],
   groupsOf: readonly Int32Array[],
-): { readonly start: Uint32Array; readonly list: Uint32Array } {
+): JoinPlan["near"] {
   const keys: number[] = [];
   parts.forEach(({ pattern: a }, k) => {
     const own = groupsOf[k];

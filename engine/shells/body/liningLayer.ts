@@ -4,7 +4,7 @@ import type { PlyMaterial } from "../panel.ts";
 import type { LiningSpec } from "./bodySpec.ts";
 
 /** A lining smeared as a layer: integrals of its stiffness over its height. */
-interface LiningLayer {
+export interface LiningLayer {
   readonly laminate: Laminate;
 }
 
@@ -109,11 +109,16 @@ function addShear(
 
 /** The laminate with a share of the layer added to it. */
 export function withLining(l: Laminate, { laminate: add }: LiningLayer, share: number): Laminate {
-  const sum = (a: Float64Array, b: Float64Array): Float64Array => a.map((v, k) => v + share * b[k]);
   const [a, b, c] = l.inertia;
   return {
-    stiffness: sum(l.stiffness, add.stiffness),
-    loss: sum(l.loss, add.loss),
+    stiffness: plus(l.stiffness, add.stiffness, share),
+    loss: plus(l.loss, add.loss, share),
     inertia: [a + share * add.inertia[0], b + share * add.inertia[1], c + share * add.inertia[2]],
   };
+}
+
+function plus(a: Float64Array, b: Float64Array, share: number): Float64Array {
+  const sum = a.slice();
+  for (let k = 0; k < sum.length; k++) sum[k] += share * b[k];
+  return sum;
 }

@@ -6,23 +6,44 @@ import {
   modesBelow,
   modesBetween,
   type Outcome,
+  typescriptKernels,
 } from "#engine/numerics";
-import type { BodyModes, BodySystem, PointRows } from "./bodyModel.ts";
-import { describedModes, type PointFlexibility, residualShift } from "./bodyModes.ts";
+import type { BodyLayout, BodyModes, BodySystem, PointRows } from "./bodyModel.ts";
+import {
+  type PointFlexibility,
+  residualShift,
+  rigidFault,
+  rigidOf,
+  rigidVectors,
+  toldModes,
+} from "./bodyModes.ts";
+import { joinedLoss, type ModalLoss, modalLoss } from "./modalLoss.ts";
+import { joinedReadings, type ModeReading, modeReading, type ReadModes, readModes } from "./readModes.ts";
 
-/** One of two shares of a body's modes, for one worker. Plain data. */
-export interface SliceTask extends Pick<BodySystem, "n" | "stiffness" | "mass"> {
+/** What both shares of a body's modes need of it. Plain data. */
+export interface ModesTask
+  extends Pick<BodySystem, "n" | "stiffness" | "mass" | "lossStiffness" | "rigidMass"> {
   readonly analysis: ReturnType<typeof analysePattern>;
+  readonly layout: Pick<BodyLayout, "rowMotion" | "places">;
+  readonly rigidCount: number;
+  readonly reading: ModeReading;
+}
+
+/** One of two shares of a body's modes, for one worker. */
+export interface SliceTask extends ModesTask {
   readonly share: "low" | "high";
   /** The modes wanted are those below, Hz. */
   readonly toFrequency: number;
-  /** Whose flexibility the low share tells. */
-  readonly rows: PointRows;
 }
 
 export interface SlicePart {
+  /** Without the vectors in the high share. */
   readonly pairs: Parameters<typeof joinSlices>[0][number];
-  /** Of the low share only. */
+  /** What the modes do, exact rigid motions in place of the pairs that stand for them. */
+  readonly read: ReadModes;
+  /** Energies of the elastic modes in the imaginary part of the stiffness. */
+  readonly loss: ModalLoss;
+  /** Between the points; of the low share only. */
   readonly flexibility: PointFlexibility | null;
 }
 
@@ -34,47 +55,79 @@ const expectedPerHz = { low: 0.046, high: 0.068 };
 const tolerance = 1e-6;
 
 /** Elimination order and block structure of a body's matrices: once for all its factors. */
-export function bodyAnalysis(system: BodySystem): SliceTask["analysis"] {
+export function bodyAnalysis(system: BodySystem): ModesTask["analysis"] {
   return analysePattern(system.stiffness, system.group);
+}
+
+/** rows: of the points whose motions are wanted. */
+export function modesTask(system: BodySystem, analysis: ModesTask["analysis"], rows: PointRows): ModesTask {
+  const { n, stiffness, mass, lossStiffness, rigidMass, layout } = system;
+  const { rowMotion, places } = layout;
+  return {
+    n,
+    stiffness,
+    mass,
+    lossStiffness,
+    rigidMass,
+    analysis,
+    layout: { rowMotion, places },
+    rigidCount: rigidOf(system),
+    reading: modeReading(system, rows),
+  };
 }
 
 /** The modes of one share (see `joinedModes`). Fails as the eigensolver does. */
 export function modeSlice(task: SliceTask, ctx: Context): Outcome<SlicePart> {
-  const { stiffness, mass, analysis, share, toFrequency, rows } = task;
+  const { stiffness, mass, analysis, share, toFrequency, reading } = task;
   const middle = cut * toFrequency;
   const width = share === "low" ? middle : toFrequency - middle;
   const expected = Math.ceil(expectedPerHz[share] * width);
   const [from, to] = [(2 * Math.PI * middle) ** 2, (2 * Math.PI * toFrequency) ** 2];
   if (share === "high") {
-    const slice = modesBetween(
-      stiffness,
-      mass,
-      { from, to, countFrom: false, expected, analysis, tolerance },
-      ctx,
-    );
-    return slice.ok ? done({ pairs: slice.value, flexibility: null }, slice.warnings) : slice;
+    const o = { from, to, countFrom: false, expected, analysis, tolerance };
+    const slice = modesBetween(stiffness, mass, o, ctx);
+    return slice.ok ? done(described(task, slice.value, null, ctx), slice.warnings) : slice;
   }
   const shift = residualShift(toFrequency);
-  const slice = modesBelow(
-    stiffness,
-    mass,
-    { to: from, countTo: false, shift, expected, analysis, tolerance },
-    ctx,
-  );
+  const o = { to: from, countTo: false, shift, expected, analysis, tolerance };
+  const slice = modesBelow(stiffness, mass, o, ctx);
   if (!slice.ok) return slice;
   const { solve: _, between, solveShift, ...pairs } = slice.value;
-  return done({ pairs, flexibility: { shift: solveShift, flexibility: between(rows) } }, slice.warnings);
+  const still = { shift: solveShift, flexibility: between(reading.points) };
+  return done(described(task, pairs, still, ctx), slice.warnings);
+}
+
+function described(
+  task: SliceTask,
+  pairs: SlicePart["pairs"],
+  flexibility: PointFlexibility | null,
+  { kernels = typescriptKernels }: Context,
+): SlicePart {
+  const { n, reading, lossStiffness, share } = task;
+  const count = pairs.values.length;
+  const rigid = share === "low" ? Math.min(task.rigidCount, count) : 0;
+  const vectors = pairs.vectors.slice();
+  if (rigid > 0) vectors.set(rigidVectors(task).subarray(0, rigid * n));
+  // of the high share the forces are all that is asked for later
+  const kept = share === "low" ? pairs : { ...pairs, vectors: new Float64Array(0) };
+  return {
+    pairs: kept,
+    read: readModes(reading, vectors, count),
+    loss: modalLoss(lossStiffness, vectors.subarray(rigid * n), count - rigid, kernels),
+    flexibility,
+  };
 }
 
 /** `bodyModes` from its two shares. Fails as it does, and with 'modes-missed' where the shares' counts disagree. */
-export function joinedModes(
-  system: BodySystem,
-  rows: PointRows,
-  low: SlicePart,
-  high: SlicePart,
-  ctx: Context,
-): Outcome<BodyModes> {
+export function joinedModes(system: BodySystem, low: SlicePart, high: SlicePart): Outcome<BodyModes> {
   const pairs = joinSlices([low.pairs, high.pairs]);
   if (!pairs.ok) return pairs;
-  return describedModes(system, rows, pairs.value, low.flexibility, ctx.kernels);
+  const fault = rigidFault(system, pairs.value);
+  if (fault !== null) return fault;
+  const { n } = system;
+  const elastic = low.pairs.vectors.subarray(rigidOf(system) * n);
+  const loss = joinedLoss(elastic, low.loss.own, high.loss, n);
+  return done(
+    toldModes(system, pairs.value.values, joinedReadings(low.read, high.read), loss, low.flexibility),
+  );
 }

@@ -34,7 +34,7 @@ export function neckPiece(spec: BodyShellSpec, layout: BodyLayout): BodyPiece | 
   const made = pieceMatrices(
     nodes.length,
     0,
-    [],
+    new Uint32Array(0),
     pieces.map((p) => p.dofs),
   );
   const at = (node: number): Float64Array => layout.places.subarray(3 * node, 3 * node + 3);

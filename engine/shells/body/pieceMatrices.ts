@@ -6,9 +6,10 @@ export interface PieceMatrices {
   readonly matrices: readonly [stiffness: SparseSymmetric, loss: SparseSymmetric, mass: SparseSymmetric];
   /** Adds an element over the piece's own motions; what is absent is zero. */
   add(dofs: Int32Array, stiffness: Float64Array | null, loss: Float64Array | null, mass: Float64Array): void;
-  /** Adds the 18 x 18 matrices of a triangle between the nodes a, b, c. */
+  /** Adds the 18 x 18 matrices of a triangle between the three nodes of the list from `at` on. */
   addTriangle(
-    nodes: ArrayLike<number>,
+    nodes: Uint32Array,
+    at: number,
     stiffness: Float64Array,
     loss: Float64Array,
     mass: Float64Array,
@@ -24,7 +25,7 @@ export interface PieceMatrices {
 export function pieceMatrices(
   nodes: number,
   turns: number,
-  triangles: ArrayLike<number>,
+  triangles: Uint32Array,
   others: readonly Int32Array[],
 ): PieceMatrices {
   const above = neighboursAbove(nodes, triangles, others);
@@ -63,11 +64,11 @@ export function pieceMatrices(
       if (k !== null && l !== null) addElements([stiffness, loss, mass], dofs, [k, l, m]);
       else addElements([mass], dofs, [m]);
     },
-    addTriangle: (corner, k, l, m) => {
+    addTriangle: (corners, at, k, l, m) => {
       for (let b = 0; b < 3; b++) {
-        const J = corner[b];
+        const J = corners[at + b];
         for (let a = 0; a < 3; a++) {
-          const I = corner[a];
+          const I = corners[at + a];
           if (I < J) continue;
           let shift = 0; // from the row's place within its own block column
           if (I > J) {
@@ -93,34 +94,56 @@ export function pieceMatrices(
 /** For each node the nodes of higher number that share an element with it, ascending. */
 function neighboursAbove(
   nodes: number,
-  triangles: ArrayLike<number>,
+  triangles: Uint32Array,
   others: readonly Int32Array[],
 ): { readonly start: Uint32Array; readonly list: Uint32Array } {
-  const keys: number[] = [];
-  const pair = (a: number, b: number): void => {
-    if (a !== b) keys.push(a < b ? a * nodes + b : b * nodes + a);
-  };
-  for (let e = 0; e < triangles.length; e += 3) {
-    pair(triangles[e], triangles[e + 1]);
-    pair(triangles[e + 1], triangles[e + 2]);
-    pair(triangles[e + 2], triangles[e]);
+  const lower: number[] = [];
+  const upper: number[] = [];
+  for (let e = 0; e < triangles.length; e++) {
+    const a = triangles[e];
+    const b = triangles[e % 3 === 2 ? e - 2 : e + 1];
+    lower.push(Math.min(a, b));
+    upper.push(Math.max(a, b));
   }
   for (const dofs of others) {
     const own = nodesOf(dofs, nodes);
-    for (let a = 0; a < own.length; a++) for (let b = 0; b < a; b++) pair(own[a], own[b]);
+    for (let a = 0; a < own.length; a++) {
+      for (let b = 0; b < a; b++) {
+        if (own[a] === own[b]) continue;
+        lower.push(Math.min(own[a], own[b]));
+        upper.push(Math.max(own[a], own[b]));
+      }
+    }
   }
-  const sorted = Float64Array.from(keys).sort();
+  const from = new Uint32Array(nodes + 1);
+  for (let k = 0; k < lower.length; k++) from[lower[k] + 1]++;
+  for (let k = 0; k < nodes; k++) from[k + 1] += from[k];
+  const next = from.slice();
+  const all = new Uint32Array(lower.length);
+  for (let k = 0; k < lower.length; k++) all[next[lower[k]]++] = upper[k];
   const start = new Uint32Array(nodes + 1);
-  const list = new Uint32Array(sorted.length);
+  const list = new Uint32Array(all.length);
   let count = 0;
-  sorted.forEach((key, k) => {
-    if (k > 0 && key === sorted[k - 1]) return;
-    const low = Math.floor(key / nodes);
-    list[count++] = key - low * nodes;
-    start[low + 1]++;
-  });
-  for (let k = 0; k < nodes; k++) start[k + 1] += start[k];
+  for (let k = 0; k < nodes; k++) {
+    count = putDistinct(all, from[k], from[k + 1], list, count);
+    start[k + 1] = count;
+  }
   return { start, list: list.slice(0, count) };
+}
+
+/** Puts the different numbers of a short stretch of `all` into `list` from `first` on, ascending; returns their end. */
+function putDistinct(all: Uint32Array, from: number, to: number, list: Uint32Array, first: number): number {
+  let end = first;
+  for (let k = from; k < to; k++) {
+    const value = all[k];
+    let at = end;
+    while (at > first && list[at - 1] > value) at--;
+    if (at > first && list[at - 1] === value) continue;
+    for (let m = end; m > at; m--) list[m] = list[m - 1];
+    list[at] = value;
+    end++;
+  }
+  return end;
 }
 
 function nodesOf(dofs: Int32Array, nodes: number): number[] {

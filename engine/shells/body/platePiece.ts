@@ -8,7 +8,8 @@ import type { ShellMesh } from "../shellMesh.ts";
 import { thicknessAt } from "../thicknessAt.ts";
 import type { BodyPiece } from "./bodyModel.ts";
 import type { BlockSpec, BodyShellSpec } from "./bodySpec.ts";
-import { plateLining, withLining } from "./liningLayer.ts";
+import { edgeDistance2, type LineBlocks, lineBlocks, nearestEdge } from "./lineBlocks.ts";
+import { type LiningLayer, plateLining, withLining } from "./liningLayer.ts";
 import { backSigns } from "./motionRows.ts";
 import { finishedPiece, motionsOf, pieceMatrices } from "./pieceMatrices.ts";
 import { depthMid, plateSlope, type SeatedPlate } from "./plateMesh.ts";
@@ -21,7 +22,6 @@ export function platePiece(
   { panel, mesh }: SeatedPlate,
 ): BodyPiece {
   const signs = which === "back" ? backSigns : null;
-  const triangles = mesh.triangles.length / 3;
   const nodeCount = mesh.nodes.length / 3;
   let motions = 6 * nodeCount;
   const turn = mesh.ribs.map((chain) => {
@@ -39,16 +39,16 @@ export function platePiece(
   const { laminates, liningMass } = seatedLaminates(spec, which, panel, mesh);
   const element = emptyTriangle();
   const corners = new Float64Array(9);
-  for (let e = 0; e < triangles; e++) {
-    const nodes = mesh.triangles.subarray(3 * e, 3 * e + 3);
-    for (let c = 0; c < 3; c++) for (let k = 0; k < 3; k++) corners[3 * c + k] = mesh.nodes[3 * nodes[c] + k];
+  for (let e = 0; e < laminates.length; e++) {
+    putCorners(mesh, e, corners);
     shellTriangle(corners, laminates[e], element);
-    if (signs !== null)
-      for (const a of [element.stiffness, element.loss, element.mass]) reflect(a, 18, signs);
-    made.addTriangle(nodes, element.stiffness, element.loss, element.mass);
-    for (let c = 0; c < 3; c++) {
-      for (let k = 0; k < 6; k++) flow[6 * nodes[c] + k] += (signs?.[k] ?? 1) * element.flow[6 * c + k];
+    if (signs !== null) {
+      reflect(element.stiffness, 18, signs);
+      reflect(element.loss, 18, signs);
+      reflect(element.mass, 18, signs);
     }
+    made.addTriangle(mesh.triangles, 3 * e, element.stiffness, element.loss, element.mass);
+    addFlow(mesh.triangles, e, element.flow, signs ?? unturned, flow);
   }
   ribElements(
     panel,
@@ -65,16 +65,41 @@ export function platePiece(
   return finishedPiece(which, null, made, flow, liningMass);
 }
 
+const unturned = [1, 1, 1, 1, 1, 1];
+
+/** Coordinates of triangle e's corners. */
+function putCorners({ nodes, triangles }: ShellMesh, e: number, corners: Float64Array): void {
+  for (let c = 0; c < 3; c++) {
+    const p = 3 * triangles[3 * e + c];
+    corners[3 * c] = nodes[p];
+    corners[3 * c + 1] = nodes[p + 1];
+    corners[3 * c + 2] = nodes[p + 2];
+  }
+}
+
+/** Adds triangle e's flow to that of the plate's motions. */
+function addFlow(
+  triangles: Uint32Array,
+  e: number,
+  own: Float64Array,
+  signs: readonly number[],
+  flow: Float64Array,
+): void {
+  for (let c = 0; c < 3; c++) {
+    const p = 6 * triangles[3 * e + c];
+    for (let k = 0; k < 6; k++) flow[p + k] += signs[k] * own[6 * c + k];
+  }
+}
+
 /** Changes the signs of an element's rows and columns: six motions by node, what follows the nodes stays. */
 function reflect(a: Float64Array, size: number, signs: readonly number[]): void {
   const plate = size - (size % 6);
-  for (let i = 0; i < plate; i++) {
-    if (signs[i % 6] > 0) continue;
-    // each row and column of a turned motion once: where two of them meet the sign comes back
-    for (let j = 0; j < size; j++) {
-      a[size * i + j] = -a[size * i + j];
-      a[size * j + i] = -a[size * j + i];
+  for (let i = 0; i < size; i++) {
+    const own = i < plate ? signs[i % 6] : 1;
+    for (let j = 0; j < plate; j += 6) {
+      for (let k = 0; k < 6; k++) a[size * i + j + k] *= own * signs[k];
     }
+    for (let j = plate; j < size; j++) a[size * i + j] *= own;
   }
 }
 
@@ -139,43 +164,83 @@ export function seatedLaminates(
   const strip = liningStrip(spec.sides, lining);
   const line = sideLine(spec.sides);
   const p = mesh.plan.nodes;
-  const count = p.length / 2;
-  const distance = new Float64Array(count);
-  for (let k = 0; k < count; k++) distance[k] = distanceToPolyline(line, p[2 * k], p[2 * k + 1], true);
+  const t = mesh.triangles;
+  const blocks = lineBlocks(line);
+  const distance = nodeDistances(blocks, mesh, strip + longestEdge(mesh));
   const open = spec.sides.open;
   // linings stop at the blocks that reach the plate
-  const blocks = spec.blocks.filter(({ centre, size }) =>
+  const boxes = spec.blocks.filter(({ centre, size }) =>
     which === "top"
       ? centre[2] + size[2] / 2 > -0.1 * size[2]
       : centre[2] - size[2] / 2 < 0.1 * size[2] - depthMid(spec, centre[0]),
   );
   let liningMass = 0;
+  const layers = new Map<number, { readonly thickness: number; readonly layer: LiningLayer }>();
   for (let e = 0; e < laminates.length; e++) {
-    const c = mesh.triangles.subarray(3 * e, 3 * e + 3);
-    const share = shareBelow(distance[c[0]], distance[c[1]], distance[c[2]], strip);
+    const [a, b, c] = [t[3 * e], t[3 * e + 1], t[3 * e + 2]];
+    const share = shareBelow(distance[a], distance[b], distance[c], strip);
     if (share < 1e-6) continue;
-    const x = (p[2 * c[0]] + p[2 * c[1]] + p[2 * c[2]]) / 3;
-    const y = (p[2 * c[0] + 1] + p[2 * c[1] + 1] + p[2 * c[2] + 1]) / 3;
-    if (blocks.some((box) => overBlock(box, x, y))) continue;
-    const near = nearestOnPolyline(line, x, y, true);
-    const seat = near.point;
-    if (which === "top" && open.some((chain) => distanceToPolyline(chain, seat[0], seat[1]) < strip / 2))
-      continue;
-    const n = line.length / 2;
-    const next = (near.edge + 1) % n;
-    const angle = Math.atan2(
-      line[2 * next + 1] - line[2 * near.edge + 1],
-      line[2 * next] - line[2 * near.edge],
-    );
-    const layer = plateLining(lining, strip, thicknessAt(panel.thickness, x, y), angle);
-    laminates[e] = withLining(laminates[e], layer, share);
-    const u = [0, 1, 2].map((k) => mesh.nodes[3 * c[1] + k] - mesh.nodes[3 * c[0] + k]);
-    const v = [0, 1, 2].map((k) => mesh.nodes[3 * c[2] + k] - mesh.nodes[3 * c[0] + k]);
-    const area =
-      Math.hypot(u[1] * v[2] - u[2] * v[1], u[2] * v[0] - u[0] * v[2], u[0] * v[1] - u[1] * v[0]) / 2;
-    liningMass += share * area * layer.laminate.inertia[0];
+    const x = (p[2 * a] + p[2 * b] + p[2 * c]) / 3;
+    const y = (p[2 * a + 1] + p[2 * b + 1] + p[2 * c + 1]) / 3;
+    if (boxes.some((box) => overBlock(box, x, y))) continue;
+    if (which === "top" && open.length > 0) {
+      const seat = nearestOnPolyline(line, x, y, true).point;
+      if (open.some((chain) => distanceToPolyline(chain, seat[0], seat[1]) < strip / 2)) continue;
+    }
+    const edge = nearestEdge(blocks, x, y, Number.POSITIVE_INFINITY);
+    const thickness = thicknessAt(panel.thickness, x, y);
+    let known = layers.get(edge);
+    if (known?.thickness !== thickness) {
+      known = { thickness, layer: plateLining(lining, strip, thickness, edgeAngle(line, edge)) };
+      layers.set(edge, known);
+    }
+    laminates[e] = withLining(laminates[e], known.layer, share);
+    liningMass += share * facetArea(mesh, e) * known.layer.laminate.inertia[0];
   }
   return { laminates, liningMass };
+}
+
+/** Direction of a closed line's edge, rad from +x. */
+function edgeAngle(line: Polygon, edge: number): number {
+  const next = 2 * edge + 2 < line.length ? 2 * edge + 2 : 0;
+  return Math.atan2(line[next + 1] - line[2 * edge + 1], line[next] - line[2 * edge]);
+}
+
+/** Distance of each node from the line in plan, `reach` where it is not less. */
+function nodeDistances(blocks: LineBlocks, { plan }: ShellMesh, reach: number): Float64Array {
+  const distance = new Float64Array(plan.nodes.length / 2);
+  for (let k = 0; k < distance.length; k++) {
+    const x = plan.nodes[2 * k];
+    const y = plan.nodes[2 * k + 1];
+    const edge = nearestEdge(blocks, x, y, reach);
+    distance[k] = edge < 0 ? reach : Math.sqrt(edgeDistance2(blocks.line, edge, x, y));
+  }
+  return distance;
+}
+
+/** Length of the longest edge in plan. */
+function longestEdge({ plan: { nodes, triangles } }: ShellMesh): number {
+  let most = 0;
+  for (let e = 0; e < triangles.length; e++) {
+    const p = 2 * triangles[e];
+    const q = 2 * triangles[e % 3 === 2 ? e - 2 : e + 1];
+    const dx = nodes[q] - nodes[p];
+    const dy = nodes[q + 1] - nodes[p + 1];
+    most = Math.max(most, dx * dx + dy * dy);
+  }
+  return Math.sqrt(most);
+}
+
+/** Area of triangle e on the dome. */
+function facetArea({ nodes, triangles }: ShellMesh, e: number): number {
+  const [a, b, c] = [3 * triangles[3 * e], 3 * triangles[3 * e + 1], 3 * triangles[3 * e + 2]];
+  const ux = nodes[b] - nodes[a];
+  const uy = nodes[b + 1] - nodes[a + 1];
+  const uz = nodes[b + 2] - nodes[a + 2];
+  const vx = nodes[c] - nodes[a];
+  const vy = nodes[c + 1] - nodes[a + 1];
+  const vz = nodes[c + 2] - nodes[a + 2];
+  return Math.hypot(uy * vz - uz * vy, uz * vx - ux * vz, ux * vy - uy * vx) / 2;
 }
 
 function overBlock({ centre, size }: BlockSpec, x: number, y: number): boolean {
@@ -184,7 +249,9 @@ function overBlock({ centre, size }: BlockSpec, x: number, y: number): boolean {
 
 /** Share of a triangle in which a function, linear between the corner values, stays below a limit. */
 function shareBelow(a: number, b: number, c: number, limit: number): number {
-  const [low, middle, high] = [a - limit, b - limit, c - limit].sort((p, q) => p - q);
+  const low = Math.min(a, b, c) - limit;
+  const high = Math.max(a, b, c) - limit;
+  const middle = Math.max(Math.min(a, b), Math.min(Math.max(a, b), c)) - limit;
   if (low >= 0) return 0;
   if (high <= 0) return 1;
   return middle > 0

@@ -128,7 +128,8 @@ function insideChains(panel: Panel, p: Polygon, size: number): Polyline[] {
     const a = [p[2 * i], p[2 * i + 1]] as const;
     const b = [p[2 * j], p[2 * j + 1]] as const;
     const length = Math.hypot(b[0] - a[0], b[1] - a[1]);
-    for (const [s, e] of clipSegment(panel.outline, panel.holes, a, b)) {
+    const inside = clipSegment(panel.outline, panel.holes, a, b);
+    for (const [s, e] of inside) {
       const place = (t: number): [number, number] => [
         a[0] + ((b[0] - a[0]) * t) / length,
         a[1] + ((b[1] - a[1]) * t) / length,
@@ -140,7 +141,7 @@ function insideChains(panel: Panel, p: Polygon, size: number): Polyline[] {
       open.push(...place(e));
       if (e < length * (1 - 1e-9)) open = null;
     }
-    if (clipSegment(panel.outline, panel.holes, a, b).length === 0) open = null;
+    if (inside.length === 0) open = null;
   }
   const [first, last] = [chains[0], chains.at(-1)];
   if (first && last && chains.length > 1 && open !== null && first[0] === p[0] && first[1] === p[1]) {

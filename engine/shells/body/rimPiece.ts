@@ -48,9 +48,9 @@ export function rimPiece(spec: BodyShellSpec, mesh: BodyMesh, layout: BodyLayout
       for (let c = 0; c < 3; c++)
         for (let k = 0; k < 3; k++) corners[3 * c + k] = place[3 * triangles[3 * e + c] + k];
       shellTriangle(corners, laminateAt(corners), element, levelTangent(corners));
-      const corner = faces.subarray(3 * f, 3 * f + 3);
-      made.addTriangle(corner, element.stiffness, element.loss, element.mass);
-      for (let k = 0; k < 18; k++) flow[6 * corner[Math.floor(k / 6)] + (k % 6)] += element.flow[k];
+      made.addTriangle(faces, 3 * f, element.stiffness, element.loss, element.mass);
+      for (let c = 0; c < 3; c++)
+        for (let k = 0; k < 6; k++) flow[6 * faces[3 * f + c] + k] += element.flow[6 * c + k];
     });
   }
   spec.rods.forEach((rod, r) => {

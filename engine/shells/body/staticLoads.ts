@@ -126,28 +126,31 @@ function footprintOf(system: BodySystem, polygon: Polygon): Footprint | null {
  * the loaded body turns as a whole without work. The crown moves rigidly with the top under it. Fails as `pointRows` does.
  */
 export function stringTerms(system: BodySystem, strings: readonly StringPull[]): Outcome<SpringTerm[]> {
+  const lines = strings.map((one) => stringLine(system, one));
+  const rows = pointRows(
+    system,
+    strings.flatMap(({ crown, nut }): PointRef[] => [
+      { part: "top", ...crown },
+      { part: "neck", at: nut },
+    ]),
+  );
+  if (!rows.ok) return rows;
+  const { start, row, weight } = rows.value;
   const terms: SpringTerm[] = [];
-  for (const one of strings) {
-    const { along, length } = stringLine(system, one);
-    const rows = pointRows(system, [
-      { part: "top", ...one.crown },
-      { part: "neck", at: one.nut },
-    ]);
-    if (!rows.ok) return rows;
+  for (const [s, { along, length }] of lines.entries()) {
     for (const across of squareTo(along)) {
       const gathered = new Map<number, number>();
       for (let q = 0; q < 3; q++) {
         for (const end of [0, 1]) {
-          const k = 6 * end + q;
-          for (let p = rows.value.start[k]; p < rows.value.start[k + 1]; p++) {
-            const r = rows.value.row[p];
-            const w = (end === 0 ? -1 : 1) * across[q] * rows.value.weight[p];
-            gathered.set(r, (gathered.get(r) ?? 0) + w);
+          const k = 6 * (2 * s + end) + q;
+          for (let p = start[k]; p < start[k + 1]; p++) {
+            const w = (end === 0 ? -1 : 1) * across[q] * weight[p];
+            gathered.set(row[p], (gathered.get(row[p]) ?? 0) + w);
           }
         }
       }
       terms.push({
-        stiffness: one.tension / length,
+        stiffness: strings[s].tension / length,
         row: Uint32Array.from(gathered.keys()),
         weight: Float64Array.from(gathered.values()),
       });

@@ -72,7 +72,8 @@ export function bodyStatic(
   if (!factor.ok) return factor;
   const x = solveFactored(factor.value, b, cases.length);
   // once more on what is left, so that rounding of the supports' soft swing does not show in the strains
-  const left = symmetricMultiply(k, x, cases.length).map((v, i) => b[i] - v);
+  const left = symmetricMultiply(k, x, cases.length);
+  for (let i = 0; i < left.length; i++) left[i] = b[i] - left[i];
   const better = solveFactored(factor.value, left, cases.length);
   for (let i = 0; i < x.length; i++) x[i] += better[i];
   const reached = symmetricMultiply(k, x, cases.length);
