@@ -14,6 +14,7 @@ import { frettingStrings } from "./frettingStrings.ts";
 import type { InstrumentGeometry } from "./geometry.ts";
 import { type Stamp, stamp } from "./stamp.ts";
 import type { SetString } from "./stringSet.ts";
+import { type TuningIntonation, tuningIntonation } from "./tuningIntonation.ts";
 
 /** The JSON contract of `slots`: board frame, m; a left-handed board is the mirror image, string 1 still the highest. */
 export interface SlotsReport {
@@ -25,6 +26,8 @@ export interface SlotsReport {
     readonly angleDeg: number;
     readonly lengthM: number;
   }[];
+  /** The document's further tunings, played on the offsets above. */
+  readonly otherTunings: readonly TuningIntonation[];
   /** How far the action is raised over fret 12 in each string's `actionRaised`. */
   readonly actionRaiseM: number;
   readonly validity: string;
@@ -133,6 +136,7 @@ export function slotsReport(
       angleDeg: inUnit(slot.angle, "deg"),
       lengthM: slot.length,
     })),
+    otherTunings: build.tunings.slice(1).map((tuning) => tuningIntonation(tuning, over, fits, weights)),
     actionRaiseM: actionRaise,
     validity: slotsValidity,
     stamp: stamp("slots", build, {}),

@@ -49,7 +49,7 @@ function offsetText(report: SlotsReport): string {
   if (good.length > 0) {
     parts.push(
       wrapped(
-        "Nut and saddle: how far each string runs on behind its scale, and how far the nut moves forward; finger: how deep it presses behind the fret; own or shared: if the nut moves too",
+        "Nut and saddle: how far each string runs on behind its scale, and how far the nut moves forward. Finger: how deep it presses behind the fret. Left: cents left over, rms. Own, one: if the nut moves too, a place for each string or one for all",
       ),
       table([
         [
@@ -57,13 +57,13 @@ function offsetText(report: SlotsReport): string {
           "scale",
           "finger",
           "saddle",
-          "cents left",
+          "left",
           "own nut",
           "saddle",
-          "cents left",
-          "shared nut",
+          "left",
+          "one nut",
           "saddle",
-          "cents left",
+          "left",
         ],
         ...good.map((s) => [
           String(s.string),
@@ -87,7 +87,7 @@ function offsetText(report: SlotsReport): string {
       ...raisedText(report, good),
     );
   }
-  parts.push(...good.flatMap(measuredText));
+  parts.push(...tuningText(report), ...good.flatMap(measuredText));
   return parts.join("\n\n");
 }
 
@@ -114,7 +114,7 @@ function raisedText(report: SlotsReport, strings: readonly StringSlots[]): strin
   return [
     `Action up ${raise} over fret 12, nothing re-cut: cents sharper on fret ${shown.join(", ")}; and the saddle it would want`,
     table([
-      ["string", ...shown.map((fret) => `fret ${fret}`), "saddle", "cents left"],
+      ["string", ...shown.map((fret) => `fret ${fret}`), "saddle", "left"],
       ...able.map((s) => [
         String(s.string),
         ...shown.map((fret) => wholeCents(s.actionRaised!.centsChange[fret]!)),
@@ -123,6 +123,30 @@ function raisedText(report: SlotsReport, strings: readonly StringSlots[]): strin
       ]),
     ]),
   ];
+}
+
+function tuningText(report: SlotsReport): string[] {
+  return report.otherTunings.flatMap(({ name, strings }) => [
+    wrapped(
+      `${name}: what the same nut and saddle leave, cents rms and worst; and the saddle this tuning alone would want`,
+    ),
+    table([
+      ["string", "note", "left", "worst", "on fret", "saddle"],
+      ...strings.map((s) =>
+        s.left === null
+          ? [String(s.string), s.note, "none", "", "", ""]
+          : [
+              String(s.string),
+              s.note,
+              roughCents(s.left.errorRmsCents),
+              wholeCents(s.left.worstCents),
+              String(s.left.worstFret),
+              millimetresOf(s.left.saddleOffsetM, 1),
+            ],
+      ),
+    ]),
+    ...strings.flatMap((s) => (s.refused === null ? [] : [wrapped(`${s.refused.detail}.`, "  ", "    ")])),
+  ]);
 }
 
 function measuredText({ string, measured }: StringSlots): string[] {

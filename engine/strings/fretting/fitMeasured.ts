@@ -56,7 +56,7 @@ export interface MeasuredFit {
  * open string to readings, by weighted least squares on the readings and on what was thought before (Gauss-Newton on
  * logarithms of the first two), and says how to re-cut the saddle. The nut stays where it is.
  * Refuses with "too-few-readings" (fewer than two different frets: says what stays open), "bad-reading", and as
- * `frettedPitch` does. Warns with "readings-disagree" where they lie farther from the fit than their spread allows,
+ * `frettedPitch` does. Spreads grow with the misfit where the readings scatter more than they say. Warns with "readings-disagree" where they lie farther from the fit than their spread allows,
  * and with "not-determined", naming the values that stay what they were thought to be.
  */
 export function fitMeasured(
@@ -170,12 +170,17 @@ function concluded(
   for (let p = 0; p < 4; p++)
     for (let q = 0; q < 4; q++) variance += gradient[p]! * covariance[4 * p + q]! * gradient[q]!;
   const move = after.offsets.saddle - at.saddle;
-  const sigma = Math.sqrt(variance);
 
   const found = modelled(x);
   if (!found.ok) return found;
   const leftCents = found.value.map((c, i) => readings[i]!.cents - c);
-  const spreadOf = (k: number) => Math.sqrt(covariance[5 * k]!);
+  // readings and prior values that scatter more than they should widen everything by as much
+  let misfit = 0;
+  for (let i = 0; i < readings.length; i++) misfit += (leftCents[i]! / spreads[i]!) ** 2;
+  for (let k = 0; k < 4; k++) misfit += (x[k]! / priorSpread[k]!) ** 2;
+  const widened = Math.max(1, Math.sqrt(misfit / readings.length));
+  const sigma = widened * Math.sqrt(variance);
+  const spreadOf = (k: number) => widened * Math.sqrt(covariance[5 * k]!);
   const value = (
     name: FittedValue["name"],
     k: number,
