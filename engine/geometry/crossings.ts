@@ -32,35 +32,51 @@ function segmentMeeting(
   return s >= 0 && s <= 1 && t >= 0 && t <= 1 ? [s, t] : null;
 }
 
+/** Whether the bounding boxes of the segments a-b and c-d meet. */
+function boxesMeet(
+  ax: number,
+  ay: number,
+  bx: number,
+  by: number,
+  cx: number,
+  cy: number,
+  dx: number,
+  dy: number,
+): boolean {
+  return !(
+    (cx < ax && cx < bx && dx < ax && dx < bx) ||
+    (cx > ax && cx > bx && dx > ax && dx > bx) ||
+    (cy < ay && cy < by && dy < ay && dy < by) ||
+    (cy > ay && cy > by && dy > ay && dy > by)
+  );
+}
+
+/** Adds the crossings of edge i of a with the edges of b. */
+function edgeCrossings(a: Polygon, i: number, b: Polygon, found: Crossing[]): void {
+  const i2 = 2 * i + 2 < a.length ? 2 * i + 2 : 0;
+  const ax = a[2 * i];
+  const ay = a[2 * i + 1];
+  const bx = a[i2];
+  const by = a[i2 + 1];
+  for (let j = 0; j < b.length; j += 2) {
+    const j2 = j + 2 < b.length ? j + 2 : 0;
+    if (!boxesMeet(ax, ay, bx, by, b[j], b[j + 1], b[j2], b[j2 + 1])) continue;
+    const meeting = segmentMeeting(ax, ay, bx, by, b[j], b[j + 1], b[j2], b[j2 + 1]);
+    if (meeting === null || meeting[0] >= 1 || meeting[1] >= 1) continue;
+    found.push({
+      edgeA: i,
+      edgeB: j / 2,
+      fractionA: meeting[0],
+      fractionB: meeting[1],
+      point: [ax + meeting[0] * (bx - ax), ay + meeting[0] * (by - ay)],
+    });
+  }
+}
+
 /** Every crossing of polygon a's edges with polygon b's; half-open edges, so a shared corner counts once. */
 export function polygonCrossings(a: Polygon, b: Polygon): Crossing[] {
-  const n = a.length / 2;
-  const m = b.length / 2;
   const found: Crossing[] = [];
-  for (let i = 0; i < n; i++) {
-    const i2 = (i + 1) % n;
-    const [ax, ay, bx, by] = [a[2 * i], a[2 * i + 1], a[2 * i2], a[2 * i2 + 1]];
-    const xMin = Math.min(ax, bx);
-    const xMax = Math.max(ax, bx);
-    const yMin = Math.min(ay, by);
-    const yMax = Math.max(ay, by);
-    for (let j = 0; j < m; j++) {
-      const j2 = (j + 1) % m;
-      const [cx, cy, dx, dy] = [b[2 * j], b[2 * j + 1], b[2 * j2], b[2 * j2 + 1]];
-      if (Math.max(cx, dx) < xMin || Math.min(cx, dx) > xMax) continue;
-      if (Math.max(cy, dy) < yMin || Math.min(cy, dy) > yMax) continue;
-      const meeting = segmentMeeting(ax, ay, bx, by, cx, cy, dx, dy);
-      if (meeting === null || meeting[0] >= 1 || meeting[1] >= 1) continue;
-      const [s, t] = meeting;
-      found.push({
-        edgeA: i,
-        edgeB: j,
-        fractionA: s,
-        fractionB: t,
-        point: [ax + s * (bx - ax), ay + s * (by - ay)],
-      });
-    }
-  }
+  for (let i = 0; i < a.length / 2; i++) edgeCrossings(a, i, b, found);
   return found;
 }
 
@@ -101,6 +117,20 @@ export function selfCrossings(p: Polygon): Point[] {
   return found;
 }
 
+/** Adds the fractions along from-to at which it meets the ring. */
+function cutsBy(ring: Polygon, from: Point, to: Point, cuts: number[]): void {
+  const ax = from[0];
+  const ay = from[1];
+  const bx = to[0];
+  const by = to[1];
+  for (let i = 0; i < ring.length; i += 2) {
+    const j = i + 2 < ring.length ? i + 2 : 0;
+    if (!boxesMeet(ax, ay, bx, by, ring[i], ring[i + 1], ring[j], ring[j + 1])) continue;
+    const meeting = segmentMeeting(ax, ay, bx, by, ring[i], ring[i + 1], ring[j], ring[j + 1]);
+    if (meeting !== null) cuts.push(meeting[0]);
+  }
+}
+
 /**
  * The pieces of the straight segment from-to that lie inside `outline` and outside all `holes`, as pairs of distances
  * from `from` in m, ascending. Empty if the segment lies wholly outside.
@@ -114,23 +144,8 @@ export function clipSegment(
   const length = Math.hypot(to[0] - from[0], to[1] - from[1]);
   if (length === 0) return [];
   const cuts = [0, 1];
-  for (const ring of [outline, ...holes]) {
-    const n = ring.length / 2;
-    for (let i = 0; i < n; i++) {
-      const j = (i + 1) % n;
-      const meeting = segmentMeeting(
-        from[0],
-        from[1],
-        to[0],
-        to[1],
-        ring[2 * i],
-        ring[2 * i + 1],
-        ring[2 * j],
-        ring[2 * j + 1],
-      );
-      if (meeting !== null) cuts.push(meeting[0]);
-    }
-  }
+  cutsBy(outline, from, to, cuts);
+  for (const hole of holes) cutsBy(hole, from, to, cuts);
   cuts.sort((a, b) => a - b);
   const pieces: [number, number][] = [];
   for (let k = 0; k + 1 < cuts.length; k++) {

@@ -90,28 +90,35 @@ export function nearestOnPolyline(p: Polyline, x: number, y: number, closed = fa
   const n = p.length / 2;
   let least = Number.POSITIVE_INFINITY; // squared distance
   let edge = 0;
-  let fraction = 0;
-  let px = p[0];
-  let py = p[1];
-  for (let i = 0; i < (closed ? n : Math.max(1, n - 1)); i++) {
+  const last = closed ? n : Math.max(1, n - 1);
+  for (let i = 0; i < last; i++) {
     const j = i + 1 < n ? i + 1 : 0;
-    const ex = p[2 * j] - p[2 * i];
-    const ey = p[2 * j + 1] - p[2 * i + 1];
-    const squared = ex * ex + ey * ey;
-    const along = squared === 0 ? 0 : ((x - p[2 * i]) * ex + (y - p[2 * i + 1]) * ey) / squared;
-    const f = Math.min(1, Math.max(0, along));
-    const qx = p[2 * i] + f * ex;
-    const qy = p[2 * i + 1] + f * ey;
-    const away = (x - qx) * (x - qx) + (y - qy) * (y - qy);
-    if (away < least) {
-      least = away;
-      edge = i;
-      fraction = f;
-      px = qx;
-      py = qy;
-    }
+    const away = awayFrom(p, i, j, x, y, fractionOn(p, i, j, x, y));
+    if (away >= least) continue;
+    least = away;
+    edge = i;
   }
+  const next = edge + 1 < n ? edge + 1 : 0;
+  const fraction = fractionOn(p, edge, next, x, y);
+  const px = p[2 * edge] + fraction * (p[2 * next] - p[2 * edge]);
+  const py = p[2 * edge + 1] + fraction * (p[2 * next + 1] - p[2 * edge + 1]);
   return { distance: Math.hypot(x - px, y - py), edge, fraction, point: [px, py] };
+}
+
+/** Fraction of the edge between points i and j at which it is nearest to (x, y). */
+function fractionOn(p: Polyline, i: number, j: number, x: number, y: number): number {
+  const ex = p[2 * j] - p[2 * i];
+  const ey = p[2 * j + 1] - p[2 * i + 1];
+  const squared = ex * ex + ey * ey;
+  const along = squared === 0 ? 0 : ((x - p[2 * i]) * ex + (y - p[2 * i + 1]) * ey) / squared;
+  return Math.min(1, Math.max(0, along));
+}
+
+/** Square of the distance from (x, y) to the place at fraction f of the edge between points i and j. */
+function awayFrom(p: Polyline, i: number, j: number, x: number, y: number, f: number): number {
+  const qx = p[2 * i] + f * (p[2 * j] - p[2 * i]) - x;
+  const qy = p[2 * i + 1] + f * (p[2 * j + 1] - p[2 * i + 1]) - y;
+  return qx * qx + qy * qy;
 }
 
 /** Distance from (x, y) to an open chain (or to the edge of a closed polygon), m. */

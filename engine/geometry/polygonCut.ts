@@ -14,7 +14,6 @@ import {
   type Polyline,
   pointInPolygon,
   polygonArea,
-  polygonBounds,
   reversedPolygon,
 } from "./polygon.ts";
 
@@ -132,25 +131,32 @@ function withoutShortEdges(ring: Polygon, least: number): Polygon {
  */
 function snappedAcross(a: Polygon, b: Polygon, snap: number): Polygon {
   const moved: number[] = [];
-  const m = b.length / 2;
-  const [xMin, yMin, xMax, yMax] = polygonBounds(b);
-  for (let j = 0; j < m; j++) {
-    moved.push(...pushedOut(a, [b[2 * j], b[2 * j + 1]], snap));
-    const j2 = (j + 1) % m;
-    const edge = Float64Array.of(b[2 * j], b[2 * j + 1], b[2 * j2], b[2 * j2 + 1]);
-    const added: { fraction: number; point: Point }[] = [];
-    for (let i = 0; i < a.length; i += 2) {
-      const [x, y] = [a[i], a[i + 1]];
-      if (x < xMin - snap || x > xMax + snap || y < yMin - snap || y > yMax + snap) continue;
-      if (!comesNear(edge, x, y, snap)) continue;
-      const near = nearestOnPolyline(edge, x, y);
-      if (near.distance >= snap || near.fraction <= 0 || near.fraction >= 1) continue;
-      added.push({ fraction: near.fraction, point: pushedOut(a, near.point, snap) });
-    }
-    added.sort((p, q) => p.fraction - q.fraction);
-    for (const { point } of added) moved.push(point[0], point[1]);
+  for (let j = 0; j < b.length; j += 2) {
+    const at = pushedOut(a, [b[j], b[j + 1]], snap);
+    moved.push(at[0], at[1]);
+    const j2 = j + 2 < b.length ? j + 2 : 0;
+    addTouches(a, Float64Array.of(b[j], b[j + 1], b[j2], b[j2 + 1]), snap, moved);
   }
   return Float64Array.from(moved);
+}
+
+/** Adds the points that b gains on one of its edges, in order along it. */
+function addTouches(a: Polygon, edge: Float64Array, snap: number, moved: number[]): void {
+  const added: { fraction: number; point: Point }[] = [];
+  const xMin = Math.min(edge[0], edge[2]) - snap;
+  const xMax = Math.max(edge[0], edge[2]) + snap;
+  const yMin = Math.min(edge[1], edge[3]) - snap;
+  const yMax = Math.max(edge[1], edge[3]) + snap;
+  for (let i = 0; i < a.length; i += 2) {
+    const x = a[i];
+    const y = a[i + 1];
+    if (x < xMin || x > xMax || y < yMin || y > yMax) continue;
+    const near = nearestOnPolyline(edge, x, y);
+    if (near.distance >= snap || near.fraction <= 0 || near.fraction >= 1) continue;
+    added.push({ fraction: near.fraction, point: pushedOut(a, near.point, snap) });
+  }
+  added.sort((p, q) => p.fraction - q.fraction);
+  for (const { point } of added) moved.push(point[0], point[1]);
 }
 
 /** Quick test, which only errs on the side of yes: does any edge's bounding box, grown by `reach`, hold (x, y)? */

@@ -1,6 +1,6 @@
 /** Small measurements on chains of points (x,y by point), shared by the steps of the mesher. */
 
-/** Square of the distance from (x, y) to the segment a-b, and the place t in [0, 1] of the nearest point on it. */
+/** Square of the distance from (x, y) to the segment a-b. */
 export function segmentDistance2(
   x: number,
   y: number,
@@ -8,14 +8,14 @@ export function segmentDistance2(
   ay: number,
   bx: number,
   by: number,
-): { d2: number; t: number } {
+): number {
   const dx = bx - ax;
   const dy = by - ay;
   const l2 = dx * dx + dy * dy;
   const t = l2 === 0 ? 0 : Math.min(1, Math.max(0, ((x - ax) * dx + (y - ay) * dy) / l2));
   const ex = ax + t * dx - x;
   const ey = ay + t * dy - y;
-  return { d2: ex * ex + ey * ey, t };
+  return ex * ex + ey * ey;
 }
 
 export interface PlaceOnChain {
@@ -28,56 +28,81 @@ export interface PlaceOnChain {
 }
 
 /** Nearest place of an open chain of at least two points to (x, y). */
-export function nearestOnChain(chain: ArrayLike<number>, x: number, y: number): PlaceOnChain {
+export function nearestOnChain(chain: Float64Array, x: number, y: number): PlaceOnChain {
   let best = Number.POSITIVE_INFINITY;
-  let segment = 0;
-  let at = 0;
+  let nearest = 0;
   for (let i = 0; i + 3 < chain.length; i += 2) {
-    const { d2, t } = segmentDistance2(x, y, chain[i], chain[i + 1], chain[i + 2], chain[i + 3]);
-    if (d2 < best) {
-      best = d2;
-      segment = i / 2;
-      at = t;
-    }
+    const d2 = segmentDistance2(x, y, chain[i], chain[i + 1], chain[i + 2], chain[i + 3]);
+    if (d2 >= best) continue;
+    best = d2;
+    nearest = i;
   }
-  const i = 2 * segment;
-  return {
-    distance: Math.sqrt(best),
-    segment,
-    t: at,
-    x: chain[i] + at * (chain[i + 2] - chain[i]),
-    y: chain[i + 1] + at * (chain[i + 3] - chain[i + 1]),
-  };
+  const ax = chain[nearest];
+  const ay = chain[nearest + 1];
+  const dx = chain[nearest + 2] - ax;
+  const dy = chain[nearest + 3] - ay;
+  const l2 = dx * dx + dy * dy;
+  const t = l2 === 0 ? 0 : Math.min(1, Math.max(0, ((x - ax) * dx + (y - ay) * dy) / l2));
+  return { distance: Math.sqrt(best), segment: nearest / 2, t, x: ax + t * dx, y: ay + t * dy };
 }
 
-export function chainLength(chain: ArrayLike<number>): number {
-  let sum = 0;
+/** Distance from (x, y) to an open chain of at least two points. */
+export function distanceToChain(chain: Float64Array, x: number, y: number): number {
+  let best = Number.POSITIVE_INFINITY;
   for (let i = 0; i + 3 < chain.length; i += 2) {
-    sum += Math.hypot(chain[i + 2] - chain[i], chain[i + 3] - chain[i + 1]);
+    const d2 = segmentDistance2(x, y, chain[i], chain[i + 1], chain[i + 2], chain[i + 3]);
+    if (d2 < best) best = d2;
   }
-  return sum;
+  return Math.sqrt(best);
 }
 
-/** The point at distance s along the chain from its start (clamped to its ends). */
-export function pointAlong(chain: ArrayLike<number>, s: number): readonly [number, number] {
-  let left = s;
-  const last = chain.length - 2;
-  for (let i = 0; i < last; i += 2) {
-    const length = Math.hypot(chain[i + 2] - chain[i], chain[i + 3] - chain[i + 1]);
-    if (left <= length && length > 0) {
-      const t = Math.max(0, left / length);
-      return [chain[i] + t * (chain[i + 2] - chain[i]), chain[i + 1] + t * (chain[i + 3] - chain[i + 1])];
-    }
-    left -= length;
+/** Distance of each point of the chain from its start, along it. */
+export function chainRuns(chain: Float64Array): Float64Array {
+  const runs = new Float64Array(chain.length / 2);
+  for (let k = 1; k < runs.length; k++) {
+    const dx = chain[2 * k] - chain[2 * k - 2];
+    const dy = chain[2 * k + 1] - chain[2 * k - 1];
+    runs[k] = runs[k - 1] + Math.sqrt(dx * dx + dy * dy);
   }
-  return [chain[last], chain[last + 1]];
+  return runs;
 }
 
-export function boundsMeet(
-  a: readonly [number, number, number, number],
-  b: readonly [number, number, number, number],
-): boolean {
-  return a[0] <= b[2] && b[0] <= a[2] && a[1] <= b[3] && b[1] <= a[3];
+/** Writes the point at distance s along the chain from its start (clamped to its ends) to `out` at `to`. */
+export function putPointAlong(
+  chain: Float64Array,
+  runs: Float64Array,
+  s: number,
+  out: Float64Array,
+  to: number,
+): void {
+  let low = 0;
+  let high = runs.length - 1;
+  while (high - low > 1) {
+    const middle = (low + high) >> 1;
+    if (runs[middle] < s) low = middle;
+    else high = middle;
+  }
+  const length = runs[high] - runs[low];
+  const t = length > 0 ? Math.min(1, Math.max(0, (s - runs[low]) / length)) : 0;
+  out[to] = chain[2 * low] + t * (chain[2 * high] - chain[2 * low]);
+  out[to + 1] = chain[2 * low + 1] + t * (chain[2 * high + 1] - chain[2 * low + 1]);
+}
+
+/** Least x, y and greatest x, y. */
+export type Bounds = readonly [number, number, number, number];
+
+export function boundsMeet(a: Bounds, b: Bounds): boolean {
+  return boundsWithin(a, b, 0);
+}
+
+/** Whether two boxes are nearer than `reach` in x and in y. */
+export function boundsWithin(a: Bounds, b: Bounds, reach: number): boolean {
+  return a[0] - reach <= b[2] && b[0] - reach <= a[2] && a[1] - reach <= b[3] && b[1] - reach <= a[3];
+}
+
+/** Whether (x, y) is farther than `reach` from the box in x or in y. */
+export function isBeyond(box: Bounds, x: number, y: number, reach: number): boolean {
+  return x < box[0] - reach || x > box[2] + reach || y < box[1] - reach || y > box[3] + reach;
 }
 
 /** Chain without points nearer than `gap` to their predecessor. The last point of an open chain is kept. */

@@ -1,8 +1,8 @@
 /** Where an arrangement wants smaller triangles: tight curves, narrow gaps, and legs that meet at a sharp angle. */
 import type { Arrangement } from "./arrangement.ts";
-import { chainLength, nearestOnChain, pointAlong, segmentDistance2 } from "./chains.ts";
-import type { Leg } from "./leg.ts";
-import type { SizeSource } from "./sizing.ts";
+import { boundsWithin, isBeyond, nearestOnChain, segmentDistance2 } from "./chains.ts";
+import { type Leg, legPoint } from "./leg.ts";
+import { type SizeField, type SizeSource, sizeAt } from "./sizing.ts";
 
 /** Greatest distance between a chord of the mesh and the curve it stands for, in sizes. */
 export const sagFraction = 0.02;
@@ -21,21 +21,20 @@ const leastFraction = 0.02;
 function departure(one: Leg, fromA: boolean, s: number): [number, number] {
   const x0 = fromA ? one.chain[0] : one.chain[one.chain.length - 2];
   const y0 = fromA ? one.chain[1] : one.chain[one.chain.length - 1];
-  const length = chainLength(one.chain);
-  const [x, y] = pointAlong(one.chain, fromA ? Math.min(s, length) : Math.max(0, length - s));
+  const [x, y] = legPoint(one, fromA ? s : one.length - s);
   const l = Math.hypot(x - x0, y - y0) || 1;
   return [(x - x0) / l, (y - y0) / l];
 }
 
 /** What the features are sought in: the size wanted, and whether a place belongs to the region. */
 export interface Ground {
-  readonly sizeAt: (x: number, y: number) => number;
+  readonly field: SizeField;
   readonly inside: (x: number, y: number) => boolean;
 }
 
 /** Point of a leg at distance s from its end a (end = 0) or b (end = 1). */
-function fromEnd(one: Leg, end: number, s: number): readonly [number, number] {
-  return pointAlong(one.chain, end === 0 ? s : chainLength(one.chain) - s);
+function fromEnd(one: Leg, end: number, s: number): Float64Array {
+  return legPoint(one, end === 0 ? s : one.length - s);
 }
 
 /** Largest distance of a leg from the chord of its first stretch of length s. */
@@ -46,7 +45,7 @@ function headSag(one: Leg, end: number, s: number): number {
   let worst = 0;
   for (const part of [0.25, 0.5, 0.75]) {
     const [x, y] = fromEnd(one, end, part * s);
-    worst = Math.max(worst, segmentDistance2(x, y, ax, ay, bx, by).d2);
+    worst = Math.max(worst, segmentDistance2(x, y, ax, ay, bx, by));
   }
   return Math.sqrt(worst);
 }
@@ -69,7 +68,7 @@ export function sharpMeetings(legs: readonly Leg[], ground: Ground): Float64Arra
     if (ends.length < 2) continue;
     const one = legs[ends[0].leg];
     const at = ends[0].end === 0 ? 0 : one.chain.length - 2;
-    const wanted = ground.sizeAt(one.chain[at], one.chain[at + 1]);
+    const wanted = sizeAt(ground.field, one.chain[at], one.chain[at + 1]);
     let step = wanted;
     const sharp = new Set<number>();
     const way = ends.map((e) => departure(legs[e.leg], e.end === 0, step));
@@ -84,7 +83,7 @@ export function sharpMeetings(legs: readonly Leg[], ground: Ground): Float64Arra
     }
     // A leg shorter than the step sets it, so that all legs of the meeting have a node at one distance.
     for (const i of sharp) {
-      const length = chainLength(legs[ends[i].leg].chain);
+      const { length } = legs[ends[i].leg];
       if (length < 1.5 * step) step = Math.max(length, 0.5 * step);
     }
     for (const i of sharp) {
@@ -97,15 +96,13 @@ export function sharpMeetings(legs: readonly Leg[], ground: Ground): Float64Arra
 }
 
 /** Sources from the turning of a leg: chord h on radius R sags h2/(8R), which must not pass sagFraction x size. */
-function curvatureSources(one: Leg, sizeAt: (x: number, y: number) => number, out: SizeSource[]): void {
+function curvatureSources(one: Leg, field: SizeField, out: SizeSource[]): void {
   const c = one.chain;
   if (c.length < 6) return;
   const n = c.length / 2;
-  const at = new Float64Array(n);
+  const at = one.runs;
   const turn = new Float64Array(n);
-  for (let i = 1; i < n; i++) {
-    at[i] = at[i - 1] + Math.hypot(c[2 * i] - c[2 * i - 2], c[2 * i + 1] - c[2 * i - 1]);
-    if (i === n - 1) continue;
+  for (let i = 1; i < n - 1; i++) {
     const ux = c[2 * i] - c[2 * i - 2];
     const uy = c[2 * i + 1] - c[2 * i - 1];
     const vx = c[2 * i + 2] - c[2 * i];
@@ -116,7 +113,7 @@ function curvatureSources(one: Leg, sizeAt: (x: number, y: number) => number, ou
   let hi = 1;
   let sum = 0;
   for (let i = 1; i < n - 1; i++) {
-    const wanted = sizeAt(c[2 * i], c[2 * i + 1]);
+    const wanted = sizeAt(field, c[2 * i], c[2 * i + 1]);
     const half = 0.5 * wanted;
     while (hi < n - 1 && at[hi] <= at[i] + half) sum += turn[hi++];
     while (at[lo] < at[i] - half) sum -= turn[lo++];
@@ -131,56 +128,84 @@ function curvatureSources(one: Leg, sizeAt: (x: number, y: number) => number, ou
 
 /** Width of the gap from (x, y) to the leg, across the region, or `far` if that is less. */
 function gapTo(one: Leg, x: number, y: number, far: number, ground: Ground): number {
-  const [l, b, r, t] = one.bounds;
-  if (x < l - far || x > r + far || y < b - far || y > t + far) return far;
+  if (isBeyond(one.bounds, x, y, far)) return far;
   const place = nearestOnChain(one.chain, x, y);
   if (place.distance >= far || !ground.inside((x + place.x) / 2, (y + place.y) / 2)) return far;
   return place.distance;
 }
 
+/** Whether leg k, at s along it, is too near its meeting with leg `two` for the gap between them to count. */
+function isNearMeeting(
+  one: Leg,
+  k: number,
+  two: Leg,
+  s: number,
+  wanted: number,
+  first: Float64Array,
+): boolean {
+  const touchA = one.a === two.a || one.a === two.b;
+  const touchB = one.b === two.a || one.b === two.b;
+  if (!touchA && !touchB) return false;
+  const { length } = one;
+  if (touchA && s < (first[2 * k] || length / 4) * 0.999) return true;
+  if (touchB && length - s < (first[2 * k + 1] || length / 4) * 0.999) return true;
+  if ((touchA && !first[2 * k]) || (touchB && !first[2 * k + 1])) {
+    // Legs that meet at an open angle part by themselves.
+    const nearest = Math.min(touchA ? s : length, touchB ? length - s : length);
+    if (nearest < wanted) return true;
+  }
+  return false;
+}
+
+/** Places along leg k from which gaps are looked at. */
+function gapPlaces(one: Leg, k: number, first: Float64Array, field: SizeField): number[] {
+  const { length } = one;
+  const middle = legPoint(one, length / 2);
+  const steps = Math.max(2, Math.ceil((2 * length) / sizeAt(field, middle[0], middle[1])));
+  const places: number[] = [];
+  for (let i = 0; i <= steps; i++) places.push((i * length) / steps);
+  for (let end = 0; end < 2; end++) {
+    const s = first[2 * k + end];
+    // Past a sharp meeting the gap opens from nothing: its first places need to be seen close by.
+    for (let f = 1; s > 0 && f < 4; f += 0.4)
+      if (f * s < length) places.push(end === 0 ? f * s : length - f * s);
+  }
+  return places;
+}
+
 /** Sources from gaps between legs, sampled along each leg and at its ends. */
 function gapSources(legs: readonly Leg[], first: Float64Array, ground: Ground, out: SizeSource[]): void {
-  const { sizeAt } = ground;
-  legs.forEach((one, k) => {
-    const length = chainLength(one.chain);
-    const [x0, y0] = pointAlong(one.chain, length / 2);
-    const steps = Math.max(2, Math.ceil((2 * length) / sizeAt(x0, y0)));
-    const places = Array.from({ length: steps + 1 }, (_, i) => (i * length) / steps);
-    for (const end of [0, 1]) {
-      const s = first[2 * k + end];
-      // Past a sharp meeting the gap opens from nothing: its first places need to be seen close by.
-      for (let f = 1; s > 0 && f < 4; f += 0.4)
-        if (f * s < length) places.push(end === 0 ? f * s : length - f * s);
-    }
-    for (const s of places) {
-      const [x, y] = pointAlong(one.chain, s);
-      const wanted = sizeAt(x, y);
+  const { field } = ground;
+  const most = field.size / gapFraction;
+  for (let k = 0; k < legs.length; k++) {
+    const one = legs[k];
+    const near: Leg[] = [];
+    for (let m = 0; m < legs.length; m++)
+      if (m !== k && boundsWithin(one.bounds, legs[m].bounds, most)) near.push(legs[m]);
+    if (near.length === 0) continue;
+    for (const s of gapPlaces(one, k, first, field)) {
+      const p = legPoint(one, s);
+      const wanted = sizeAt(field, p[0], p[1]);
       const far = wanted / gapFraction;
       let gap = far;
-      legs.forEach((two, m) => {
-        if (m === k) return;
-        const touchA = one.a === two.a || one.a === two.b;
-        const touchB = one.b === two.a || one.b === two.b;
-        if (touchA && s < (first[2 * k] || length / 4) * 0.999) return;
-        if (touchB && length - s < (first[2 * k + 1] || length / 4) * 0.999) return;
-        if ((touchA && !first[2 * k]) || (touchB && !first[2 * k + 1])) {
-          // Legs that meet at an open angle part by themselves.
-          const nearest = Math.min(touchA ? s : length, touchB ? length - s : length);
-          if (nearest < wanted) return;
-        }
-        gap = Math.min(gap, gapTo(two, x, y, far, ground));
-      });
-      if (gap < far) out.push({ x, y, size: Math.max(gapFraction * gap, leastFraction * wanted), reach: 0 });
+      for (let m = 0; m < near.length; m++) {
+        if (!isNearMeeting(one, k, near[m], s, wanted, first))
+          gap = Math.min(gap, gapTo(near[m], p[0], p[1], far, ground));
+      }
+      if (gap < far) {
+        const size = Math.max(gapFraction * gap, leastFraction * wanted);
+        out.push({ x: p[0], y: p[1], size, reach: 0 });
+      }
     }
-  });
+  }
 }
 
 /** Sources from legs shorter than the size: the triangles on them have that edge. */
 function shortLegSources(legs: readonly Leg[], ground: Ground, out: SizeSource[]): void {
   for (const one of legs) {
-    const length = chainLength(one.chain);
-    const [x, y] = pointAlong(one.chain, length / 2);
-    const wanted = ground.sizeAt(x, y);
+    const { length } = one;
+    const [x, y] = legPoint(one, length / 2);
+    const wanted = sizeAt(ground.field, x, y);
     if (shortFraction * length < wanted) {
       out.push({ x, y, size: Math.max(shortFraction * length, leastFraction * wanted), reach: length / 2 });
     }
@@ -190,7 +215,7 @@ function shortLegSources(legs: readonly Leg[], ground: Ground, out: SizeSource[]
 /** All sources of an arrangement; `legs` without duplicates, `first` from `sharpMeetings`. */
 export function featureSources(legs: readonly Leg[], first: Float64Array, ground: Ground): SizeSource[] {
   const out: SizeSource[] = [];
-  for (const one of legs) curvatureSources(one, ground.sizeAt, out);
+  for (const one of legs) curvatureSources(one, ground.field, out);
   gapSources(legs, first, ground, out);
   shortLegSources(legs, ground, out);
   return out;

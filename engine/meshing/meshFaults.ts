@@ -1,5 +1,5 @@
 import { polygonArea } from "#engine/geometry";
-import { nearestOnChain } from "./chains.ts";
+import { distanceToChain } from "./chains.ts";
 import { twiceArea } from "./meshQuality.ts";
 import type { MeshFault, PlanMesh, PlanRegion } from "./planMesh.ts";
 import { edgeKey } from "./triangulate.ts";
@@ -99,14 +99,14 @@ function placeFaults(mesh: PlanMesh, region: PlanRegion, say: Say): void {
     const chords = coordinates(mesh, loop, true);
     let apart = 0;
     for (let i = 0; i < chords.length; i += 2) {
-      apart = Math.max(apart, nearestOnChain(exact, chords[i], chords[i + 1]).distance);
+      apart = Math.max(apart, distanceToChain(exact, chords[i], chords[i + 1]));
     }
     const longest = longestEdge(chords);
     if (apart > 1e-9 * longest + 0.03 * longest)
       say("boundary", `a node of loop ${l} lies ${apart} m off it`);
     let sag = 0;
     for (let i = 0; i < exact.length; i += 2)
-      sag = Math.max(sag, nearestOnChain(chords, exact[i], exact[i + 1]).distance);
+      sag = Math.max(sag, distanceToChain(chords, exact[i], exact[i + 1]));
     if (sag > 0.1 * longest) say("boundary", `loop ${l} is cut by ${sag} m`);
     area += (l === 0 ? 1 : -1) * Math.abs(polygonArea(given[l]));
     // The chords lie within the sag of the loop everywhere; a sag above the mesher's own allowance does not excuse.
@@ -131,7 +131,7 @@ function placeFaults(mesh: PlanMesh, region: PlanRegion, say: Say): void {
       [exact, chords],
     ] as const) {
       for (let i = 0; i < from.length; i += 2) {
-        const apart = nearestOnChain(onto, from[i], from[i + 1]).distance;
+        const apart = distanceToChain(onto, from[i], from[i + 1]);
         if (apart > gap) say("line", `the chain of line ${l} parts from it by ${apart} m`);
       }
     }

@@ -1,14 +1,14 @@
 import { pointInPolygon, polygonBounds } from "#engine/geometry";
 import { done, failed, type Outcome, type Warning } from "#engine/numerics";
 import { type Arrangement, arrange, snapFraction } from "./arrangement.ts";
-import { boundsMeet, chainLength, pointAlong } from "./chains.ts";
+import { boundsMeet, chainRuns, putPointAlong } from "./chains.ts";
 import { checkRegion, mostNodes } from "./checkRegion.ts";
 import { distinctLegs, featureSources, type SignedLeg, sharpMeetings } from "./features.ts";
 import { improve } from "./improve.ts";
-import { type Leg, legCrossing, sameLeg } from "./leg.ts";
+import { type Leg, legCrossing, legPoint, legPoints, sameLeg } from "./leg.ts";
 import type { MeshOptions, PlanMesh, PlanRegion } from "./planMesh.ts";
 import { latticeSeeds } from "./seeds.ts";
-import { type SizeField, type SizeSource, sizeField } from "./sizing.ts";
+import { type SizeField, type SizeSource, sizeAt, sizeField } from "./sizing.ts";
 import { legPlaces } from "./spacing.ts";
 import { type Draft, heldEdges, loopNodes, walk } from "./triangulate.ts";
 
@@ -34,44 +34,52 @@ export function meshPlan(region: PlanRegion, o: MeshOptions): Outcome<PlanMesh> 
   const grading = o.grading ?? 0.25;
   const wished = sizeField(wishSources(o), o.size, grading);
 
-  const arranged = arrange(loops, lines, wished.at);
+  const arranged = arrange(loops, lines, wished);
   if (!arranged.ok) return arranged;
-  const trimmed = trimOutside(arranged.value, loops, wished.at);
+  const trimmed = trimOutside(arranged.value, loops, wished);
   if (!trimmed.ok) return trimmed;
   const snap = snapFraction * o.size;
   const { legs, ...curves } = distinctLegs(trimmed.value, (one, two) => sameLeg(one, two, 2.5 * snap));
-  const ground = { sizeAt: wished.at, inside: (x: number, y: number) => insideLoops(loops, x, y) };
+  const ground = { field: wished, inside: (x: number, y: number) => insideLoops(loops, x, y) };
   const first = sharpMeetings(legs, ground);
   const field = sizeField([...wishSources(o), ...featureSources(legs, first, ground)], o.size, grading);
 
-  const draft = layNodes(trimmed.value, legs, curves, first, field);
-  const outline = loops[0];
-  const bounds = polygonBounds(outline);
-  const centre = [(bounds[0] + bounds[2]) / 2, (bounds[1] + bounds[3]) / 2] as const;
-  const loopChains = draft.loops.map((loop) => loopNodes(draft, loop));
-  const seeds = latticeSeeds(draft.xy, loopChains, heldEdges(draft), field, centre, bounds);
-  if (draft.held.length + seeds.length / 2 > mostNodes) {
+  const laid = layNodes(trimmed.value, legs, curves, first, field);
+  const loopChains = laid.loops.map((loop) => loopNodes(laid, loop));
+  const bounds = polygonBounds(loops[0]);
+  const seeds = latticeSeeds(laid.xy, loopChains, heldEdges(laid.chains), field, bounds);
+  if (laid.held.length + seeds.length / 2 > mostNodes) {
     return failed("size-too-small", `the sizes ask for more than ${mostNodes} nodes`);
   }
-  for (let i = 0; i < seeds.length; i += 2) {
-    draft.xy.push(seeds[i], seeds[i + 1]);
-    draft.held.push(false);
-  }
-  const made = improve(draft, field);
+  const made = improve(withSeeds(laid, seeds), field);
   if (!made.ok) return made;
-  return done(finish(made.value.draft, made.value.triangles), trimmed.warnings satisfies readonly Warning[]);
+  return done(
+    finish(made.value.draft, made.value.net.triangles),
+    trimmed.warnings satisfies readonly Warning[],
+  );
+}
+
+function withSeeds(draft: Draft, seeds: readonly number[]): Draft {
+  const xy = new Float64Array(draft.xy.length + seeds.length);
+  xy.set(draft.xy);
+  xy.set(seeds, draft.xy.length);
+  const held = new Uint8Array(xy.length / 2);
+  held.set(draft.held);
+  return { ...draft, xy, held };
 }
 
 /** Sources of the caller's own wishes, close enough along each chain to act as one. */
 function wishSources(o: MeshOptions): SizeSource[] {
   const out: SizeSource[] = [];
+  const place = new Float64Array(2);
   for (const near of o.sizeNear ?? []) {
     const chain = near.points.length === 2 ? Float64Array.of(...near.points, ...near.points) : near.points;
-    const length = chainLength(chain);
+    const runs = chainRuns(chain);
+    const length = runs[runs.length - 1];
     const steps = Math.ceil(length / Math.max(0.5 * near.size, 0.25 * near.reach));
     for (let i = 0; i <= steps; i++) {
-      const [x, y] = pointAlong(chain, steps === 0 ? 0 : (length * i) / steps);
-      out.push({ x, y, size: near.size, reach: near.reach });
+      putPointAlong(chain, runs, steps === 0 ? 0 : (length * i) / steps, place, 0);
+      out.push({ x: place[0], y: place[1], size: near.size, reach: near.reach });
     }
   }
   return out;
@@ -83,28 +91,24 @@ function insideLoops(loops: readonly Float64Array[], x: number, y: number): bool
 }
 
 /** Cuts off short line ends outside the region; a line that leaves it otherwise is refused. */
-function trimOutside(
-  a: Arrangement,
-  loops: readonly Float64Array[],
-  sizeAt: (x: number, y: number) => number,
-): Outcome<Arrangement> {
+function trimOutside(a: Arrangement, loops: readonly Float64Array[], field: SizeField): Outcome<Arrangement> {
   const onLoop = (one: Leg) =>
     a.loops.some((loop) =>
-      loop.some((two) => sameLeg(one, two, 2.5 * snapFraction * sizeAt(one.chain[0], one.chain[1]))),
+      loop.some((two) => sameLeg(one, two, 2.5 * snapFraction * sizeAt(field, one.chain[0], one.chain[1]))),
     );
   const lines: Leg[][] = [];
   const warnings: Warning[] = [];
   for (const [k, line] of a.lines.entries()) {
     const out = line.map((one) => {
-      const [x, y] = pointAlong(one.chain, chainLength(one.chain) / 2);
+      const [x, y] = legPoint(one, one.length / 2);
       return !insideLoops(loops, x, y) && !onLoop(one);
     });
     const kept = [...line];
     for (const end of [0, -1] as const) {
       const one = kept.at(end);
       if (one === undefined || !out[line.indexOf(one)]) continue;
-      const length = chainLength(one.chain);
-      if (length > 0.25 * sizeAt(one.chain[0], one.chain[1])) continue;
+      const { length } = one;
+      if (length > 0.25 * sizeAt(field, one.chain[0], one.chain[1])) continue;
       kept.splice(end, 1);
       out[line.indexOf(one)] = false;
       warnings.push({
@@ -114,7 +118,7 @@ function trimOutside(
     }
     const beyond = kept.find((one) => out[line.indexOf(one)]);
     if (beyond !== undefined || kept.length === 0) {
-      const [x, y] = pointAlong((beyond ?? line[0]).chain, chainLength((beyond ?? line[0]).chain) / 2);
+      const [x, y] = legPoint(beyond ?? line[0], (beyond ?? line[0]).length / 2);
       return failed(
         "line-outside",
         `line ${k + 1} leaves the region: (${x.toPrecision(4)}, ${y.toPrecision(4)}) m is outside the outline or in a hole`,
@@ -132,17 +136,15 @@ function layNodes(
   curves: { loops: SignedLeg[][]; lines: SignedLeg[][] },
   first: Float64Array,
   field: SizeField,
-): Draft & { readonly xy: number[] } {
+): Draft {
   const used = new Map<number, number>();
   const xy: number[] = [];
-  const held: boolean[] = [];
   const nodeOf = (p: number): number => {
     let node = used.get(p);
     if (node === undefined) {
-      node = held.length;
+      node = xy.length / 2;
       used.set(p, node);
       xy.push(a.points[2 * p], a.points[2 * p + 1]);
-      held.push(true);
     }
     return node;
   };
@@ -157,27 +159,25 @@ function layNodes(
     legPlaces(legs[k], [first[2 * k], first[2 * k + 1]], field, Math.max(least, needed[k])),
   ).map((places, k) => {
     const one = legs[k];
-    const chain = [nodeOf(one.a)];
-    for (const s of places.slice(1, -1)) {
-      chain.push(held.length);
-      xy.push(...pointAlong(one.chain, s));
-      held.push(true);
+    const chain = new Uint32Array(places.length);
+    chain[0] = nodeOf(one.a);
+    const points = legPoints(one, places);
+    for (let i = 1; i + 1 < places.length; i++) {
+      chain[i] = xy.length / 2;
+      xy.push(points[2 * i], points[2 * i + 1]);
     }
-    chain.push(nodeOf(one.b));
+    chain[places.length - 1] = nodeOf(one.b);
     return chain;
   });
-  return { xy, held, chains, loops: curves.loops, lines: curves.lines };
+  const held = new Uint8Array(xy.length / 2).fill(1);
+  return { xy: Float64Array.from(xy), held, chains, loops: curves.loops, lines: curves.lines };
 }
 
 /** Places along all legs; curved legs get more of them where their chords would cross another leg's. */
 function chordsApart(legs: readonly Leg[], placesOf: (leg: number, least: number) => number[]): number[][] {
   const places = legs.map((_, k) => placesOf(k, 1));
-  const chordLeg = (k: number): Leg => {
-    const chain = Float64Array.from(places[k].flatMap((s) => pointAlong(legs[k].chain, s)));
-    return { ...legs[k], chain };
-  };
+  const chords = legs.map((one, k) => ({ ...one, chain: legPoints(one, places[k]) }));
   for (let round = 0; round < 5; round++) {
-    const chords = legs.map((_, k) => chordLeg(k));
     const again = new Set<number>();
     for (let k = 0; k < legs.length; k++) {
       for (let m = k + 1; m < legs.length; m++) {
@@ -187,7 +187,11 @@ function chordsApart(legs: readonly Leg[], placesOf: (leg: number, least: number
       }
     }
     if (again.size === 0) break;
-    for (const k of again) if (legs[k].chain.length > 4) places[k] = placesOf(k, 2 * (places[k].length - 1));
+    for (const k of again) {
+      if (legs[k].chain.length === 4) continue;
+      places[k] = placesOf(k, 2 * (places[k].length - 1));
+      chords[k] = { ...legs[k], chain: legPoints(legs[k], places[k]) };
+    }
   }
   return places;
 }
@@ -195,17 +199,22 @@ function chordsApart(legs: readonly Leg[], placesOf: (leg: number, least: number
 /** Result arrays, nodes without a triangle left out. */
 function finish(draft: Draft, triangles: Uint32Array): PlanMesh {
   const name = new Int32Array(draft.held.length).fill(-1);
-  for (const p of triangles) name[p] = 0;
+  for (let e = 0; e < triangles.length; e++) name[triangles[e]] = 0;
+  const nodes = new Float64Array(draft.xy.length);
   let count = 0;
-  const nodes: number[] = [];
   for (let p = 0; p < name.length; p++) {
-    if (name[p] !== 0) continue;
+    if (name[p] < 0) continue;
+    nodes[2 * count] = draft.xy[2 * p];
+    nodes[2 * count + 1] = draft.xy[2 * p + 1];
     name[p] = count++;
-    nodes.push(draft.xy[2 * p], draft.xy[2 * p + 1]);
   }
-  const renamed = (chain: ArrayLike<number>) => Uint32Array.from(chain, (p) => name[p]);
+  const renamed = (chain: Uint32Array): Uint32Array => {
+    const out = new Uint32Array(chain.length);
+    for (let k = 0; k < chain.length; k++) out[k] = name[chain[k]];
+    return out;
+  };
   return {
-    nodes: Float64Array.from(nodes),
+    nodes: nodes.slice(0, 2 * count),
     triangles: renamed(triangles),
     boundary: draft.loops.map((loop) => renamed(loopNodes(draft, loop))),
     lines: draft.lines.map((line) => renamed(walk(draft, line))),

@@ -12,9 +12,36 @@ export interface SizeSource {
 export interface SizeField {
   readonly size: number;
   readonly grading: number;
-  readonly at: (x: number, y: number) => number;
-  /** Centres of the cells (side `size`) where the field may be below `size`. */
-  readonly fineCells: readonly (readonly [number, number])[];
+  /** x, y, size, reach by source, the smallest size first. */
+  readonly sources: Float64Array;
+  /** Cells of side `size`: number of the first in x and in y, and how many. */
+  readonly left: number;
+  readonly bottom: number;
+  readonly columns: number;
+  readonly rows: number;
+  /** Sources that may ask for less than `size` in a cell (row by row): list[start[cell] .. start[cell + 1]), ascending. */
+  readonly start: Uint32Array;
+  readonly list: Uint32Array;
+}
+
+/** The size wanted at (x, y), m. */
+export function sizeAt(field: SizeField, x: number, y: number): number {
+  const { size, sources, start, list, columns } = field;
+  const i = Math.floor(x / size) - field.left;
+  const j = Math.floor(y / size) - field.bottom;
+  if (i < 0 || i >= columns || j < 0 || j >= field.rows) return size;
+  const cell = j * columns + i;
+  let h = size;
+  for (let k = start[cell]; k < start[cell + 1]; k++) {
+    const s = 4 * list[k];
+    // The list is in ascending order of size: the rest cannot ask for less.
+    if (sources[s + 2] >= h) break;
+    const dx = x - sources[s];
+    const dy = y - sources[s + 1];
+    const beyond = Math.sqrt(dx * dx + dy * dy) - sources[s + 3];
+    h = Math.min(h, sources[s + 2] + (beyond > 0 ? field.grading * beyond : 0));
+  }
+  return h;
 }
 
 /** A name for a square cell; exact while |i| and |j| stay below 2^25. */
@@ -59,37 +86,44 @@ function pruned(sources: readonly SizeSource[], size: number, grading: number): 
 }
 
 /** The field made by the sources; `size` m, `grading` m per m. */
-export function sizeField(sources: readonly SizeSource[], size: number, grading: number): SizeField {
-  const kept = pruned(sources, size, grading);
-  const cells = new Map<number, SizeSource[]>();
-  const centres: [number, number][] = [];
-  for (const s of kept) {
+export function sizeField(wishes: readonly SizeSource[], size: number, grading: number): SizeField {
+  const kept = pruned(wishes, size, grading);
+  const sources = new Float64Array(4 * kept.length);
+  const reached = new Int32Array(4 * kept.length);
+  let left = 0;
+  let bottom = 0;
+  let right = -1;
+  let top = -1;
+  for (let k = 0; k < kept.length; k++) {
+    const s = kept[k];
+    sources[4 * k] = s.x;
+    sources[4 * k + 1] = s.y;
+    sources[4 * k + 2] = s.size;
+    sources[4 * k + 3] = s.reach;
     const far = s.reach + (size - s.size) / grading;
-    const [l, b, r, t] = [s.x - far, s.y - far, s.x + far, s.y + far].map((v) => Math.floor(v / size));
-    for (let i = l!; i <= r!; i++) {
-      for (let j = b!; j <= t!; j++) {
-        const key = cellKey(i, j);
-        const list = cells.get(key);
-        if (list === undefined) {
-          cells.set(key, [s]);
-          centres.push([(i + 0.5) * size, (j + 0.5) * size]);
-        } else list.push(s);
-      }
-    }
+    reached[4 * k] = Math.floor((s.x - far) / size);
+    reached[4 * k + 1] = Math.floor((s.y - far) / size);
+    reached[4 * k + 2] = Math.floor((s.x + far) / size);
+    reached[4 * k + 3] = Math.floor((s.y + far) / size);
+    left = k === 0 ? reached[0] : Math.min(left, reached[4 * k]);
+    bottom = k === 0 ? reached[1] : Math.min(bottom, reached[4 * k + 1]);
+    right = k === 0 ? reached[2] : Math.max(right, reached[4 * k + 2]);
+    top = k === 0 ? reached[3] : Math.max(top, reached[4 * k + 3]);
   }
-  const at = (x: number, y: number): number => {
-    const list = cells.get(cellKey(Math.floor(x / size), Math.floor(y / size)));
-    if (list === undefined) return size;
-    let h = size;
-    for (const s of list) {
-      // The list is in ascending order of size: the rest cannot ask for less.
-      if (s.size >= h) break;
-      const dx = x - s.x;
-      const dy = y - s.y;
-      const beyond = Math.sqrt(dx * dx + dy * dy) - s.reach;
-      h = Math.min(h, s.size + (beyond > 0 ? grading * beyond : 0));
+  const [columns, rows] = [right - left + 1, top - bottom + 1];
+  const start = new Uint32Array(columns * rows + 1);
+  const eachCell = (take: (cell: number, k: number) => void): void => {
+    for (let k = 0; k < kept.length; k++) {
+      for (let j = reached[4 * k + 1] - bottom; j <= reached[4 * k + 3] - bottom; j++)
+        for (let i = reached[4 * k] - left; i <= reached[4 * k + 2] - left; i++) take(j * columns + i, k);
     }
-    return h;
   };
-  return { size, grading, at: kept.length === 0 ? () => size : at, fineCells: centres };
+  eachCell((cell) => start[cell + 1]++);
+  for (let cell = 0; cell < columns * rows; cell++) start[cell + 1] += start[cell];
+  const list = new Uint32Array(start[columns * rows]);
+  const next = start.slice();
+  eachCell((cell, k) => {
+    list[next[cell]++] = k;
+  });
+  return { size, grading, sources, left, bottom, columns, rows, start, list };
 }
