@@ -7,7 +7,7 @@ import {
   noOffsets,
   type Offsets,
 } from "./frettingString.ts";
-import { type OpenString, openTension } from "./openTension.ts";
+import { type OpenString, openTension, settledShare } from "./openTension.ts";
 import { type Rest, restOnSupports, type Support } from "./restOnSupports.ts";
 import { soundingFrequency } from "./soundingPart.ts";
 
@@ -91,7 +91,7 @@ export function pressedPitch(s: FrettingString, fret: number, open: OpenString):
     const lengths = free ? rest.lengths : rest.lengths.slice(1, -1);
     const strain = lengths.reduce((sum, l) => sum + l, 0) / openLength - 1;
     const next = open.tension + (axialStiffness + open.tension) * strain;
-    const settled = Math.abs(next - tension) <= 1e-13 * tension;
+    const settled = Math.abs(next - tension) <= settledShare * tension;
     tension = next;
     const contacts = nextContacts(s, fret, touched, rest, nut.place, finger.place);
     if (contacts !== touched) touched = contacts;

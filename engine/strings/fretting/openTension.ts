@@ -13,6 +13,9 @@ export interface OpenString {
   readonly tension: number;
 }
 
+/** A change of the tension by this share moves the pitch by 1e-9 cent. */
+export const settledShare = 1e-12;
+
 /**
  * The player tunes the open string by ear: its tension is the one at which its first partial, with its stiffness and
  * its ends running on to post and pin, is the frequency asked. The setup must have passed `checkedString`.
@@ -43,7 +46,9 @@ export function openTension(s: FrettingString, offsets: Offsets): OpenString {
       linearDensity,
       ends: [rest.turning(1, "before") / root, rest.turning(2, "behind") / root],
     });
-    tension *= (s.openFrequency / frequency) ** 2;
+    const gain = (s.openFrequency / frequency) ** 2;
+    tension *= gain;
+    if (Math.abs(gain - 1) < settledShare) break;
   }
   return { supports, sounding, whole: sounding + s.behindNut + s.behindSaddle, tension };
 }
