@@ -17,7 +17,7 @@ const coarse = {
   meshSize: { top: 0.03, back: 0.03, side: 0.04 },
   toFrequency: 400,
   cavity: { toFrequency: 800, size: 0.08, layers: 2 },
-  exteriorPanels: 200,
+  exteriorPanels: 260,
   exteriorFrequencies: 4,
 };
 
