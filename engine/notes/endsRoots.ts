@@ -7,6 +7,7 @@ import {
   expandBody,
   expansionSize,
   holds,
+  holdsFlat,
   stringEndsForce,
 } from "./endsSecular.ts";
 import type { EndsSystem } from "./endsSystem.ts";
@@ -102,7 +103,7 @@ export function endsRoots(c: EndsSystem, top: number): Outcome<EndsRoots> {
 
 function evaluate(c: EndsSystem, e: Float64Array, k: number, x: number, y: number, s: EndsScratch): void {
   const at = expansionSize * k;
-  if (!holds(e, at, x, y)) expandBody(c, x, y, e, at, s);
+  if (!holds(e, at, x, y)) expandBody(c, x, y, e, at, false, s);
   endsSecular(c, e, at, x, y, s);
 }
 
@@ -163,7 +164,7 @@ function startRoots(
     const i = poles.mode[k]!;
     const second = k > 0 && i < 0 && poles.partial[k - 1] === poles.partial[k];
     if (second) expansions.copyWithin(own, own - expansionSize, own);
-    else expandBody(c, x, y, expansions, own, s);
+    else if (i < 0) expandBody(c, x, y, expansions, own, false, s);
     // a hair off the pole: the sums are singular on it; the golden angle keeps equal poles apart
     const offRe = 1e-6 * x * Math.cos(2.4 * k);
     const offIm = 1e-6 * x * Math.sin(2.4 * k);
@@ -196,6 +197,7 @@ function startRoots(
     }
     const size = Math.hypot(shiftRe, shiftIm);
     const factor = size > bound ? bound / size : 1;
+    if (i >= 0) expandBody(c, x, y, expansions, own, holdsFlat(x, factor * size), s);
     re[k] = x + offRe + factor * shiftRe;
     im[k] = y + offIm + factor * shiftIm;
   }

@@ -2,17 +2,23 @@ import type { EndsSystem } from "./endsSystem.ts";
 
 /**
  * The body's compliance about one place: modes near it one by one, all others as a straight line in lambda about it.
- * Places of one expansion in a row of numbers: where, the first and one past the last near mode, then twice 10 complex numbers.
+ * Places of one expansion in a row of numbers: where, the first and one past the last near mode, the square of how far it holds,
+ * then twice 10 complex numbers.
  */
-export const expansionSize = 44;
+export const expansionSize = 45;
 const atFrom = 2;
 const atTo = 3;
-const atPowers = 4;
+const atReach = 4;
+const atPowers = 5;
 
 /** Modes within this share of lambda are near. */
 const near = 0.3;
-/** An expansion holds this far from its place (share of lambda): it leaves out the square of this over `near`, 1e-4, of the others' part. */
+/**
+ * An expansion holds this far from its place (share of lambda), with and without the slope of the others' part, of which it
+ * then leaves out 1e-4 and 1e-3: of the part of G that hardly changes along a root's short way.
+ */
 const hold = 3e-3;
+const holdFlat = 3e-4;
 
 /** Of the answer of `endsSecular`: re, im each; Z of the even and of the odd motion; G (10 numbers); adj(I + Z G), 4 x 4. */
 export const endsSlot = {
@@ -53,17 +59,22 @@ export function endsScratch(modes: number): EndsScratch {
 export function holds(e: Float64Array, at: number, re: number, im: number): boolean {
   const a = re - e[at]!;
   const b = im - e[at + 1]!;
-  const most = hold * re;
-  return a * a + b * b <= most * most;
+  return a * a + b * b <= e[at + atReach]!;
 }
 
-/** Expansion about (re, im) into `e` from `at` on. */
+/** Whether a root at this distance from its start may do without the slope of what is not near. */
+export function holdsFlat(re: number, shift: number): boolean {
+  return shift < 0.7 * holdFlat * re;
+}
+
+/** Expansion about (re, im) into `e` from `at` on; `flat`: the others' part without its slope. */
 export function expandBody(
   c: EndsSystem,
   re: number,
   im: number,
   e: Float64Array,
   at: number,
+  flat: boolean,
   s: EndsScratch,
 ): void {
   const { body, weight } = c;
@@ -75,6 +86,7 @@ export function expandBody(
   e[at + 1] = im;
   e[at + atFrom] = from;
   e[at + atTo] = to;
+  e[at + atReach] = ((flat ? holdFlat : hold) * re) ** 2;
   const g = at + atPowers;
   // rigid motions have their pole at 0
   const z = 1 / (re * re + im * im);
@@ -108,7 +120,25 @@ export function expandBody(
   }
   for (let k = 4 * from; k < 4 * to; k++) powers[k] = 0;
   const { count } = body;
-  for (let d = 0; d < 10; d++) {
+  for (let d = 0; flat && d < 10; d++) {
+    const w = 2 * d * count;
+    const k = g + 2 * d;
+    let ar = e[k]!;
+    let ai = e[k + 1]!;
+    for (let i = 0, t = 0; i < count; i++, t += 4) {
+      const p = weight[w + i]!;
+      const q = weight[w + count + i]!;
+      const u = powers[t]!;
+      const v = powers[t + 1]!;
+      ar += p * u - q * v;
+      ai += p * v + q * u;
+    }
+    e[k] = ar;
+    e[k + 1] = ai;
+    e[k + 20] = 0;
+    e[k + 21] = 0;
+  }
+  for (let d = 0; !flat && d < 10; d++) {
     const w = 2 * d * count;
     const k = g + 2 * d;
     let ar = e[k]!;
@@ -149,8 +179,8 @@ export function endsSecular(
   const x = re - e[at]!;
   const y = im - e[at + 1]!;
   const g = at + atPowers;
-  const from = e[at + atFrom]!;
-  const to = e[at + atTo]!;
+  const from = e[at + atFrom]! | 0;
+  const to = e[at + atTo]! | 0;
   const { powers } = s;
   for (let i = from, t = 0; i < to; i++, t += 4) {
     const a = body.re[i]! - re;

@@ -121,15 +121,27 @@ export function endsSystem(s: StretchedString, b: EndsBody, far: FarEnd, maxFreq
     for (let d = 0, at = 0; d < 4; d++)
       for (let e = d; e < 4; e++, at++) rigid[at] = rigid[at]! + s4[2 * d]! * s4[2 * e]!;
   });
-  const poles = (list: readonly number[]): PoleList => ({
-    count: list.length,
-    re: Float64Array.from(list, (i) => modes.omega[i]! ** 2),
-    im: Float64Array.from(list, (i) => modes.omega[i]! ** 2 / modes.q[i]!),
-  });
+  const poles = (list: readonly number[]): PoleList => {
+    const out = { count: list.length, re: new Float64Array(list.length), im: new Float64Array(list.length) };
+    for (let k = 0; k < list.length; k++) {
+      const i = list[k]!;
+      out.re[k] = modes.omega[i]! ** 2;
+      out.im[k] = out.re[k]! / modes.q[i]!;
+    }
+    return out;
+  };
   const residual = crownResidual(modes.residual);
   const body = poles(kept);
+  const own = stringEnds(s, maxFrequency);
+  const still = poles(left);
+  // one literal, no spreads: the engine's fast code holds for one layout of the record
   return {
-    ...stringEnds(s, maxFrequency),
+    string: own.string,
+    endWeight: own.endWeight,
+    stiffness: own.stiffness,
+    mass: own.mass,
+    tail: own.tail,
+    beyond: own.beyond,
     body,
     shape,
     weight,
@@ -140,7 +152,12 @@ export function endsSystem(s: StretchedString, b: EndsBody, far: FarEnd, maxFreq
     rigidMotion: b.rigid,
     rigidShape,
     table: b.table,
-    apart: { ...poles(left), modeIndex: Int32Array.from(left, (i) => b.listing[i]!) },
+    apart: {
+      count: still.count,
+      re: still.re,
+      im: still.im,
+      modeIndex: Int32Array.from(left, (i) => b.listing[i]!),
+    },
     rank: [0, 2].map((d) => rankOf(d, shape, rigidShape, residual, body.re)) as [number, number],
   };
 }

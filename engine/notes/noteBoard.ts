@@ -55,14 +55,14 @@ export function noteBoard(input: NoteBoardInput, ctx: Context): Outcome<NoteBoar
     const heard = body.sound ?? body.pressure;
     const table = tables.get(heard) ?? soundTable(body, quick ? coarseStep : undefined);
     tables.set(heard, table);
-    const whole = bodyPoles(body, table);
-    const ends = input.farEnds ? { body: endsBody(body, table), far: input.farEnds[k]! } : null;
-    const poles = quick ? { ...whole, cells: bodyCells(whole, highest) } : whole;
+    const met: MetBody = input.farEnds
+      ? { body: endsBody(body, table), far: input.farEnds[k]! }
+      : { poles: polesFor(body, table, quick ? highest : null) };
     const strengths = inverseMasses(body);
     for (let fret = 0; fret <= input.frets; fret++) {
       if (ctx.cancelled()) return failed("cancelled", "the note board was cancelled");
       const prepared = ready?.notes[k * (input.frets + 1) + fret];
-      const made = makeNote(owner, body, poles, strengths, fret, input, decayValidTo, prepared, ends);
+      const made = makeNote(owner, body, met, strengths, fret, input, decayValidTo, prepared);
       if (!made.ok) return made;
       const { sound } = made.value;
       const { anchor } = input;
@@ -118,24 +118,32 @@ function decayRange(bodies: readonly BridgeModes[]): number {
   return 0.8 * Math.min(...bodies.map((b) => Math.max(0, ...b.omega) / (2 * Math.PI)));
 }
 
+/** The body as a string meets it: at one end, or at both. */
+type MetBody = { readonly poles: BodyPoles } | { readonly body: EndsBody; readonly far: readonly FarEnd[] };
+
+/** `quickTo`: Hz, of the quick way; null: the exact one. */
+function polesFor(body: BridgeModes, table: SoundTable, quickTo: number | null): BodyPoles {
+  const whole = bodyPoles(body, table);
+  return quickTo === null ? whole : { ...whole, cells: bodyCells(whole, quickTo) };
+}
+
 function makeNote(
   owner: BoardString,
   body: BridgeModes,
-  poles: BodyPoles,
+  met: MetBody,
   strengths: Float64Array,
   fret: number,
   { validToHz, meanMobility }: NoteBoardInput,
   decayTo: number,
   ready: ReadyNote | undefined,
-  ends: { readonly body: EndsBody; readonly far: readonly FarEnd[] } | null,
 ): Outcome<Note> {
   const s = stoppedString(owner, fret);
   const { length } = s;
   const mean = meanMobility ?? null;
   const sound =
-    ends === null
-      ? soundNote(s, poles, validToHz, decayTo, mean, ready)
-      : soundAtBothEnds(s, ends.body, ends.far[fret]!, validToHz, decayTo, mean);
+    "poles" in met
+      ? soundNote(s, met.poles, validToHz, decayTo, mean, ready)
+      : soundAtBothEnds(s, met.body, met.far[fret]!, validToHz, decayTo, mean);
   if (!sound.ok) return sound;
   const frequency = (owner.frequency * owner.scaleLength) / length;
   const wolf = frequency <= decayTo ? wolfIndex(s, body, pluckFromCrown(length), decayTo, strengths) : null;
