@@ -1,8 +1,9 @@
 /** Strings, slots and board edges in the plane, for parallel and skewed scales. */
 import { done, failed, type Outcome } from "#engine/numerics";
 import type { Point } from "../polygon.ts";
-import type { BoardSpec } from "./boardSpec.ts";
-import { fretFraction } from "./temperament.ts";
+import type { BoardSpec, StringSpacing } from "./boardSpec.ts";
+import { stringShares } from "./spacing.ts";
+import { fretFraction, squareFraction } from "./temperament.ts";
 
 /** One string; string 1 is the highest. */
 export interface StringPath {
@@ -10,7 +11,7 @@ export interface StringPath {
   readonly scaleLength: number;
   readonly nut: Point;
   readonly saddle: Point;
-  /** Nut to fret along the string, m; index 0 is the nut. */
+  /** Nut to fret along the string, m; index 0 is the nut. With a slanted slot and strings spaced by gaps: where the slot crosses it. */
   readonly fretDistance: Float64Array;
 }
 
@@ -43,6 +44,8 @@ export interface BoardLayout {
   readonly trebleEdge: readonly [Point, Point];
 }
 
+const evenCentres: StringSpacing = { nut: "centres", saddle: "centres", diameters: [] };
+
 /** How far the board runs on past the last fret at least, m: common practice, no source. */
 const boardOverrun = 0.004;
 
@@ -56,12 +59,21 @@ function between(a: Point, b: Point, f: number): Point {
   return [a[0] + f * (b[0] - a[0]), a[1] + f * (b[1] - a[1])];
 }
 
+/** Fraction of the way from nut to saddle at which a line crosses the string. */
+function crossedAt(nut: Point, saddle: Point, [a, b]: readonly [Point, Point]): number {
+  const [ux, uy] = [saddle[0] - nut[0], saddle[1] - nut[1]];
+  const [vx, vy] = [b[0] - a[0], b[1] - a[1]];
+  return ((a[0] - nut[0]) * vy - (a[1] - nut[1]) * vx) / (ux * vy - uy * vx);
+}
+
 /**
  * Lays out the board. Each outer string runs straight from its nut point to its saddle point, its scale measured along
  * it; the fret numbered `squareFret` stands square to the centreline, which fixes how the two scales lie against each
- * other; nut and saddle are straight lines, the inner strings evenly spaced on them, so that every fret is a straight
- * line too. A fret at fraction f of the strings lies at nut + f (saddle - nut) on each of them.
- * Fails: 'board-does-not-fit' (spread against scale, widths), 'temperament' (table too short or not rising),
+ * other; nut and saddle are straight lines with the inner strings on them. A fret at fraction f of the outer strings lies
+ * at nut + f (saddle - nut) on both, its slot straight through these two points. Inner strings that share nut and saddle
+ * line alike (by centres) are then divided at f to the last digit. Spaced by gaps on a skewed scale they are not quite:
+ * no straight slot does that; the fret stands where the slot crosses the string (a few hundredths of a millimetre off).
+ * Fails: 'board-does-not-fit' (spread against scale, widths), 'temperament' (table too short or not rising), 'spacing',
  * 'frets-cross' (two slots meet on the board, or one does not cross both edges).
  */
 export function boardLayout(spec: BoardSpec): Outcome<BoardLayout> {
@@ -73,7 +85,7 @@ export function boardLayout(spec: BoardSpec): Outcome<BoardLayout> {
     if (!fraction.ok) return fraction;
     fractions[fret] = fraction.value;
   }
-  const square = fretFraction(spec.temperament, spec.squareFret);
+  const square = squareFraction(spec.temperament, spec.squareFret);
   if (!square.ok) return square;
 
   const halfSpreadNut = spec.stringSpreadNut / 2;
@@ -88,25 +100,24 @@ export function boardLayout(spec: BoardSpec): Outcome<BoardLayout> {
   const saddleBass: Point = [nutBassX + alongBass, halfSpreadSaddle];
   const saddleTreble: Point = [-nutBassX + alongTreble, -halfSpreadSaddle];
 
-  const strings: StringPath[] = [];
-  for (let k = 0; k < spec.strings; k++) {
-    const f = spec.strings === 1 ? 0.5 : k / (spec.strings - 1);
-    const nut = between(nutTreble, nutBass, f);
-    const saddle = between(saddleTreble, saddleBass, f);
-    const scaleLength = Math.hypot(saddle[0] - nut[0], saddle[1] - nut[1]);
-    strings.push({
-      string: k + 1,
-      scaleLength,
-      nut,
-      saddle,
-      fretDistance: fractions.map((x) => x * scaleLength),
-    });
-  }
-
   const lineAt = (f: number): readonly [Point, Point] => [
     between(nutBass, saddleBass, f),
     between(nutTreble, saddleTreble, f),
   ];
+  const { nut: ruleNut, saddle: ruleSaddle, diameters } = spec.spacing ?? evenCentres;
+  const sharesNut = stringShares(spec.strings, spec.stringSpreadNut, ruleNut, diameters);
+  if (!sharesNut.ok) return sharesNut;
+  const sharesSaddle = stringShares(spec.strings, spec.stringSpreadSaddle, ruleSaddle, diameters);
+  if (!sharesSaddle.ok) return sharesSaddle;
+  const strings = sharesNut.value.map((share, k): StringPath => {
+    const nut = between(nutTreble, nutBass, share);
+    const saddle = between(saddleTreble, saddleBass, sharesSaddle.value[k]);
+    const scaleLength = Math.hypot(saddle[0] - nut[0], saddle[1] - nut[1]);
+    const alike = share === sharesSaddle.value[k];
+    const fretDistance = fractions.map((f) => scaleLength * (alike ? f : crossedAt(nut, saddle, lineAt(f))));
+    return { string: k + 1, scaleLength, nut, saddle, fretDistance };
+  });
+
   const lastFret = lineAt(fractions[spec.frets]);
   const endStation = spec.endStation ?? (lastFret[0][0] + lastFret[1][0]) / 2;
   if (!(endStation > 0)) return failed("board-does-not-fit", `the board ends ${endStation} m from the nut`);
@@ -184,7 +195,7 @@ function boardFault(spec: BoardSpec): string | null {
   }
   if (!Number.isInteger(spec.strings) || spec.strings < 1) return `${spec.strings} strings`;
   if (!Number.isInteger(spec.frets) || spec.frets < 0) return `${spec.frets} frets`;
-  if (!Number.isFinite(spec.squareFret) || spec.squareFret < 0) return `square fret is ${spec.squareFret}`;
+  if (!Number.isFinite(spec.squareFret)) return `square fret is ${spec.squareFret}`;
   if (spec.stringSpreadNut > spec.nutWidth) {
     return `strings spread ${spec.stringSpreadNut} m at a nut ${spec.nutWidth} m wide`;
   }

@@ -19,7 +19,7 @@ export interface BoardSpec {
   readonly bassScale: number;
   /** Nut to saddle along the highest string, m. */
   readonly trebleScale: number;
-  /** The fret (any real number, 0 = the nut) that stands square to the centreline. No matter if the scales are equal. */
+  /** The fret (any real number, 0 = the nut, negative before it) that stands square to the centreline. No matter if the scales are equal. */
   readonly squareFret: number;
   readonly frets: number;
   /** Board width at the nut's middle and at its end, square to the centreline, m. */

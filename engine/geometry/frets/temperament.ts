@@ -26,3 +26,14 @@ export function fretFraction(temperament: Temperament | undefined, fret: number)
   const cents = rows[below] + (fret - below) * (rows[above] - rows[below]);
   return done(-Math.expm1((-cents / 1200) * Math.LN2));
 }
+
+/**
+ * The same for the line that stands square to the centreline, which need be no fret: any real number, before the nut
+ * (below 0) or past the last row of a table, where it goes on in tempered semitones.
+ */
+export function squareFraction(temperament: Temperament | undefined, fret: number): Outcome<number> {
+  const rows = temperament === undefined || temperament.kind === "equal" ? null : temperament.cents;
+  if (rows === null || (fret >= 0 && fret <= rows.length)) return fretFraction(temperament, fret);
+  const cents = fret < 0 ? 100 * fret : (rows[rows.length - 1] ?? 0) + 100 * (fret - rows.length);
+  return done(-Math.expm1((-cents / 1200) * Math.LN2));
+}
