@@ -57,7 +57,9 @@ class QuotientGraph {
       this.merged.push([v]);
     }
     this.head = new Int32Array(this.remaining + 1).fill(-1);
-    for (let v = 0; v < count; v++) {
+    // From the last, so that ties go to the first at first: luck, between 8 % more work and 14 % less (example A's body) than
+    // the other way round.
+    for (let v = count - 1; v >= 0; v--) {
       let degree = 0;
       for (const u of this.adjacent[v]) degree += this.weight[u];
       this.enlist(v, degree);

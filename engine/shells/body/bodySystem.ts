@@ -123,13 +123,24 @@ function rigidMassOf(piece: BodyPiece, motion: Uint32Array, layout: BodyLayout):
   const half = new Float64Array(36);
   const s = new Float64Array(6);
   for (let j = 0; j < n; j++) {
-    s.fill(0);
+    let [s0, s1, s2, s3, s4, s5] = [0, 0, 0, 0, 0, 0];
     for (let p = colStart[j]; p < colStart[j + 1]; p++) {
       const v = rowIndex[p] === j ? values[p] / 2 : values[p];
       if (v === 0) continue;
       const i = 6 * rowIndex[p];
-      for (let q = 0; q < 6; q++) s[q] += v * r[i + q];
+      s0 += v * r[i];
+      s1 += v * r[i + 1];
+      s2 += v * r[i + 2];
+      s3 += v * r[i + 3];
+      s4 += v * r[i + 4];
+      s5 += v * r[i + 5];
     }
+    s[0] = s0;
+    s[1] = s1;
+    s[2] = s2;
+    s[3] = s3;
+    s[4] = s4;
+    s[5] = s5;
     for (let q = 0; q < 6; q++) for (let t = 0; t < 6; t++) half[6 * q + t] += s[q] * r[6 * j + t];
   }
   return half.map((v, k) => v + half[6 * (k % 6) + Math.floor(k / 6)]);
