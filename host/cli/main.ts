@@ -1,6 +1,7 @@
 /** Entry of the command line: reads the words, runs the verb, writes its answer. */
 import type { Answer } from "./answer.ts";
 import { answerTo } from "./program.ts";
+import { spareCompiler } from "./spareCompiler.ts";
 
 /** The last resort: a fault of our own is said in one line with how to tell us, never as a stack trace. */
 function ownFault(error: unknown): Answer {
@@ -18,6 +19,7 @@ process.stdout.on("error", (error: NodeJS.ErrnoException) => {
   if (error.code !== "EPIPE") throw error;
 });
 
+spareCompiler();
 const answer = await answerTo(process.argv.slice(2)).catch(ownFault);
 process.stderr.write(answer.err);
 process.stdout.write(answer.out);
