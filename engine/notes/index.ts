@@ -2,7 +2,7 @@
 export type { BoardString, NoteBoard, NoteBoardInput, NoteRow } from "./board.ts";
 export { type BoardAnchor, boardAnchor } from "./boardAnchor.ts";
 export type { BridgeModes } from "./bridgeModes.ts";
-export { coupledAtBothEnds, pluckedAtBothEnds } from "./coupledAtBothEnds.ts";
+export { coupledAtBothEnds } from "./coupledAtBothEnds.ts";
 export { type CoupledModes, coupledString } from "./coupledString.ts";
 export type { FarEnd } from "./endsSystem.ts";
 export { noteBoard } from "./noteBoard.ts";
