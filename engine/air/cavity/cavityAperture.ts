@@ -8,7 +8,7 @@ import { type OpeningPanels, openingPanels } from "./openingPanels.ts";
 import { patternBasis, patternsOf } from "./openingPatterns.ts";
 import { evenFlow, openingPotential } from "./openingPotential.ts";
 import { addRows, rowProducts } from "./rowProducts.ts";
-import type { StaticField } from "./staticField.ts";
+import { modeCoupling, type StaticField, takeListed } from "./staticField.ts";
 import { wallPlug } from "./wallPlug.ts";
 
 /** Patterns kept at most. */
@@ -53,10 +53,10 @@ export function cavityAperture(
   const { n, volume, lambda } = still.field;
   const load = openingLoads(mesh, panels, flows);
   const flanged = flangedField(mesh, panels, flows, volume);
-  const coupling = still.coupling(load);
-  const flangedCoupling = still.coupling(flanged.loads);
-  const answer = still.residual(flanged.loads);
-  const onOpening = rowProducts(answer, load, n);
+  const coupling = modeCoupling(still.field, load);
+  const flangedCoupling = modeCoupling(still.field, flanged.loads);
+  const onOpening = rowProducts(still.solve(flanged.loads, members), load, n);
+  takeListed(onOpening, still.field, flangedCoupling, coupling);
   const modes = lambda.length;
   const end = quadratic(flows, members, (f) => product(potential, f));
   const plug = quadratic(flows, members, (f) => product(filled.value, f));

@@ -1,11 +1,17 @@
-import { type Context, done, failed, type Outcome, symmetricMultiply } from "#engine/numerics";
+import {
+  analysePattern,
+  type Context,
+  done,
+  failed,
+  type Outcome,
+  symmetricMultiply,
+} from "#engine/numerics";
 import { cavityAperture } from "./cavityAperture.ts";
 import { cavityMatrices } from "./cavityMatrices.ts";
 import { cavityMesh } from "./cavityMesh.ts";
 import type { CavityModes } from "./cavityRecords.ts";
 import type { CavitySpec } from "./cavitySpec.ts";
 import { closedModes } from "./closedModes.ts";
-import { staticField } from "./staticField.ts";
 import { wallLosses } from "./wallLosses.ts";
 
 /**
@@ -34,6 +40,7 @@ export function cavityModes(spec: CavitySpec, ctx: Context): Outcome<CavityModes
   const made = cavityMatrices(mesh);
   if (!made.ok) return made;
   const { stiffness, mass, group } = made.value;
+  const analysis = analysePattern(stiffness, group);
   const { n } = mass;
   const grossVolume = symmetricMultiply(mass, new Float64Array(n).fill(1)).reduce((sum, v) => sum + v, 0);
   const netVolume = grossVolume - solidVolume;
@@ -46,15 +53,15 @@ export function cavityModes(spec: CavitySpec, ctx: Context): Outcome<CavityModes
   if (ctx.cancelled()) return failed("cancelled", "before the cavity's modes");
   const losses = wallLosses(mesh, air);
   const limit = ((2 * Math.PI * toFrequency) / air.soundSpeed) ** 2;
-  const closed = closedModes(made.value, grossVolume, limit, {
+  const closed = closedModes({ stiffness, mass, analysis }, grossVolume, limit, {
     ...ctx,
     progress: (f) => ctx.progress(0.1 + 0.6 * f),
   });
   if (!closed.ok) return closed;
   const { count, lambda, modes, shift, solve } = closed.value;
-  const field = { n, volume: grossVolume, stiffness, mass, group, shift, modes, lambda };
+  const field = { n, volume: grossVolume, stiffness, mass, analysis, shift, modes, lambda };
   if (ctx.cancelled()) return failed("cancelled", "before the opening's flow");
-  const aperture = cavityAperture(spec, mesh, staticField(field, solve));
+  const aperture = cavityAperture(spec, mesh, { field, solve });
   if (!aperture.ok) return aperture;
   const { wall } = mesh;
   const { fieldNode } = wall;

@@ -1,5 +1,5 @@
 /** What comes out of the cavity: plain records of typed arrays that pass through a worker. */
-import type { SparseSymmetric } from "#engine/numerics";
+import type { analysePattern, SparseSymmetric } from "#engine/numerics";
 import type { AirProperties } from "../airProperties.ts";
 
 /** Part codes of the cavity's wall. */
@@ -32,8 +32,8 @@ export interface CavityField {
   readonly volume: number;
   readonly stiffness: SparseSymmetric;
   readonly mass: SparseSymmetric;
-  /** Plan node of each node, for the order of elimination. */
-  readonly group: Uint32Array;
+  /** Order of elimination of their common pattern. */
+  readonly analysis: ReturnType<typeof analysePattern>;
   /** 1/m2: stiffness + shift x mass is what is factored. */
   readonly shift: number;
   /** count x n: the modes at all nodes, integral psi2 dV = gross volume (psi_0 = 1). */

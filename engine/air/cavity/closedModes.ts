@@ -1,5 +1,5 @@
 import { type Context, done, modesBelow, type Outcome } from "#engine/numerics";
-import type { CavityMatrices } from "./cavityMatrices.ts";
+import type { CavityField } from "./cavityRecords.ts";
 
 export interface ClosedModes {
   readonly count: number;
@@ -21,7 +21,7 @@ const SHIFT_PART = 2000;
  * even pressure is put in as exactly that: lambda = 0, psi = 1. Fails with the reasons of `modesBelow`.
  */
 export function closedModes(
-  { stiffness, mass, group }: CavityMatrices,
+  { stiffness, mass, analysis }: Pick<CavityField, "stiffness" | "mass" | "analysis">,
   volume: number,
   limit: number,
   ctx: Context,
@@ -31,7 +31,7 @@ export function closedModes(
   const pairs = modesBelow(
     stiffness,
     mass,
-    { to: limit, shift, group, tolerance: 1e-7, rigid: new Float64Array(n).fill(1) },
+    { to: limit, shift, analysis, tolerance: 1e-7, rigid: new Float64Array(n).fill(1) },
     ctx,
   );
   if (!pairs.ok) return pairs;

@@ -38,102 +38,126 @@ export function facePoints(wall: CavityWall, pieces: (face: number) => number): 
     face: new Uint32Array(count),
     shape: new Float64Array(9 * count),
   };
-  const value = new Float64Array(9);
-  const du = new Float64Array(9);
-  const dv = new Float64Array(9);
   let g = 0;
+  const tables = new Map<number, ShapeTable>();
   for (let f = 0; f < wall.faces.length; f++) {
-    const visit = (weight: number) => {
-      setPoint(wall, f, value, du, dv, weight, out, g++);
-    };
-    if (wall.faces[f].nodes.length === 6) onTriangle(cuts[f], value, du, dv, visit);
-    else onSquare(cuts[f], value, du, dv, visit);
+    if (cuts[f] === 0) continue;
+    const corners = wall.faces[f].nodes.length;
+    const key = 16 * cuts[f] + corners;
+    let table = tables.get(key);
+    if (table === undefined) {
+      table = corners === 6 ? triangleTable(cuts[f]) : squareTable(cuts[f]);
+      tables.set(key, table);
+    }
+    for (let i = 0; i < table.weight.length; i++) setPoint(wall, f, table, i, out, g++);
   }
   return out;
 }
 
-/** Point g: place, area vector and functions from the values and derivatives of the face's functions there. */
+/** Points of one kind of face: weight; values and derivatives of its functions, 9 by point. */
+interface ShapeTable {
+  readonly weight: Float64Array;
+  readonly value: Float64Array;
+  readonly du: Float64Array;
+  readonly dv: Float64Array;
+}
+
+function shapeTable(count: number): ShapeTable {
+  const nine = () => new Float64Array(9 * count);
+  return { weight: new Float64Array(count), value: nine(), du: nine(), dv: nine() };
+}
+
+/** Point g: place, area vector and functions from those of the table's point i. */
 function setPoint(
-  wall: CavityWall,
+  { faces, nodes: places }: CavityWall,
   face: number,
-  value: Float64Array,
-  du: Float64Array,
-  dv: Float64Array,
-  weight: number,
+  { weight, value, du, dv }: ShapeTable,
+  i: number,
   out: FacePoints,
   g: number,
 ): void {
-  const { nodes } = wall.faces[face];
+  const { nodes } = faces[face];
+  const { at, area, shape } = out;
+  let x = 0;
+  let y = 0;
+  let z = 0;
   let xu = 0;
   let yu = 0;
   let zu = 0;
   let xv = 0;
   let yv = 0;
   let zv = 0;
-  for (let i = 0; i < nodes.length; i++) {
-    const p = 3 * nodes[i];
-    const x = wall.nodes[p];
-    const y = wall.nodes[p + 1];
-    const z = wall.nodes[p + 2];
-    out.at[3 * g] += x * value[i];
-    out.at[3 * g + 1] += y * value[i];
-    out.at[3 * g + 2] += z * value[i];
-    xu += x * du[i];
-    yu += y * du[i];
-    zu += z * du[i];
-    xv += x * dv[i];
-    yv += y * dv[i];
-    zv += z * dv[i];
-    out.shape[9 * g + i] = value[i];
+  for (let k = 0; k < nodes.length; k++) {
+    const p = 3 * nodes[k];
+    const own = value[9 * i + k];
+    const u = du[9 * i + k];
+    const v = dv[9 * i + k];
+    x += places[p] * own;
+    y += places[p + 1] * own;
+    z += places[p + 2] * own;
+    xu += places[p] * u;
+    yu += places[p + 1] * u;
+    zu += places[p + 2] * u;
+    xv += places[p] * v;
+    yv += places[p + 1] * v;
+    zv += places[p + 2] * v;
+    shape[9 * g + k] = own;
   }
-  out.area[3 * g] = weight * (yu * zv - zu * yv);
-  out.area[3 * g + 1] = weight * (zu * xv - xu * zv);
-  out.area[3 * g + 2] = weight * (xu * yv - yu * xv);
+  at[3 * g] = x;
+  at[3 * g + 1] = y;
+  at[3 * g + 2] = z;
+  area[3 * g] = weight[i] * (yu * zv - zu * yv);
+  area[3 * g + 1] = weight[i] * (zu * xv - xu * zv);
+  area[3 * g + 2] = weight[i] * (xu * yv - yu * xv);
   out.face[g] = face;
 }
 
-function onTriangle(
-  cuts: number,
-  value: Float64Array,
-  du: Float64Array,
-  dv: Float64Array,
-  visit: (weight: number) => void,
-): void {
+function triangleTable(cuts: number): ShapeTable {
+  const own = TRIANGLE.weights.length;
+  const table = shapeTable(cuts * cuts * own);
+  let at = 0;
   for (let i = 0; i < cuts; i++) {
     for (let j = 0; j < cuts - i; j++) {
-      for (const turned of j < cuts - i - 1 ? [false, true] : [false]) {
-        for (let g = 0; g < TRIANGLE.weights.length; g++) {
-          const [a, b] = [TRIANGLE.points[3 * g + 1], TRIANGLE.points[3 * g + 2]];
-          const u = (turned ? i + 1 - a : i + a) / cuts;
-          const v = (turned ? j + 1 - b : j + b) / cuts;
-          triangleShapes(u, v, value, du, dv);
-          visit(TRIANGLE.weights[g] / (2 * cuts * cuts));
+      for (let turned = 0; turned < (j < cuts - i - 1 ? 2 : 1); turned++) {
+        for (let g = 0; g < own; g++) {
+          const a = TRIANGLE.points[3 * g + 1];
+          const b = TRIANGLE.points[3 * g + 2];
+          const u = (turned === 1 ? i + 1 - a : i + a) / cuts;
+          const v = (turned === 1 ? j + 1 - b : j + b) / cuts;
+          const [from, to] = [9 * at, 9 * at + 6];
+          triangleShapes(
+            u,
+            v,
+            table.value.subarray(from, to),
+            table.du.subarray(from, to),
+            table.dv.subarray(from, to),
+          );
+          table.weight[at++] = TRIANGLE.weights[g] / (2 * cuts * cuts);
         }
       }
     }
   }
+  return table;
 }
 
-function onSquare(
-  cuts: number,
-  value: Float64Array,
-  du: Float64Array,
-  dv: Float64Array,
-  visit: (weight: number) => void,
-): void {
+function squareTable(cuts: number): ShapeTable {
+  const table = shapeTable(9 * cuts * cuts);
+  const { value, du, dv } = table;
   const [l, dl, m, dm] = [new Float64Array(3), new Float64Array(3), new Float64Array(3), new Float64Array(3)];
+  let at = 0;
   for (let i = 0; i < 3 * cuts; i++) {
     lineShapes((Math.floor(i / 3) + LINE.points[i % 3]) / cuts, l, dl);
     for (let j = 0; j < 3 * cuts; j++) {
       lineShapes((Math.floor(j / 3) + LINE.points[j % 3]) / cuts, m, dm);
-      for (let b = 0; b < 3; b++) {
-        for (let a = 0; a < 3; a++) {
-          value[3 * b + a] = l[a] * m[b];
-          du[3 * b + a] = dl[a] * m[b];
-          dv[3 * b + a] = l[a] * dm[b];
-        }
+      for (let k = 0; k < 9; k++) {
+        const a = k % 3;
+        const b = (k - a) / 3;
+        value[9 * at + k] = l[a] * m[b];
+        du[9 * at + k] = dl[a] * m[b];
+        dv[9 * at + k] = l[a] * dm[b];
       }
-      visit((LINE.weights[i % 3] * LINE.weights[j % 3]) / (cuts * cuts));
+      table.weight[at++] = (LINE.weights[i % 3] * LINE.weights[j % 3]) / (cuts * cuts);
     }
   }
+  return table;
 }

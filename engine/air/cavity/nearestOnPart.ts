@@ -41,7 +41,10 @@ export function nearestOnPart(wall: MovingWall, part: number, flat: boolean): Ne
             if (square >= least) continue;
             least = square;
             best = list[k];
-            weights.set(found);
+            weights[0] = found[0];
+            weights[1] = found[1];
+            weights[2] = found[2];
+            if (least === 0) return best;
           }
         }
       }
@@ -143,7 +146,9 @@ function nearOnTriangle(
   let wc = (pv * uu - pu * uv) / det;
   let square = pp - wb * pu - wc * pv;
   if (square >= enough) return square;
-  if (wb < 0 || wc < 0 || wb + wc > 1) {
+  if (wb >= 0 && wc >= 0 && wb + wc <= 1) {
+    if (up === 0) square = 0; // but for rounding
+  } else {
     // Outside: the nearest place of the three edges. |p - wb u - wc v|2 multiplied out.
     const onU = Math.min(1, Math.max(0, pu / uu));
     const onV = Math.min(1, Math.max(0, pv / vv));

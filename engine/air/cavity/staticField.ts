@@ -1,34 +1,31 @@
 import type { CavityField } from "./cavityRecords.ts";
-import { addRows, rowProducts } from "./rowProducts.ts";
+import { rowProducts } from "./rowProducts.ts";
 
-/** Static answers of the air to flows through its walls, beside what the listed modes give. */
+/** Static answers of the air to flows through its walls. */
 export interface StaticField {
   readonly field: CavityField;
-  /**
-   * columns x n loads (integral of a node's function times outward flow) -> columns x n potentials: the sum over the
-   * modes that are not listed of psi (psi . load)/(V lambda), to 1/2000 (the shift).
-   */
-  residual(loads: Float64Array): Float64Array;
-  /** columns x count: psi_n . load. */
-  coupling(loads: Float64Array): Float64Array;
+  /** (stiffness + shift mass)^-1 of columns x n loads (integral of a node's function times outward flow). */
+  solve(loads: Float64Array, columns: number): Float64Array;
 }
 
-/** `solve`: (stiffness + shift mass)^-1 of columns x n loads. */
-export function staticField(
-  field: CavityField,
-  solve: (loads: Float64Array, columns: number) => Float64Array,
-): StaticField {
-  const { n, volume, shift, modes, lambda } = field;
-  const coupling = (loads: Float64Array) => rowProducts(loads, modes, n);
-  const residual = (loads: Float64Array): Float64Array => {
-    const columns = loads.length / n;
-    const out = solve(loads, columns);
-    const listed = coupling(loads);
-    for (let c = 0; c < columns; c++) {
-      for (let m = 0; m < lambda.length; m++) listed[c * lambda.length + m] /= -volume * (lambda[m] + shift);
-    }
-    addRows(out, listed, modes, n);
-    return out;
-  };
-  return { field, residual, coupling };
+/** columns x count: psi_n . load. */
+export function modeCoupling({ modes, n }: CavityField, loads: Float64Array): Float64Array {
+  return rowProducts(loads, modes, n);
+}
+
+/**
+ * Takes the listed modes out of the work of static answers to loads a on loads b (rows x columns, in place):
+ *   a . (K + shift M)^-1 b - sum over listed modes of (psi.a)(psi.b)/(V (lambda + shift))
+ * given the couplings of both; what is left is the sum over all other modes, to 1/2000 (the shift).
+ */
+export function takeListed(
+  work: Float64Array,
+  { volume, lambda, shift }: CavityField,
+  a: Float64Array,
+  b: Float64Array,
+): void {
+  const modes = lambda.length;
+  const scaled = a.map((v, i) => -v / (volume * (lambda[i % modes] + shift)));
+  const share = rowProducts(scaled, b, modes);
+  for (let i = 0; i < work.length; i++) work[i] += share[i];
 }

@@ -26,7 +26,10 @@ export function wallFlow(
   const count = motions.length / surface.nodes.length;
   const size = wall.fieldNode.length;
   const span = surface.nodes.length;
-  const loads = new Float64Array(count * size);
+  // By point: three nodes of the structure, its flow per motion of each (x, y, z), and the wall's nodes it counts for.
+  const from = new Uint32Array(3 * points.count);
+  const share = new Float64Array(9 * points.count);
+  const to = new Uint32Array(9 * points.count);
   const weights = new Float64Array(3);
   for (let g = 0; g < points.count; g++) {
     const { part, nodes } = wall.faces[points.face[g]];
@@ -34,20 +37,43 @@ export function wallFlow(
     if (find === null)
       return failed("part-missing", `the structure has no ${NAMES[part]}, but the cavity has one`);
     const t = find(points.at[3 * g], points.at[3 * g + 1], points.at[3 * g + 2], weights);
-    const a = 3 * surface.triangles[3 * t];
-    const b = 3 * surface.triangles[3 * t + 1];
-    const c = 3 * surface.triangles[3 * t + 2];
-    const ax = points.area[3 * g];
-    const ay = points.area[3 * g + 1];
-    const az = points.area[3 * g + 2];
-    for (let m = 0; m < count; m++) {
-      const o = m * span;
-      const flow =
-        weights[0] * (ax * motions[o + a] + ay * motions[o + a + 1] + az * motions[o + a + 2]) +
-        weights[1] * (ax * motions[o + b] + ay * motions[o + b + 1] + az * motions[o + b + 2]) +
-        weights[2] * (ax * motions[o + c] + ay * motions[o + c + 1] + az * motions[o + c + 2]);
-      for (let i = 0; i < nodes.length; i++) loads[m * size + nodes[i]] += points.shape[9 * g + i] * flow;
+    for (let k = 0; k < 3; k++) {
+      from[3 * g + k] = 3 * surface.triangles[3 * t + k];
+      for (let d = 0; d < 3; d++) share[9 * g + 3 * k + d] = weights[k] * points.area[3 * g + d];
     }
+    to.set(nodes, 9 * g);
   }
+  const loads = new Float64Array(count * size);
+  for (let m = 0; m < count; m++) addLoads(motions, m * span, from, share, to, points.shape, loads, m * size);
   return done({ count, loads, coupling: rowProducts(loads, pressure, size) });
+}
+
+/** Loads of one motion; of a triangle's nine places three count for nothing. */
+function addLoads(
+  motions: Float64Array,
+  start: number,
+  from: Uint32Array,
+  share: Float64Array,
+  to: Uint32Array,
+  shape: Float64Array,
+  loads: Float64Array,
+  row: number,
+): void {
+  for (let g = 0; 3 * g < from.length; g++) {
+    const a = start + from[3 * g];
+    const b = start + from[3 * g + 1];
+    const c = start + from[3 * g + 2];
+    const o = 9 * g;
+    const flow =
+      share[o] * motions[a] +
+      share[o + 1] * motions[a + 1] +
+      share[o + 2] * motions[a + 2] +
+      share[o + 3] * motions[b] +
+      share[o + 4] * motions[b + 1] +
+      share[o + 5] * motions[b + 2] +
+      share[o + 6] * motions[c] +
+      share[o + 7] * motions[c + 1] +
+      share[o + 8] * motions[c + 2];
+    for (let i = o; i < o + 9; i++) loads[row + to[i]] += shape[i] * flow;
+  }
 }

@@ -30,21 +30,43 @@ export function panelGeometry(surface: ExteriorSurface): PanelGeometry {
   const size = new Float64Array(panels);
   const curl = new Float64Array(9 * panels);
   for (let t = 0; t < panels; t++) {
-    const at = (m: number, d: number): number => place[3 * corner[3 * t + m] + d];
-    const edge = (m: number, d: number): number => at((m + 2) % 3, d) - at((m + 1) % 3, d); // opposite corner m
-    const n = [0, 1, 2].map(
-      (d) => edge(2, (d + 1) % 3) * -edge(1, (d + 2) % 3) + edge(2, (d + 2) % 3) * edge(1, (d + 1) % 3),
-    );
-    const twice = Math.hypot(n[0], n[1], n[2]);
+    const o = 3 * t;
+    const a = 3 * corner[o];
+    const b = 3 * corner[o + 1];
+    const c = 3 * corner[o + 2];
+    const ux = place[b] - place[a];
+    const uy = place[b + 1] - place[a + 1];
+    const uz = place[b + 2] - place[a + 2];
+    const vx = place[c] - place[a];
+    const vy = place[c + 1] - place[a + 1];
+    const vz = place[c + 2] - place[a + 2];
+    const wx = vx - ux;
+    const wy = vy - uy;
+    const wz = vz - uz;
+    const nx = uy * vz - uz * vy;
+    const ny = uz * vx - ux * vz;
+    const nz = ux * vy - uy * vx;
+    const twice = Math.sqrt(nx * nx + ny * ny + nz * nz);
     area[t] = twice / 2;
-    for (let d = 0; d < 3; d++) {
-      normal[3 * t + d] = n[d] / twice;
-      centre[3 * t + d] = (at(0, d) + at(1, d) + at(2, d)) / 3;
-    }
-    for (let m = 0; m < 3; m++) {
-      size[t] = Math.max(size[t], Math.hypot(edge(m, 0), edge(m, 1), edge(m, 2)));
-      for (let d = 0; d < 3; d++) curl[9 * t + 3 * m + d] = -edge(m, d) / twice;
-    }
+    normal[o] = nx / twice;
+    normal[o + 1] = ny / twice;
+    normal[o + 2] = nz / twice;
+    centre[o] = (place[a] + place[b] + place[c]) / 3;
+    centre[o + 1] = (place[a + 1] + place[b + 1] + place[c + 1]) / 3;
+    centre[o + 2] = (place[a + 2] + place[b + 2] + place[c + 2]) / 3;
+    size[t] = Math.sqrt(
+      Math.max(ux * ux + uy * uy + uz * uz, vx * vx + vy * vy + vz * vz, wx * wx + wy * wy + wz * wz),
+    );
+    // Of each hat minus the edge opposite its corner over twice the area.
+    curl[3 * o] = -wx / twice;
+    curl[3 * o + 1] = -wy / twice;
+    curl[3 * o + 2] = -wz / twice;
+    curl[3 * o + 3] = vx / twice;
+    curl[3 * o + 4] = vy / twice;
+    curl[3 * o + 5] = vz / twice;
+    curl[3 * o + 6] = -ux / twice;
+    curl[3 * o + 7] = -uy / twice;
+    curl[3 * o + 8] = -uz / twice;
   }
   return { panels, nodes: place.length / 3, corner, place, normal, area, centre, size, curl };
 }

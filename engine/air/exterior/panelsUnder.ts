@@ -14,45 +14,62 @@ export function panelsUnder(
   invariant(candidates.length > 0 || points.length === 0, () => `the surface has no panel of part ${part}`);
   const boxes = new Float64Array(6 * candidates.length);
   let cell = 0;
-  candidates.forEach((t, i) => {
+  for (let i = 0; i < candidates.length; i++) {
+    const t = 3 * candidates[i];
     for (let d = 0; d < 3; d++) {
-      const at = [0, 1, 2].map((m) => nodes[3 * triangles[3 * t + m] + d]);
-      boxes[6 * i + d] = Math.min(...at);
-      boxes[6 * i + 3 + d] = Math.max(...at);
-      cell = Math.max(cell, boxes[6 * i + 3 + d] - boxes[6 * i + d]);
+      const a = nodes[3 * triangles[t] + d];
+      const b = nodes[3 * triangles[t + 1] + d];
+      const c = nodes[3 * triangles[t + 2] + d];
+      const low = Math.min(a, b, c);
+      const high = Math.max(a, b, c);
+      boxes[6 * i + d] = low;
+      boxes[6 * i + 3 + d] = high;
+      cell = Math.max(cell, high - low);
     }
-  });
+  }
   // Panels by the cubes they come near to; a point looks in its own cube, and everywhere if nothing is there.
-  const margin = 0.25 * cell;
   const cubes = new Map<number, number[]>();
-  candidates.forEach((t, i) => {
-    const [l, h] = [0, 3].map((o) =>
-      [0, 1, 2].map((d) => Math.floor((boxes[6 * i + o + d] + (o === 0 ? -margin : margin)) / cell)),
-    );
-    for (let x = l[0]; x <= h[0]; x++)
-      for (let y = l[1]; y <= h[1]; y++)
-        for (let z = l[2]; z <= h[2]; z++) {
+  const cube = (value: number): number => Math.floor(value / cell);
+  for (let i = 0; i < candidates.length; i++) {
+    const o = 6 * i;
+    for (let x = cube(boxes[o] - 0.25 * cell); x <= cube(boxes[o + 3] + 0.25 * cell); x++)
+      for (let y = cube(boxes[o + 1] - 0.25 * cell); y <= cube(boxes[o + 4] + 0.25 * cell); y++)
+        for (let z = cube(boxes[o + 2] - 0.25 * cell); z <= cube(boxes[o + 5] + 0.25 * cell); z++) {
           const key = cubeKey(x, y, z);
           const list = cubes.get(key);
-          if (list === undefined) cubes.set(key, [t]);
-          else list.push(t);
+          if (list === undefined) cubes.set(key, [i]);
+          else list.push(i);
         }
-  });
+  }
+  const all = candidates.map((_, i) => i);
+  // Points come in order of place: the last one's panel bounds the distance, and boxes beyond that need no closer look.
+  let last = 0;
   for (let p = 0; p < points.length / 3; p++) {
     const x = points[3 * p];
     const y = points[3 * p + 1];
     const z = points[3 * p + 2];
     const key = cubeKey(Math.floor(x / cell), Math.floor(y / cell), Math.floor(z / cell));
-    let least = Number.POSITIVE_INFINITY;
-    for (const t of cubes.get(key) ?? candidates) {
-      const away = squaredDistance(nodes, triangles, t, x, y, z, least);
+    const guess = squaredDistance(nodes, triangles, candidates[last], x, y, z, Number.POSITIVE_INFINITY);
+    let least = guess * (1 + 1e-9) + 1e-18 * cell * cell; // no tie is decided by the guess
+    for (const i of cubes.get(key) ?? all) {
+      if (beyondBox(boxes, 6 * i, x, y, z) >= least) continue;
+      const away = squaredDistance(nodes, triangles, candidates[i], x, y, z, least);
       if (away < least) {
         least = away;
-        out[p] = t;
+        last = i;
       }
     }
+    out[p] = candidates[last];
   }
   return out;
+}
+
+/** Squared distance of a point from a box (3 lower, 3 upper bounds). */
+function beyondBox(boxes: Float64Array, o: number, x: number, y: number, z: number): number {
+  const dx = x < boxes[o] ? boxes[o] - x : x > boxes[o + 3] ? x - boxes[o + 3] : 0;
+  const dy = y < boxes[o + 1] ? boxes[o + 1] - y : y > boxes[o + 4] ? y - boxes[o + 4] : 0;
+  const dz = z < boxes[o + 2] ? boxes[o + 2] - z : z > boxes[o + 5] ? z - boxes[o + 5] : 0;
+  return dx * dx + dy * dy + dz * dz;
 }
 
 /** A name for a cube; exact while all three numbers stay within 2^16. */

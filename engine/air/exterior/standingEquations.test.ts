@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { invariant, opened, typescriptKernels } from "#engine/numerics";
+import type { ExteriorSurface } from "./exterior.ts";
 import { regularWaves, solidHarmonics, waveDegree } from "./regularWaves.ts";
 import { sound, soundingRoom, soundingSurface } from "./soundingSurface.ts";
 import { sphere } from "./sphere.fixture.ts";
@@ -13,7 +14,7 @@ const flat = { ...rest, nodes: nodes.map((v, i) => v * [1, 0.8, 0.3][i % 3]) };
 const top = 6;
 
 /** Pressures on a body of two motions by the equations in real numbers and by the whole ones, and their largest difference. */
-function compared(surface: typeof flat, k: number) {
+function compared(surface: ExteriorSurface, k: number) {
   const parts = surfaceParts(surface);
   const { geometry: g, edges } = parts;
   const solid = solidHarmonics(edges, [0, 0, 0], 1, waveDegree(top, 1));
