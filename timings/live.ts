@@ -2,25 +2,27 @@
 
 import { readFileSync } from "node:fs";
 import { checkInstrument } from "#engine/instrument";
-import { lowestModes, opened, quiet, refreshModes, refreshState } from "#engine/numerics";
+import { opened, quiet } from "#engine/numerics";
 import {
   alone,
   computeVoice,
   defaultBodySettings,
   instrumentGeometry,
   liveEdit,
-  prepareLive,
+  liveParameters,
+  prepareRefreshable,
+  settleEdit,
   stageJobs,
   stringSet,
-  strungShell,
   voiceSamples,
 } from "#engine/pipeline";
 import { solveCoupling } from "#engine/response";
-import { bodyChange, changedMatrices, joinedSystem, solveReduced } from "#engine/shells";
+import { solveReduced } from "#engine/shells";
 import { wasmKernels } from "#kernels";
-import { loadInput, strungSystem } from "../engine/pipeline/body/stringLoad.ts";
 import { changedBuild } from "../engine/pipeline/live/changedBuild.ts";
-import { movedCoupling } from "../engine/pipeline/live/liveEdit.ts";
+import { rangeParameters } from "../engine/pipeline/live/liveParameters.ts";
+import { exactModes, liveRefresh } from "../engine/pipeline/live/liveRefresh.ts";
+import { movedCoupling } from "../engine/pipeline/live/movedCoupling.ts";
 import { type Span, spans, stopwatch } from "./span.ts";
 
 const brace = "top.braces[2].height";
@@ -41,7 +43,9 @@ export async function timeLive(say: (line: string) => void): Promise<void> {
   const clock = stopwatch();
   const voice = opened(await computeVoice(build, geometry, strings, crew, settings, stages));
   const cold = clock();
-  const live = opened(prepareLive({ build, geometry, strings, settings, body: voice.body, board: voice.board }, ctx));
+  const input = { build, geometry, strings, settings, body: voice.body, board: voice.board };
+  const parameters = [...liveParameters(build), ...rangeParameters(build)];
+  const { model: live, refresh } = opened(prepareRefreshable(input, ctx, parameters));
   const prepared = clock();
   say(
     `\nlive edits of example A, ${voice.body.counts.shellNodes} shell nodes, ${live.reduced.values.length} modes of the structure, ` +
@@ -98,39 +102,31 @@ export async function timeLive(say: (line: string) => void): Promise<void> {
   }
   say(`  ranges: 64 samples of modes, 24 boards ${spans(ranges)}`);
 
-  const { spec, mesh, plates } = voice.body.made;
-  const { system } = opened(
-    strungSystem(opened(joinedSystem(spec, mesh, plates)), loadInput(build, geometry, strings), ctx),
+  const settled: Span[] = [];
+  let last = opened(settleEdit(live, refresh, change, ctx));
+  for (let r = 0; r < 5; r++) {
+    const tick = stopwatch();
+    last = opened(settleEdit(live, refresh, [{ parameter: brace, factor: factor + 0.01 * r }], ctx));
+    settled.push(tick());
+  }
+  last = opened(settleEdit(live, refresh, change, ctx));
+  const count = last.exactModes;
+  say(
+    `  exact refresh on release, board and all ${spans(settled)}   the reduced model was off by ${(100 * last.reducedError).toFixed(4)} % in ${count} modes, ` +
+      `left ${(100 * Math.max(...last.errorEstimate.subarray(0, count))).toFixed(4)} %; coupled modes off by ${gap(last.response.frequency, frequency, 30)}`,
   );
-  const shift = (2 * Math.PI * 30) ** 2;
-  const count = 36;
-  const given = live.reduced.values.length + 6;
-  const nominal = opened(
-    lowestModes(system.stiffness, system.mass, { count: given, shift, group: system.group }, ctx),
-  );
-  const after = strungShell(changed.build, geometry, strings);
-  // the more vectors are handed in, the more each step takes off the error, and the longer it lasts
-  for (const handed of [Math.min(64, given), given]) {
-    const state = opened(
-      refreshState(system.stiffness, system.mass, { shift, most: handed, group: system.group }, ctx),
+  const { system, vectors, rigidCount } = refresh;
+  for (const elastic of [30, live.reduced.values.length]) {
+    const from = opened(
+      liveRefresh(refresh, system, { vectors: Float64Array.from(vectors), rigidCount }, ctx, elastic),
     );
-    const vectors = nominal.vectors.subarray(0, handed * system.n);
-    const matrices: Span[] = [];
-    const refreshed: Span[] = [];
-    let off = "";
+    const solved = opened(solveReduced(live.reduced, change, live.reduced.values.length, wasmKernels));
+    const times: Span[] = [];
     for (let r = 0; r < 5; r++) {
-      opened(refreshModes(state, system.stiffness, system.mass, vectors.subarray(0, 4 * system.n), 4, ctx));
       const tick = stopwatch();
-      const now = changedMatrices(system, opened(bodyChange(system, after, changed.parts)));
-      matrices.push(tick());
-      const found = opened(refreshModes(state, now.stiffness, now.mass, vectors, count, ctx));
-      refreshed.push(tick());
-      if (r > 0) continue;
-      const exact = opened(lowestModes(now.stiffness, now.mass, { count, shift, group: system.group }, ctx));
-      off = gap(found.values.subarray(6).map(Math.sqrt), exact.values.subarray(6).map(Math.sqrt), count - 6);
+      opened(exactModes(from, [{ parameter: brace, factor: factor - 0.001 * r }], solved, ctx, elastic));
+      times.push(tick());
     }
-    say(
-      `  exact refresh of the structure on release: matrices ${spans(matrices)}, 30 modes from ${handed} vectors ${spans(refreshed)}   off by ${off}`,
-    );
+    say(`  of it ${elastic} modes of the structure    ${spans(times)}`);
   }
 }

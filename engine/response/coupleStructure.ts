@@ -58,7 +58,8 @@ export function solveCoupling(
   const x = modeCoordinates(system, d);
   const motion = structureMotion(parts, system, d, x);
   const named = nameStructureModes(motion);
-  const stiffWalls = rigidWallAir(parts);
+  const { rigidWallAir: known } = coupling;
+  const stiffWalls = known === undefined ? rigidWallAir(parts) : done(known);
   if (!stiffWalls.ok) return stiffWalls;
   const onRigid = (forms: Float64Array) =>
     timesTransposed(d.rigid, forms, rigidCount, forms.length / system.n, system.n);
@@ -172,7 +173,7 @@ function keepStaticLimit(c: CoupledStructure, d: DampedStructure): Float64Array 
   const out = c.residual.slice();
   for (let i = 0; i < size; i++) {
     for (let j = 0; j < size; j++) {
-      const gap = (k: number) => still[k] - one[k] + two[k];
+      const gap = (k: number) => d.beyond[k] + still[k] - one[k] + two[k];
       out[i * size + j] += 0.5 * (gap(i * size + j) + gap(j * size + i));
     }
   }

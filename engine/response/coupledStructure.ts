@@ -29,6 +29,8 @@ export interface CoupledStructure {
   readonly inertance: Float64Array;
   /** 3C x 3C, m/N: static compliance that the coordinates lack. */
   readonly residual: Float64Array;
+  /** rad/s: of undamped modes above, what they yield at rest is kept, no more. Absent: every mode is kept. */
+  readonly staticAbove?: number;
 }
 
 /** What of the cavity depends on frequency. */

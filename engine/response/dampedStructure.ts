@@ -1,7 +1,7 @@
 import { done, failed, type KernelSource, type Outcome } from "#engine/numerics";
 import { complexModes } from "./complexModes.ts";
 import { type CoupledStructure, timesTransposed } from "./coupledStructure.ts";
-import { modalLosses } from "./modalLosses.ts";
+import { modalLosses, type UndampedModes } from "./modalLosses.ts";
 import { undampedStructure } from "./undampedStructure.ts";
 import { unitMass } from "./unitMass.ts";
 
@@ -21,6 +21,8 @@ export interface DampedStructure {
   readonly merged: readonly number[];
   /** count x 3 [wood, hole and leak, radiation]. */
   readonly lossShare: Float64Array;
+  /** 3C x 3C, m/N: what modes that were not kept yield at rest. */
+  readonly beyond: Float64Array;
   /** Forms of `CoupledRows` and of the outer pressures on the damped modes, form by form: rows x count. */
   readonly crowns: ComplexForms;
   readonly saddle: ComplexForms;
@@ -38,8 +40,9 @@ export interface ComplexForms {
 export function dampedStructure(c: CoupledStructure, kernels?: KernelSource): Outcome<DampedStructure> {
   const solved = undampedStructure(c, kernels);
   if (!solved.ok) return solved;
-  const { modes, rigid } = solved.value;
+  const { modes: all, rigid } = solved.value;
   const { n, rows, outside } = c;
+  const { modes, beyond } = keptModes(c, all);
   const { count } = modes;
   const losses = modalLosses(c, modes);
   const onModes = (forms: Float64Array) => timesTransposed(forms, modes.vectors, forms.length / n, count, n);
@@ -82,12 +85,30 @@ export function dampedStructure(c: CoupledStructure, kernels?: KernelSource): Ou
     q: Float64Array.from(order, (i) => q[i]),
     merged: order.flatMap((i, to) => (damped.merged.has(i) ? [to] : [])),
     lossShare: rowsOf(shares, order),
+    beyond,
     crowns: forms(rows.crowns.length / n),
     saddle: forms(1),
     flow: forms(4),
     neck: forms(rows.neck.length / n),
     pressure: forms(pressureRe.length / count),
   });
+}
+
+/** The modes up to `staticAbove`, and what the others yield at the crowns at rest. */
+function keptModes(
+  { n, rows, staticAbove = Number.POSITIVE_INFINITY }: CoupledStructure,
+  { count, square, vectors }: UndampedModes,
+): { readonly modes: UndampedModes; readonly beyond: Float64Array } {
+  let kept = count;
+  while (kept > 0 && square[kept - 1] > staticAbove ** 2) kept--;
+  const size = rows.crowns.length / n;
+  const rest = count - kept;
+  const still = timesTransposed(rows.crowns, vectors.subarray(kept * n), size, rest, n);
+  for (let k = 0; k < still.length; k++) still[k] /= Math.sqrt(square[kept + (k % rest)]);
+  return {
+    modes: { count: kept, square: square.subarray(0, kept), vectors: vectors.subarray(0, kept * n) },
+    beyond: timesTransposed(still, still, size, size, rest, true),
+  };
 }
 
 function joined(parts: readonly Float64Array[]): Float64Array {

@@ -8,6 +8,7 @@ export { forcedStructure } from "./forcedStructure.ts";
 export { pressureTable } from "./modePressure.ts";
 export { type Coupling, prepareCoupling } from "./prepareCoupling.ts";
 export { type ResponseCurve, responseCurve } from "./responseCurve.ts";
+export { rigidWallAir } from "./rigidWallAir.ts";
 export type {
   CavityAir,
   NeckLine,

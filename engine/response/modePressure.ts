@@ -33,12 +33,13 @@ export function modePressure(c: CoupledStructure, d: DampedStructure): ModePress
 export function ownPressure(p: ModePressure, d: DampedStructure): Float64Array {
   const m = d.rigidCount + d.count;
   const listeners = p.travel.length;
-  return d.omega.map((w, i) =>
-    evenWeights(p.frequencies, w / (2 * Math.PI)).reduce(
-      (sum, x, f) => sum + x * p.re[f * listeners * m + d.rigidCount + i],
-      0,
-    ),
-  );
+  const out = new Float64Array(d.count);
+  for (let i = 0; i < d.count; i++) {
+    const weights = evenWeights(p.frequencies, d.omega[i] / (2 * Math.PI));
+    for (let f = 0; f < weights.length; f++)
+      out[i] += weights[f] * p.re[f * listeners * m + d.rigidCount + i];
+  }
+  return out;
 }
 
 /**
@@ -53,8 +54,11 @@ export function pressureTable(
   const m = p.re.length / (p.frequencies.length * p.travel.length);
   const re = new Float64Array(frequencies.length * m);
   const im = new Float64Array(frequencies.length * m);
-  frequencies.forEach((at, k) => {
-    evenWeights(p.frequencies, at).forEach((x, f) => {
+  for (let k = 0; k < frequencies.length; k++) {
+    const at = frequencies[k];
+    const weights = evenWeights(p.frequencies, at);
+    for (let f = 0; f < weights.length; f++) {
+      const x = weights[f];
       const from = (f * p.travel.length + listener) * m;
       // the real part is even in frequency, the imaginary part odd
       const odd = p.frequencies[f] > 0 ? (x * at) / p.frequencies[f] : 0;
@@ -62,8 +66,8 @@ export function pressureTable(
         re[k * m + i] += x * p.re[from + i];
         im[k * m + i] += odd * p.im[from + i];
       }
-    });
-  });
+    }
+  }
   return { re, im };
 }
 

@@ -79,17 +79,14 @@ export function nameStructureModes(m: StructureMotion): NamedModes {
     (i) => m.openingShare[i],
   );
 
+  const most = modes.map((i) => cavityMost(m, i));
   // A mode of the neck or of the cavity itself is not the top's or the back's.
-  const neckOrAir = (i: number) => share[5 * i + 3] > HOME || cavityMost(m, i).share > HOME;
+  const neckOrAir = (i: number) => share[5 * i + 3] > HOME || most[i].share > HOME;
   const others = modes.filter((i) => i !== air && !neckOrAir(i));
   const net = holeFlow.map((h, i) => (h * plates(i) < 0 ? -plates(i) : plates(i)));
   const ofTop = plateScore(topFlow, net, square);
   const ofBack = plateScore(backFlow, net, square);
-  const best = (not: number | null, score: (i: number) => number) =>
-    largest(
-      others.filter((j) => j !== not),
-      score,
-    );
+  const best = (not: number | null, score: (i: number) => number) => largest(others, score, not);
   const top = largest(
     others.filter((i) => ofTop(i) > 0),
     (i) => {
@@ -114,11 +111,8 @@ export function nameStructureModes(m: StructureMotion): NamedModes {
   give("neck, sideways", neck(1), ofNeck);
   give("neck, twisting", neck(2), ofNeck);
   const cavity = (axis: number) =>
-    free().filter((i) => {
-      const most = cavityMost(m, i);
-      return most.share > CAVITY && cavityAxis(m.slope, most.n) === axis;
-    });
-  const ofCavity = (i: number) => cavityMost(m, i).share;
+    free().filter((i) => most[i].share > CAVITY && cavityAxis(m.slope, most[i].n) === axis);
+  const ofCavity = (i: number) => most[i].share;
   give("cavity, lengthwise", cavity(0), ofCavity);
   give("cavity, across", cavity(1), ofCavity);
   give("cavity", cavity(2), ofCavity);
@@ -164,11 +158,16 @@ function plateScore(flow: Float64Array, net: Float64Array, square: Float64Array)
   };
 }
 
-/** The mode with the largest score, the lower of equals, or null if none is above 0. */
-function largest(modes: readonly number[], score: (i: number) => number): number | null {
+/** The mode but one with the largest score, the lower of equals, or null if none is above 0. */
+function largest(
+  modes: readonly number[],
+  score: (i: number) => number,
+  not: number | null = null,
+): number | null {
   let best: number | null = null;
   let most = 0;
   for (const i of modes) {
+    if (i === not) continue;
     const s = score(i);
     if (s > most) {
       most = s;

@@ -205,14 +205,23 @@ export function tableWeights(table: Float64Array, omega: number): Float64Array {
  * of frequency through all of them, which they are laid for (Chebyshev points); beyond, the value at the highest.
  */
 export function evenWeights(frequencies: Float64Array, at: number): Float64Array {
-  const top = frequencies[frequencies.length - 1];
-  const s = frequencies.map((f) => (f / top) ** 2);
-  const x = Math.min(1, (at / top) ** 2);
-  return s.map((own, i) => {
-    let weight = 1;
-    for (let j = 0; j < s.length; j++) if (j !== i) weight *= (x - s[j]) / (own - s[j]);
-    return weight;
-  });
+  const count = frequencies.length;
+  const top = frequencies[count - 1];
+  const x = Math.min(top * top, at * at);
+  const out = new Float64Array(count);
+  for (let i = 0; i < count; i++) {
+    const own = frequencies[i] * frequencies[i];
+    let above = 1;
+    let below = 1;
+    for (let j = 0; j < count; j++) {
+      if (j === i) continue;
+      const other = frequencies[j] * frequencies[j];
+      above *= (x - other) / (top * top);
+      below *= (own - other) / (top * top);
+    }
+    out[i] = above / below;
+  }
+  return out;
 }
 
 /** out = sum of weight x table, tables one after the other. */

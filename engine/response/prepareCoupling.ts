@@ -1,4 +1,5 @@
 import { done, failed, invariant, type Outcome } from "#engine/numerics";
+import type { RigidWallAir } from "./bodyResponse.ts";
 import type { CavityLaws, CoupledStructure } from "./coupledStructure.ts";
 import { outerBasis } from "./outerBasis.ts";
 import type { CavityAir, StructureParts } from "./structureParts.ts";
@@ -12,6 +13,8 @@ export interface Coupling {
   readonly top: TopMotions;
   /** P x nodes of the back's mesh: outward motion; absent, like an empty `top.lift`: nothing is to be drawn. */
   readonly backLift?: Float64Array;
+  /** Where it is known already (no edit of the structure moves it); null: no hole. Absent: to be found. */
+  readonly rigidWallAir?: RigidWallAir | null;
 }
 
 /**

@@ -56,10 +56,10 @@ export async function tryOut(
   progress.end();
   if (!voice.ok) return refusal(path, [engineFault(voice)], json);
   if (!trial.ok) return refusal(path, [engineFault(trial)], json);
-  const { live, full } = trial.value;
-  const response = full?.body.response ?? live.response;
-  const board = full?.board ?? live.board;
-  const rotation = full?.body.load.figures.bridgeRotation ?? live.load.bridgeRotation;
+  const { live, settled, full } = trial.value;
+  const response = full?.body.response ?? settled.response;
+  const board = full?.board ?? settled.board;
+  const rotation = full?.body.load.figures.bridgeRotation ?? settled.load.bridgeRotation;
   const figures: Moved[] = [
     ...(["main air", "main top", "main back"] as const).map((name) => ({
       figure: `${name}, Hz`,
@@ -82,12 +82,18 @@ export async function tryOut(
       after: inUnit(rotation, "deg"),
     },
   ];
-  const worst = Math.max(0, ...live.errorEstimate.subarray(0, 30));
   const result = {
     change: asked,
-    method: full === null ? "reduced model" : "full solve",
-    errorEstimate: full === null ? worst : null,
-    needsFullSolve: live.needsFullSolve,
+    method: full === null ? "reduced model, exact modes" : "full solve",
+    errorEstimate:
+      full === null ? Math.max(0, ...settled.errorEstimate.subarray(0, settled.exactModes)) : null,
+    exactModes: settled.exactModes,
+    reducedModel: {
+      errorEstimate: Math.max(0, ...live.errorEstimate.subarray(0, settled.exactModes)),
+      error: settled.reducedError,
+      bodyModesHz: Array.from(live.response.frequency),
+    },
+    needsFullSolve: settled.needsFullSolve,
     figures,
     bodyModesHz: Array.from(response.frequency),
     accuracy,
@@ -133,6 +139,8 @@ function trialText(
     readonly change: LiveChange;
     readonly method: string;
     readonly errorEstimate: number | null;
+    readonly exactModes: number;
+    readonly reducedModel: { readonly error: number; readonly bodyModesHz: readonly number[] };
     readonly needsFullSolve: readonly string[];
     readonly figures: readonly Moved[];
     readonly bodyModesHz: readonly number[];
@@ -146,12 +154,13 @@ function trialText(
   const how =
     result.errorEstimate === null
       ? `Solved in full, because ${result.needsFullSolve.join("; ")}.`
-      : `By the reduced model; its error in the first 30 frequencies is estimated at ${(100 * result.errorEstimate).toPrecision(1)} %, an order of size and no bound.`;
+      : `The structure's first ${result.exactModes} frequencies are solved exactly, under the strings' forces as they were; what is left of their error is estimated at ${(100 * result.errorEstimate).toPrecision(1)} %. The reduced model of live edits, whose shapes are kept, was off by ${(100 * result.reducedModel.error).toPrecision(1)} % in one of them at most.`;
   return `${name}: ${changes.join(", ")}
 
 ${table([["", "before", "after"], ...rows])}
 
   lowest modes  ${result.bodyModesHz.slice(0, 8).map(hertz).join(", ")}
+  while live    ${result.reducedModel.bodyModesHz.slice(0, 8).map(hertz).join(", ")}
 
 ${wrapped(`${how} ${accuracy}`, "  ")}
 `;

@@ -1,42 +1,102 @@
 import { noteBoard } from "#engine/notes";
-import { type Context, choleskyDense, choleskySolve, done, failed, type Outcome } from "#engine/numerics";
-import {
-  type Coupling,
-  crownView,
-  type StructureParts,
-  solveCoupling,
-  structureResidual,
-} from "#engine/response";
-import { activeColumns, changedMatrix, type ReducedSolution, solveReduced } from "#engine/shells";
-import { activeCoupling, activeParts } from "./activeCoupling.ts";
+import { type Context, done, type Outcome } from "#engine/numerics";
+import { crownView, solveCoupling } from "#engine/response";
+import { type ReducedSolution, solveReduced } from "#engine/shells";
 import type { LiveChange, LiveModel, LiveResult } from "./liveModel.ts";
 import { holeParameter } from "./liveParameters.ts";
+import { exactModes, type LiveRefresh } from "./liveRefresh.ts";
 import { loadFigures } from "./loadFigures.ts";
+import { type KnownModes, movedCoupling } from "./movedCoupling.ts";
 
 /**
- * Estimated error of a frequency among the first modes beyond which a full solve is asked for: a third of the 0.3 % that an
- * edit may be off by, as the estimate may be low by three. What the strings' forces add to the stiffness is not made anew
- * by an edit and not in the estimate (0.07 % after a brace of the top lost 30 % of its height).
+ * Estimated error of a frequency among the first modes beyond which a full solve is asked for: a sixth of the 0.3 % that an
+ * edit may be off by, as the estimate was seen to be low by up to that much. What the strings' forces add to the stiffness is not
+ * made anew by an edit and not in the estimate (0.07 % after a brace of the top lost 30 % of its height).
  */
-const errorBound = 1e-3;
+const errorBound = 5e-4;
 const watchedModes = 30;
+/** Error of a frequency, found by an exact refresh, beyond which the reduced model's shapes are not good enough either. */
+const shapeBound = 3e-3;
 
 /**
  * Modes, coupled response, note board and string-load figures after a change, without refactoring anything. Fails with
  * 'unknown-parameter', 'cancelled', and as the coupling and the note board do.
  */
 export function liveEdit(model: LiveModel, change: LiveChange, ctx: Context): Outcome<LiveResult> {
+  const solved = reducedAt(model, change, ctx);
+  if (!solved.ok) return solved;
+  const worst = Math.max(0, ...solved.value.error.subarray(0, watchedModes));
+  const doubt =
+    worst > errorBound
+      ? [
+          `the reduced model may be off by ${(100 * worst).toFixed(2)} % in a frequency among the first ${watchedModes} modes`,
+        ]
+      : [];
+  return answer(model, change, solved.value, doubt, ctx);
+}
+
+/** An edit with the exact frequencies of the structure in it. */
+export interface SettledEdit extends LiveResult {
+  /** Elastic modes of the structure that are exact, and by how much the reduced model was off in one of them at most (relative, in frequency). */
+  readonly exactModes: number;
+  readonly reducedError: number;
+}
+
+/**
+ * The same when the hand lets go: the lowest modes of the structure are made exact (`exactModes`), then coupled anew in the reduced
+ * model's shapes. A full solve is asked for where these were too far off. Fails as `liveEdit` and `exactModes` do.
+ */
+export function settleEdit(
+  model: LiveModel,
+  refresh: LiveRefresh,
+  change: LiveChange,
+  ctx: Context,
+): Outcome<SettledEdit> {
+  const solved = reducedAt(model, change, ctx);
+  if (!solved.ok) return solved;
+  const exact = exactModes(refresh, change, solved.value, ctx);
+  if (!exact.ok) return exact;
+  const { values } = exact.value;
+  const own = solved.value;
+  let off = 0;
+  for (let i = 0; i < values.length; i++)
+    off = Math.max(off, Math.abs(Math.sqrt(own.values[i]! / values[i]!) - 1));
+  const doubt =
+    off > shapeBound
+      ? [
+          `the reduced model was off by ${(100 * off).toFixed(2)} % in a frequency among the first ${values.length} modes, too much for its shapes`,
+        ]
+      : [];
+  const known = { ...own, values: own.values.slice(), error: own.error.slice() };
+  known.values.set(values);
+  known.error.set(exact.value.error);
+  const settled = answer(model, change, known, doubt, ctx, { values, ctx });
+  return settled.ok
+    ? done({ ...settled.value, exactModes: values.length, reducedError: off }, settled.warnings)
+    : settled;
+}
+
+function reducedAt(model: LiveModel, change: LiveChange, { kernels }: Context): Outcome<ReducedSolution> {
+  const point = change.filter(({ parameter }) => parameter !== holeParameter.id);
+  return solveReduced(model.reduced, point, model.reduced.values.length, kernels);
+}
+
+function answer(
+  model: LiveModel,
+  change: LiveChange,
+  solved: ReducedSolution,
+  doubt: readonly string[],
+  ctx: Context,
+  known?: KnownModes,
+): Outcome<LiveResult> {
   const point = change.filter(({ parameter }) => parameter !== holeParameter.id);
   const hole = change.find(({ parameter }) => parameter === holeParameter.id)?.factor ?? 1;
-  const { reduced } = model;
-  const solved = solveReduced(reduced, point, reduced.values.length, ctx.kernels);
-  if (!solved.ok) return solved;
-  const moved = movedCoupling(model, point, hole);
+  const moved = movedCoupling(model, point, hole, known);
   if (!moved.ok) return moved;
   const { parts, coupling } = moved.value;
   const response = solveCoupling(parts, coupling, ctx);
   if (!response.ok) return response;
-  const { strings, frets, a4, anchor } = model.board;
+  const { strings, frets, a4, ready, anchor } = model.board;
   const board = noteBoard(
     {
       strings,
@@ -46,143 +106,28 @@ export function liveEdit(model: LiveModel, change: LiveChange, ctx: Context): Ou
       decayValidToHz: response.value.modesToHz,
       a4,
       quick: true,
+      ready,
       anchor,
     },
     ctx,
   );
   if (!board.ok) return board;
-  const load = loadFigures(model.figures, solved.value);
+  const load = loadFigures(model.figures, solved);
   return done({
-    structureHz: solved.value.values.map((v) => Math.sqrt(v) / (2 * Math.PI)),
-    errorEstimate: solved.value.error,
+    structureHz: solved.values.map((v) => Math.sqrt(v) / (2 * Math.PI)),
+    errorEstimate: solved.error,
     response: response.value,
     board: board.value,
     load: {
       bridgeRotation: model.load.bridgeRotation + load.bridgeRotation - model.still.bridgeRotation,
       saddleRise: model.load.saddleRise + load.saddleRise - model.still.saddleRise,
     },
-    needsFullSolve: reasons(model, change, solved.value),
+    needsFullSolve: [...doubt, ...reasons(model, change)],
   });
 }
 
-/** The coupled equations at a changed place, before they are solved. Fails with 'unknown-parameter'. */
-export function movedCoupling(
-  model: LiveModel,
-  point: LiveChange,
-  hole: number,
-): Outcome<{ readonly parts: StructureParts; readonly coupling: Coupling }> {
-  const chosen = activeColumns(model.reduced, point);
-  if (!chosen.ok) return chosen;
-  const { parts: terms } = chosen.value;
-  // the answers to static loads are for the load figures: at rest the modes are to be those of the voice
-  const modes = model.parts.body.rigidCount + model.reduced.values.length;
-  const columns = chosen.value.columns.filter((c) => c < modes || c >= modes + model.reduced.loadCount);
-  const residual = residualBeyond(model, columns);
-  if (!residual.ok) return residual;
-  const parts = activeParts(model.parts, columns, residual.value);
-  const own = structureResidual(parts);
-  if (!own.ok) return own;
-  const coupling = activeCoupling(model.coupling, columns);
-  const { system } = coupling;
-  if (terms.length > 0) {
-    const size = columns.length;
-    const add = (to: Float64Array, from: Float64Array): void => {
-      for (let i = 0; i < size; i++)
-        for (let j = 0; j < size; j++) to[i * system.n + j]! += from[i * size + j]!;
-    };
-    add(system.stiffness, changedMatrix(columns, null, terms, "stiffness"));
-    add(system.mass, changedMatrix(columns, null, terms, "mass"));
-    add(system.wood, changedMatrix(columns, null, terms, "loss"));
-  }
-  return done({
-    parts: holeParts(model, parts, hole),
-    coupling: { ...coupling, system: holeSystem(model, { ...system, residual: own.value }, hole) },
-  });
-}
-
-/** Flexibility between the points beyond the columns: what the modes lack, less the corrections' own. */
-function residualBeyond(model: LiveModel, columns: Uint32Array): Outcome<Float64Array> {
-  const { body } = model.parts;
-  const first = body.rigidCount + model.reduced.values.length;
-  const extra = columns.filter((c) => c >= first);
-  const m = extra.length;
-  if (m === 0) return done(body.pointResidual);
-  const all = body.rigidCount + body.count;
-  const width = body.points.length / all;
-  const k = new Float64Array(m * m);
-  for (let i = 0; i < m; i++)
-    for (let j = 0; j < m; j++) k[i * m + j] = model.parts.matrices!.stiffness[extra[i]! * all + extra[j]!]!;
-  const factor = choleskyDense(k, m);
-  if (!factor.ok) return failed("corrections-dependent", factor.detail);
-  // point motions of the corrections, one right-hand side by point motion
-  const b = new Float64Array(width * m);
-  for (let q = 0; q < width; q++)
-    for (let i = 0; i < m; i++) b[q * m + i] = body.points[extra[i]! * width + q]!;
-  const x = choleskySolve(factor.value, m, b, width);
-  const out = body.pointResidual.slice();
-  for (let p = 0; p < width; p++) {
-    for (let q = 0; q < width; q++) {
-      let sum = 0;
-      for (let i = 0; i < m; i++) sum += b[p * m + i]! * x[q * m + i]!;
-      out[p * width + q]! -= sum;
-    }
-  }
-  return done(out);
-}
-
-/** Factors of the opening's inertance and friction for a factor on its size, between the prepared ones in logarithms. */
-function holeFactors(model: LiveModel, size: number): { inertance: number; viscous: number } {
-  const law = model.hole;
-  if (law === null || size === 1) return { inertance: 1, viscous: 1 };
-  // a parabola through the three, in logarithms
-  const [a, , c] = Array.from(law.factors, Math.log) as [number, number, number];
-  const at = Math.log(size);
-  const of = (values: Float64Array): number => {
-    const [p, q] = [Math.log(values[0]!), Math.log(values[2]!)];
-    return Math.exp((p * at * (at - c)) / (a * (a - c)) + (q * at * (at - a)) / (c * (c - a)));
-  };
-  return { inertance: of(law.inertance), viscous: of(law.viscous) };
-}
-
-function holeSystem(model: LiveModel, c: Coupling["system"], size: number): Coupling["system"] {
-  const { inertance, viscous } = holeFactors(model, size);
-  if (inertance === 1) return c;
-  const { n, structureCount: p, apertureCount: a } = c;
-  for (let i = 0; i < a; i++) {
-    for (let j = 0; j < a; j++) c.mass[(p + i) * n + p + j]! += (inertance - 1) * c.inertance[i * a + j]!;
-  }
-  return {
-    ...c,
-    inertance: c.inertance.map((v) => inertance * v),
-    laws: c.laws && { ...c.laws, rub: c.laws.rub.map((v) => Math.sqrt(viscous) * v) },
-  };
-}
-
-function holeParts(model: LiveModel, parts: StructureParts, size: number): StructureParts {
-  const { inertance } = holeFactors(model, size);
-  const aperture = parts.cavity?.aperture;
-  if (inertance === 1 || !parts.cavity || !aperture) return parts;
-  const scaled = (a: Float64Array): Float64Array => a.map((v) => inertance * v);
-  return {
-    ...parts,
-    cavity: {
-      ...parts.cavity,
-      aperture: {
-        ...aperture,
-        inertance: scaled(aperture.inertance),
-        range: { low: scaled(aperture.range.low), high: scaled(aperture.range.high) },
-      },
-    },
-  };
-}
-
-function reasons(model: LiveModel, change: LiveChange, { error }: ReducedSolution): string[] {
+function reasons(model: LiveModel, change: LiveChange): string[] {
   const out: string[] = [];
-  const worst = Math.max(0, ...error.subarray(0, watchedModes));
-  if (worst > errorBound)
-    out.push(
-      `the reduced model may be off by ${(100 * worst).toFixed(2)} % in a frequency among the first ${watchedModes} modes`,
-    );
   for (const { parameter, factor } of change) {
     const limit = model.limits.find(({ id }) => id === parameter);
     if (limit && (factor < limit.low || factor > limit.high))

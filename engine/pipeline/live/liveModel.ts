@@ -2,7 +2,7 @@
  * Live edits: what is prepared once for a voice, and what a change gives back without refactoring. Plain data throughout,
  * so that a worker can hold the model and answer edits.
  */
-import type { BoardAnchor, BoardString, NoteBoard } from "#engine/notes";
+import type { BoardAnchor, BoardString, NoteBoard, ReadyBoard } from "#engine/notes";
 import type { BodyResponse, Coupling, StructureParts } from "#engine/response";
 import type { ReducedModel } from "#engine/shells";
 
@@ -32,12 +32,16 @@ export interface LiveModel {
   readonly still: LiveLoadFigures;
   /** null: no hole. */
   readonly hole: HoleLaw | null;
+  /** Of the voice itself: only the hole moves it. */
+  readonly rigidWallAir: BodyResponse["rigidWallAir"];
   readonly board: {
     /** What an edit's board, with rigid nut and frets, lacks of the voice's. */
     readonly anchor: BoardAnchor;
     readonly strings: readonly BoardString[];
     readonly frets: number;
     readonly a4: number;
+    /** What of every note no edit changes. */
+    readonly ready: ReadyBoard;
   };
 }
 

@@ -1,8 +1,14 @@
 import { cavityModes } from "#engine/air";
 import type { Build } from "#engine/instrument";
-import { boardAnchor, type NoteBoard } from "#engine/notes";
+import { boardAnchor, type NoteBoard, readyBoard } from "#engine/notes";
 import { type Context, done, failed, type Outcome } from "#engine/numerics";
-import { type OuterAir, prepareCoupling, type StructureModes, type StructureParts } from "#engine/response";
+import {
+  type OuterAir,
+  prepareCoupling,
+  rigidWallAir,
+  type StructureModes,
+  type StructureParts,
+} from "#engine/response";
 import { type BodySystem, bodyChange, joinedSystem, reduceBody, solveReduced } from "#engine/shells";
 import { cavityAir } from "../body/airParts.ts";
 import type { BodySettings } from "../body/bodySettings.ts";
@@ -18,6 +24,7 @@ import { holeLaw } from "./holeLaw.ts";
 import { liveEdit } from "./liveEdit.ts";
 import type { LiveModel } from "./liveModel.ts";
 import { holeParameter, type LiveParameter, liveParameters, rangeParameters } from "./liveParameters.ts";
+import { type LiveRefresh, liveRefresh } from "./liveRefresh.ts";
 import { loadFigures } from "./loadFigures.ts";
 
 /** A voice, as far as live edits start from it. Plain data. */
@@ -30,6 +37,25 @@ export interface LiveInput {
   readonly board: NoteBoard;
 }
 
+/** A model and what its exact refresh needs. */
+export interface RefreshableLive {
+  readonly model: LiveModel;
+  readonly refresh: LiveRefresh;
+}
+
+/** As `prepareLive`, with what an exact refresh needs: working state, for one worker. Fails as that and `liveRefresh` do. */
+export function prepareRefreshable(
+  input: LiveInput,
+  ctx: Context,
+  parameters: readonly LiveParameter[] = liveParameters(input.build),
+): Outcome<RefreshableLive> {
+  const made = preparedLive(input, ctx, parameters);
+  if (!made.ok) return made;
+  const { model, system, vectors } = made.value;
+  const refresh = liveRefresh(input, system, { vectors, rigidCount: model.reduced.rigidCount }, ctx);
+  return refresh.ok ? done({ model, refresh: refresh.value }) : refresh;
+}
+
 /**
  * Makes the reduced model of a voice's body and couples all its columns with the air: once for a voice, in the background.
  * `parameters`: what shall be movable, default everything. Fails as the stages it repeats do, and with 'modes-differ' if
@@ -40,6 +66,16 @@ export function prepareLive(
   ctx: Context,
   parameters: readonly LiveParameter[] = [...liveParameters(input.build), ...rangeParameters(input.build)],
 ): Outcome<LiveModel> {
+  const made = preparedLive(input, ctx, parameters);
+  return made.ok ? done(made.value.model) : made;
+}
+
+/** With the body's matrices and the reduced model's vectors (columns x n), which edits do not need. */
+function preparedLive(
+  input: LiveInput,
+  ctx: Context,
+  parameters: readonly LiveParameter[],
+): Outcome<{ readonly model: LiveModel; readonly system: BodySystem; readonly vectors: Float64Array }> {
   const { build, geometry, strings, settings, body } = input;
   const { spec, mesh, plates } = body.made;
   const joined = joinedSystem(spec, mesh, plates);
@@ -75,9 +111,10 @@ export function prepareLive(
   if (!coupling.ok) return coupling;
   const still = solveReduced(model, [], 1, ctx.kernels);
   if (!still.ok) return still;
+  const walls = rigidWallAir(body.parts);
+  if (!walls.ok) return walls;
   const hole = body.parts.cavity?.aperture ? holeLaw(build, geometry, settings, ctx) : done(null);
   if (!hole.ok) return hole;
-  ctx.progress(1);
   const none = new Float64Array(0);
   const made: LiveModel = {
     limits: [...parameters.map(({ id, low, high }) => ({ id, low, high })), holeParameter],
@@ -88,16 +125,28 @@ export function prepareLive(
     load: { bridgeRotation: load.figures.bridgeRotation, saddleRise: load.figures.saddleRise },
     still: loadFigures(figures, still.value),
     hole: hole.value,
+    rigidWallAir: walls.value,
     board: {
       strings: boardStrings(geometry, strings),
       frets: build.board.frets,
       a4: build.tuningReference,
+      ready: { highest: 0, notes: [] },
       anchor: boardAnchor(input.board, input.board),
     },
   };
+  // the edit that changes nothing tells how far the board reaches
   const first = liveEdit(made, [], { ...ctx, progress: () => {} });
   if (!first.ok) return first;
-  return done({ ...made, board: { ...made.board, anchor: boardAnchor(input.board, first.value.board) } });
+  const { validToHz, decayValidToHz } = first.value.board;
+  const { board } = made;
+  const ready = readyBoard(board.strings, board.frets, Math.max(validToHz, decayValidToHz));
+  ctx.progress(1);
+  const anchor = boardAnchor(input.board, first.value.board);
+  return done({
+    model: { ...made, board: { ...board, ready, anchor } },
+    system,
+    vectors: model.vectors,
+  });
 }
 
 function parameterChanges(

@@ -3,22 +3,24 @@ import type { StageCrew } from "../body/jobs.ts";
 import { type Stages, unwatched } from "../stages.ts";
 import { computeVoice, type Voice } from "../voice.ts";
 import { changedBuild } from "./changedBuild.ts";
-import { liveEdit } from "./liveEdit.ts";
+import { liveEdit, type SettledEdit, settleEdit } from "./liveEdit.ts";
 import type { LiveChange, LiveResult } from "./liveModel.ts";
 import type { LiveParameter } from "./liveParameters.ts";
-import { prepareLive } from "./prepareLive.ts";
+import { prepareRefreshable } from "./prepareLive.ts";
 
 /** What a change does to a voice: the reduced model's answer, and the full one where that asked for it. */
 export interface Trial {
   readonly change: LiveChange;
   readonly live: LiveResult;
-  /** null: the reduced model's own estimate of its error is small enough. */
+  /** The same with the structure's lowest frequencies made exact, as when the hand lets go. */
+  readonly settled: SettledEdit;
+  /** null: the settled edit is good enough. */
   readonly full: Voice | null;
 }
 
 /**
- * Tries a change of a computed voice: on the reduced model first, made for these parameters alone; and by a full solve of the
- * changed instrument if the answer asks for one. Fails as both do, and with 'no-such-value'.
+ * Tries a change of a computed voice: on the reduced model first, made for these parameters alone; then with the structure's lowest
+ * frequencies exact; and by a full solve of the changed instrument if that answer asks for one. Fails as both do, and with 'no-such-value'.
  */
 export async function tryChange(
   voice: Voice,
@@ -31,11 +33,15 @@ export async function tryChange(
   const { build, geometry, strings, settings, board } = voice;
   const { parts, made } = voice.body;
   const input = { build, geometry, strings, settings, body: { parts, made }, board };
-  const model = prepareLive(input, ctx, parameters);
-  if (!model.ok) return model;
-  const live = liveEdit(model.value, change, ctx);
+  const prepared = prepareRefreshable(input, ctx, parameters);
+  if (!prepared.ok) return prepared;
+  const { model, refresh } = prepared.value;
+  const live = liveEdit(model, change, ctx);
   if (!live.ok) return live;
-  if (live.value.needsFullSolve.length === 0) return done({ change, live: live.value, full: null });
+  const settled = settleEdit(model, refresh, change, ctx);
+  if (!settled.ok) return settled;
+  const both = { change, live: live.value, settled: settled.value };
+  if (settled.value.needsFullSolve.length === 0) return done({ ...both, full: null });
   let changed = build;
   for (const { parameter, factor } of change) {
     const next = changedBuild(changed, parameter, factor);
@@ -45,5 +51,5 @@ export async function tryChange(
   const full = await computeVoice(changed, geometry, strings, crew, settings, stages);
   if (!full.ok) return full;
   const warnings: Warning[] = [...live.warnings, ...full.warnings];
-  return done({ change, live: live.value, full: full.value }, warnings);
+  return done({ ...both, full: full.value }, warnings);
 }

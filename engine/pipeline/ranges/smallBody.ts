@@ -1,9 +1,9 @@
 import type { UncertainValue } from "#engine/instrument";
 import { type Context, done, lowestDense, type Outcome } from "#engine/numerics";
 import { type Coupling, inCoordinates, type StructureParts } from "#engine/response";
-import { movedCoupling } from "../live/liveEdit.ts";
 import type { LiveModel } from "../live/liveModel.ts";
 import { lossOf } from "../live/liveParameters.ts";
+import { movedCoupling } from "../live/movedCoupling.ts";
 import { termSlope } from "./termSlope.ts";
 
 /**

@@ -94,6 +94,7 @@ export function voiceSamples(
         decayValidToHz: Math.min(r.modesToHz, toHz),
         a4: model.board.a4,
         quick: true,
+        ready: model.board.ready,
       },
       { ...ctx, progress: () => {} },
     );

@@ -124,8 +124,6 @@ export interface ReducedSolution {
   readonly values: Float64Array;
   /** (rigidCount + count) x columns: M(p)-orthonormal, rigid motions first. */
   readonly coordinates: Float64Array;
-  /** count x count: phi' K_loss(p) phi. */
-  readonly loss: Float64Array;
   /** Relative error of each frequency, estimated from the residual on the probes of what changed. */
   readonly error: Float64Array;
   /** loads x columns: static answer to each load, without rigid motion. */

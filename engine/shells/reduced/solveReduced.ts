@@ -35,7 +35,6 @@ export function solveReduced(
   const all = Uint32Array.from([...columns, ...probes]);
   const k = changedMatrix(all, model.stiffness, parts, "stiffness");
   const m = changedMatrix(all, model.mass, parts, "mass");
-  const l = changedMatrix(all, model.loss, parts, "loss");
   const width = all.length;
 
   // rigid motions cost nothing at any place: the elastic columns less their rigid share in M(p)
@@ -76,7 +75,6 @@ export function solveReduced(
     count: found,
     values,
     coordinates,
-    loss: modalForm(l, width, coordinates.subarray(r * size), found, size),
     error: error.value,
     answers: answers.value,
   });
@@ -115,33 +113,6 @@ function rigidShare(
     }
   }
   return done({ share, own });
-}
-
-/** Z A Z' for rows of coordinates on the first `size` columns. */
-function modalForm(
-  a: Float64Array,
-  width: number,
-  z: Float64Array,
-  count: number,
-  size: number,
-): Float64Array {
-  const az = new Float64Array(count * size);
-  for (let i = 0; i < count; i++) {
-    for (let p = 0; p < size; p++) {
-      const f = z[i * size + p];
-      if (f === 0) continue;
-      for (let q = 0; q < size; q++) az[i * size + q] += f * a[p * width + q];
-    }
-  }
-  const out = new Float64Array(count * count);
-  for (let i = 0; i < count; i++) {
-    for (let j = 0; j <= i; j++) {
-      let sum = 0;
-      for (let q = 0; q < size; q++) sum += az[i * size + q] * z[j * size + q];
-      out[i * count + j] = out[j * count + i] = sum;
-    }
-  }
-  return out;
 }
 
 /**

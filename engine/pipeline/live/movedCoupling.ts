@@ -1,0 +1,157 @@
+import { type Context, choleskyDense, choleskySolve, done, failed, type Outcome } from "#engine/numerics";
+import { type Coupling, type StructureParts, structureResidual } from "#engine/response";
+import { activeColumns, changedMatrix } from "#engine/shells";
+import { activeCoupling, activeParts } from "./activeCoupling.ts";
+import type { LiveChange, LiveModel } from "./liveModel.ts";
+import { shiftedTo } from "./liveRefresh.ts";
+
+/** Coupled modes above this share of the structure's highest listed frequency answer at rest alone: none of them is looked at. */
+const dynamicShare = 1.3;
+
+/** Frequencies squared (rad2/s2) that the lowest elastic modes of the structure are to take, in order. */
+export interface KnownModes {
+  readonly values: Float64Array;
+  readonly ctx: Context;
+}
+
+/**
+ * The coupled equations at a changed place, before they are solved. `known`: of the changed structure, where more is known of it
+ * than the reduced model tells. Fails with 'unknown-parameter', and as `shiftedTo` does.
+ */
+export function movedCoupling(
+  model: LiveModel,
+  point: LiveChange,
+  hole: number,
+  known?: KnownModes,
+): Outcome<{ readonly parts: StructureParts; readonly coupling: Coupling }> {
+  const chosen = activeColumns(model.reduced, point);
+  if (!chosen.ok) return chosen;
+  const { parts: terms } = chosen.value;
+  // the answers to static loads are for the load figures: at rest the modes are to be those of the voice
+  const modes = model.parts.body.rigidCount + model.reduced.values.length;
+  const columns = chosen.value.columns.filter((c) => c < modes || c >= modes + model.reduced.loadCount);
+  const residual = residualBeyond(model, columns);
+  if (!residual.ok) return residual;
+  const parts = activeParts(model.parts, columns, residual.value);
+  const own = structureResidual(parts);
+  if (!own.ok) return own;
+  const coupling = activeCoupling(model.coupling, columns);
+  const { system } = coupling;
+  const size = columns.length;
+  const add = (to: Float64Array, from: Float64Array): void => {
+    for (let i = 0; i < size; i++)
+      for (let j = 0; j < size; j++) to[i * system.n + j]! += from[i * size + j]!;
+  };
+  const stiffness = changedMatrix(columns, null, terms, "stiffness");
+  const mass = changedMatrix(columns, null, terms, "mass");
+  if (terms.length > 0) {
+    add(system.stiffness, stiffness);
+    add(system.mass, mass);
+    add(system.wood, changedMatrix(columns, null, terms, "loss"));
+  }
+  if (known !== undefined && parts.matrices) {
+    const bare = (a: Float64Array, change: Float64Array) => a.map((v, i) => v + change[i]!);
+    const shifted = shiftedTo(
+      known.values,
+      bare(parts.matrices.stiffness, stiffness),
+      bare(parts.matrices.mass, mass),
+      size,
+      model.parts.body.rigidCount,
+      known.ctx,
+    );
+    if (!shifted.ok) return shifted;
+    add(system.stiffness, shifted.value);
+  }
+  return done({
+    parts: holeParts(model, parts, hole),
+    coupling: {
+      ...coupling,
+      system: holeSystem(
+        model,
+        {
+          ...system,
+          residual: own.value,
+          staticAbove: 2 * Math.PI * dynamicShare * model.parts.basisToHz,
+        },
+        hole,
+      ),
+      ...(hole === 1 ? { rigidWallAir: model.rigidWallAir } : {}),
+    },
+  });
+}
+
+/** Flexibility between the points beyond the columns: what the modes lack, less the corrections' own. */
+function residualBeyond(model: LiveModel, columns: Uint32Array): Outcome<Float64Array> {
+  const { body } = model.parts;
+  const first = body.rigidCount + model.reduced.values.length;
+  const extra = columns.filter((c) => c >= first);
+  const m = extra.length;
+  if (m === 0) return done(body.pointResidual);
+  const all = body.rigidCount + body.count;
+  const width = body.points.length / all;
+  const k = new Float64Array(m * m);
+  for (let i = 0; i < m; i++)
+    for (let j = 0; j < m; j++) k[i * m + j] = model.parts.matrices!.stiffness[extra[i]! * all + extra[j]!]!;
+  const factor = choleskyDense(k, m);
+  if (!factor.ok) return failed("corrections-dependent", factor.detail);
+  // point motions of the corrections, one right-hand side by point motion
+  const b = new Float64Array(width * m);
+  for (let q = 0; q < width; q++)
+    for (let i = 0; i < m; i++) b[q * m + i] = body.points[extra[i]! * width + q]!;
+  const x = choleskySolve(factor.value, m, b, width);
+  const out = body.pointResidual.slice();
+  for (let p = 0; p < width; p++) {
+    for (let q = 0; q < width; q++) {
+      let sum = 0;
+      for (let i = 0; i < m; i++) sum += b[p * m + i]! * x[q * m + i]!;
+      out[p * width + q]! -= sum;
+    }
+  }
+  return done(out);
+}
+
+/** Factors of the opening's inertance and friction for a factor on its size, between the prepared ones in logarithms. */
+function holeFactors(model: LiveModel, size: number): { inertance: number; viscous: number } {
+  const law = model.hole;
+  if (law === null || size === 1) return { inertance: 1, viscous: 1 };
+  // a parabola through the three, in logarithms
+  const [a, , c] = Array.from(law.factors, Math.log) as [number, number, number];
+  const at = Math.log(size);
+  const of = (values: Float64Array): number => {
+    const [p, q] = [Math.log(values[0]!), Math.log(values[2]!)];
+    return Math.exp((p * at * (at - c)) / (a * (a - c)) + (q * at * (at - a)) / (c * (c - a)));
+  };
+  return { inertance: of(law.inertance), viscous: of(law.viscous) };
+}
+
+function holeSystem(model: LiveModel, c: Coupling["system"], size: number): Coupling["system"] {
+  const { inertance, viscous } = holeFactors(model, size);
+  if (inertance === 1) return c;
+  const { n, structureCount: p, apertureCount: a } = c;
+  for (let i = 0; i < a; i++) {
+    for (let j = 0; j < a; j++) c.mass[(p + i) * n + p + j]! += (inertance - 1) * c.inertance[i * a + j]!;
+  }
+  return {
+    ...c,
+    inertance: c.inertance.map((v) => inertance * v),
+    laws: c.laws && { ...c.laws, rub: c.laws.rub.map((v) => Math.sqrt(viscous) * v) },
+  };
+}
+
+function holeParts(model: LiveModel, parts: StructureParts, size: number): StructureParts {
+  const { inertance } = holeFactors(model, size);
+  const aperture = parts.cavity?.aperture;
+  if (inertance === 1 || !parts.cavity || !aperture) return parts;
+  const scaled = (a: Float64Array): Float64Array => a.map((v) => inertance * v);
+  return {
+    ...parts,
+    cavity: {
+      ...parts.cavity,
+      aperture: {
+        ...aperture,
+        inertance: scaled(aperture.inertance),
+        range: { low: scaled(aperture.range.low), high: scaled(aperture.range.high) },
+      },
+    },
+  };
+}
