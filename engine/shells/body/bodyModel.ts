@@ -99,21 +99,20 @@ export interface SpringTerm {
   readonly weight: Float64Array;
 }
 
-/** Where the entries of a body's pieces go: the pattern of their sum, and the way there. */
+/** Where the entries of a body's pieces go: the pattern of their sum, and by piece the way there. */
 export interface JoinPlan {
   readonly n: number;
   readonly colStart: Uint32Array;
   readonly rowIndex: Uint32Array;
-  readonly map: BodyLayout["map"];
-  readonly groupOf: Int32Array;
-  /** First row of each group, and the end. */
-  readonly first: Uint32Array;
-  /** For each group those above it that it shares entries with, and where their rows begin in its columns. */
-  readonly near: { readonly start: Uint32Array; readonly list: Uint32Array };
-  readonly offset: Uint32Array;
-  /** By part and motion: group of its rows (-1: held), and its row where it is a row itself (else -1). */
-  readonly own: readonly Int32Array[];
-  readonly alone: readonly Int32Array[];
+  readonly routes: readonly JoinRoute[];
+}
+
+/** Entry p of a piece goes to `place`[p] as it is (-1: not so); beside that `factor`[q] times entry[q] goes to spread[q]. */
+export interface JoinRoute {
+  readonly place: Int32Array;
+  readonly entry: Uint32Array;
+  readonly spread: Uint32Array;
+  readonly factor: Float64Array;
 }
 
 export interface BodySystem {

@@ -42,13 +42,14 @@ export function joinedSystem(
     (piece) => piece.mass.n > 0,
   );
   const pieceMotions = pieces.map((piece) => pieceMotion(piece, layout));
-  const parts = pieces.map((piece, k) => ({
-    pattern: piece.stiffness,
-    motion: pieceMotions[k],
-    values: [piece.stiffness.values, piece.lossStiffness.values, piece.mass.values],
-  }));
-  const plan = joinPlan(layout, parts);
-  const [stiffness, lossStiffness, mass] = joinPieces(plan, parts);
+  const plan = joinPlan(
+    layout,
+    pieces.map((piece, k) => ({ pattern: piece.stiffness, motion: pieceMotions[k] })),
+  );
+  const [stiffness, lossStiffness, mass] = joinPieces(
+    plan,
+    pieces.map((piece) => [piece.stiffness.values, piece.lossStiffness.values, piece.mass.values]),
+  );
   const springs = springTerms({ spec, mesh, layout });
   if (!springs.ok) return springs;
   const rigid = pieces.map((piece, k) => rigidMassOf(piece, pieceMotions[k], layout));

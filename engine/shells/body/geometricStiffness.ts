@@ -29,13 +29,13 @@ export function bodyGeometric(
   motion: Float64Array,
   facets: BodyFacets = bodyFacets(system),
 ): SparseSymmetric {
-  const parts = system.pieces.map((piece, p) => {
+  const parts = system.pieces.map((piece) => {
     const made = { ...piece.stiffness, values: new Float64Array(piece.stiffness.values.length) };
     if (piece.part === "top" || piece.part === "back") {
       const own = forces[piece.part];
       if (own !== null) addPlate(system, piece.part, facets[piece.part], own, made);
     } else addFrames(system, piece, facets.side, forces, made);
-    return { pattern: made, motion: system.pieceMotions[p], values: [made.values] };
+    return [made.values];
   });
   const joined = joinPieces(system.plan, parts)[0];
   const { start, row } = system.layout.map;

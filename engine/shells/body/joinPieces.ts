@@ -1,17 +1,22 @@
 import type { SparseSymmetric } from "#engine/numerics";
-import type { BodyLayout, JoinPlan } from "./bodyModel.ts";
+import type { BodyLayout, JoinPlan, JoinRoute } from "./bodyModel.ts";
 
-/** One matrix of a piece: several value arrays on one pattern, and the body motion of each of its motions. */
-export interface JoinPart {
+/** The pattern of a piece's matrices, and the body motion of each of its motions. */
+interface JoinPart {
   readonly pattern: SparseSymmetric;
   readonly motion: Uint32Array;
-  readonly values: readonly Float64Array[];
 }
 
-/** Pattern of dense blocks between the layout's groups of rows: all rows of two nodes that share an entry in some part. */
+/**
+ * Pattern of dense blocks between the layout's groups of rows (all rows of two nodes that share an entry in some part), and
+ * where each part's entries go.
+ *
+ * An entry a of motions i >= j stands for a (e_i e_j' + e_j e_i') off the diagonal, so that with e_i = sum w_p row_p each
+ * pair of rows (p of i, q of j) gains a w_p w_q, twice where they are one and the same row.
+ */
 export function joinPlan(
   { n, map, group }: Pick<BodyLayout, "n" | "map" | "group">,
-  parts: readonly Pick<JoinPart, "pattern" | "motion">[],
+  parts: readonly JoinPart[],
 ): JoinPlan {
   const groupOf = new Int32Array(n);
   const starts: number[] = [];
@@ -44,30 +49,6 @@ export function joinPlan(
         for (let r = first[near.list[q]]; r < first[near.list[q] + 1]; r++) rowIndex[at++] = r;
     }
   }
-  return {
-    n,
-    colStart,
-    rowIndex,
-    map,
-    groupOf,
-    first,
-    near,
-    offset,
-    own,
-    alone: parts.map(({ motion }) => loneRows(motion, map)),
-  };
-}
-
-/**
- * Sum over the parts of T' A T, T turning rows into motions, on the plan's pattern. All parts carry the same number of value
- * arrays; so many matrices come back. Patterns and motions must be those of the plan.
- *
- * An entry a of motions i >= j stands for a (e_i e_j' + e_j e_i') off the diagonal, so that with e_i = sum w_p row_p each
- * pair of rows (p of i, q of j) gains a w_p w_q, twice where they are one and the same row.
- */
-export function joinPieces(plan: JoinPlan, parts: readonly JoinPart[]): readonly SparseSymmetric[] {
-  const { n, colStart, rowIndex, map, groupOf, first, near, offset } = plan;
-  const matrices = parts[0].values.map(() => new Float64Array(rowIndex.length));
   /** Place in column c (group h) of the first row of group g > h, less that row. */
   const block = (g: number, h: number): number => {
     let q = near.start[h];
@@ -75,31 +56,34 @@ export function joinPieces(plan: JoinPlan, parts: readonly JoinPart[]): readonly
     return offset[q] - first[g];
   };
   const { start, row, weight } = map;
-  parts.forEach(({ pattern: a, motion, values }, k) => {
-    const own = plan.own[k];
-    const alone = plan.alone[k];
+  const routes = parts.map(({ pattern: a, motion }, k): JoinRoute => {
+    const groups = own[k];
+    const alone = loneRows(motion, map);
+    const place = new Int32Array(a.rowIndex.length).fill(-1);
+    const entry: number[] = [];
+    const spread: number[] = [];
+    const factor: number[] = [];
     for (let j = 0; j < a.n; j++) {
       const j0 = start[motion[j]];
       const j1 = start[motion[j] + 1];
       if (j0 === j1) continue;
-      const h = own[j];
+      const h = groups[j];
       const c0 = alone[j];
       let g = -1;
       let shift = 0;
       let to = 0; // place of row 0, were it in this column
       for (let p = a.colStart[j]; p < a.colStart[j + 1]; p++) {
         const i = a.rowIndex[p];
-        if (own[i] < 0) continue;
-        if (own[i] !== g) {
-          g = own[i];
+        if (groups[i] < 0) continue;
+        if (groups[i] !== g) {
+          g = groups[i];
           shift = g === h ? 0 : g > h ? block(g, h) : block(h, g);
           if (c0 >= 0) to = colStart[c0] - c0 + (g > h ? first[h + 1] + shift : 0);
         }
         const r0 = alone[i];
         if (c0 >= 0 && g >= h && (r0 > c0 || i === j)) {
           // the usual case: both are rows themselves, and not twice the same
-          const place = to + r0;
-          for (let m = 0; m < matrices.length; m++) matrices[m][place] += values[m][p];
+          place[p] = to + r0;
           continue;
         }
         const i0 = start[motion[i]];
@@ -109,15 +93,47 @@ export function joinPieces(plan: JoinPlan, parts: readonly JoinPart[]): readonly
           for (let v = j0; v < end; v++) {
             const r = Math.max(row[u], row[v]);
             const c = Math.min(row[u], row[v]);
-            const place = g === h ? colStart[c] + r - c : colStart[c] + first[groupOf[c] + 1] - c + shift + r;
-            const factor = weight[u] * weight[v] * (i !== j && r === c ? 2 : 1);
-            for (let m = 0; m < matrices.length; m++) matrices[m][place] += factor * values[m][p];
+            entry.push(p);
+            spread.push(g === h ? colStart[c] + r - c : colStart[c] + first[groupOf[c] + 1] - c + shift + r);
+            factor.push(weight[u] * weight[v] * (i !== j && r === c ? 2 : 1));
           }
         }
       }
     }
+    return {
+      place,
+      entry: Uint32Array.from(entry),
+      spread: Uint32Array.from(spread),
+      factor: Float64Array.from(factor),
+    };
   });
-  return matrices.map((v) => ({ n, colStart, rowIndex, values: v }));
+  return { n, colStart, rowIndex, routes };
+}
+
+/**
+ * Sum over the parts of T' A T, T turning rows into motions, on the plan's pattern. By part several value arrays, all parts the
+ * same number; so many matrices come back.
+ */
+export function joinPieces(
+  { n, colStart, rowIndex, routes }: JoinPlan,
+  parts: readonly (readonly Float64Array[])[],
+): readonly SparseSymmetric[] {
+  return parts[0].map((_, m) => {
+    const sum = new Float64Array(rowIndex.length);
+    parts.forEach((values, k) => {
+      addAlong(routes[k], values[m], sum);
+    });
+    return { n, colStart, rowIndex, values: sum };
+  });
+}
+
+function addAlong(
+  { place, entry, spread, factor }: JoinRoute,
+  values: Float64Array,
+  sum: Float64Array,
+): void {
+  for (let p = 0; p < place.length; p++) if (place[p] >= 0) sum[place[p]] += values[p];
+  for (let q = 0; q < entry.length; q++) sum[spread[q]] += factor[q] * values[entry[q]];
 }
 
 /** Group of the rows on which each motion hangs (a motion hangs on rows of one group only), -1 where it is held. */
@@ -143,9 +159,9 @@ function loneRows(motion: Uint32Array, { start, row, weight }: BodyLayout["map"]
 /** For each group the groups above it in number with which it shares an entry, ascending. */
 function neighbours(
   groups: number,
-  parts: readonly Pick<JoinPart, "pattern">[],
+  parts: readonly JoinPart[],
   groupsOf: readonly Int32Array[],
-): JoinPlan["near"] {
+): { readonly start: Uint32Array; readonly list: Uint32Array } {
   const keys: number[] = [];
   parts.forEach(({ pattern: a }, k) => {
     const own = groupsOf[k];
