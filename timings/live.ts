@@ -23,6 +23,7 @@ import { changedBuild } from "../engine/pipeline/live/changedBuild.ts";
 import { rangeParameters } from "../engine/pipeline/live/liveParameters.ts";
 import { exactModes, liveRefresh } from "../engine/pipeline/live/liveRefresh.ts";
 import { movedCoupling } from "../engine/pipeline/live/movedCoupling.ts";
+import { warmLive } from "../engine/pipeline/live/warmLive.ts";
 import { type Span, spans, stopwatch } from "./span.ts";
 
 const brace = "top.braces[2].height";
@@ -46,6 +47,7 @@ export async function timeLive(say: (line: string) => void): Promise<void> {
   const input = { build, geometry, strings, settings, body: voice.body, board: voice.board };
   const parameters = [...liveParameters(build), ...rangeParameters(build)];
   const { model: live, refresh } = opened(prepareRefreshable(input, ctx, parameters));
+  warmLive(live, ctx);
   const prepared = clock();
   say(
     `\nlive edits of example A, ${voice.body.counts.shellNodes} shell nodes, ${live.reduced.values.length} modes of the structure, ` +
