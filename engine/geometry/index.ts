@@ -22,6 +22,8 @@ export {
   unevenUnderStrings,
 } from "./frets/boardSurface.ts";
 export { boardToBody, mirrorBoard } from "./frets/boardToBody.ts";
+export { type HandReach, handReach } from "./frets/handReach.ts";
+export { narrowestBand } from "./frets/narrowestBand.ts";
 export { type SlotCut, slotCuts } from "./frets/slotCuts.ts";
 export { mirrorPlan, mirrorPolygon } from "./mirror.ts";
 export type { BodyPlan } from "./plan.ts";

@@ -17,6 +17,7 @@ export {
   voiceRanges,
 } from "./ranges/voiceRanges.ts";
 export { type VoiceSamples, voiceSamples } from "./ranges/voiceSamples.ts";
+export { type SetupReport, type SetupTuning, setupReport } from "./setup/setupReport.ts";
 export { type SlotsReport, type StringSlots, slotsReport } from "./slots.ts";
 export type { Stages } from "./stages.ts";
 export { type SetString, stringSet } from "./stringSet.ts";

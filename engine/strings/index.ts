@@ -1,5 +1,7 @@
 /** Strings: names and pitches of notes, construction, tension, stiffness, losses, partials, fretting and compensation. */
 export { airDrag } from "./airDrag.ts";
+export { leastHeights, type NearestCrown, nearestCrowns, type PluckFor } from "./buzz/buzzCheck.ts";
+export { actionFret, heightsOverFrets, type StringOverBoard } from "./buzz/overBoard.ts";
 export type { StretchedString, StringConstruction, StringDesign } from "./design.ts";
 export { designString } from "./designString.ts";
 export { bestOffsets, type FittedOffsets, type OffsetWishes } from "./fretting/bestOffsets.ts";

@@ -109,6 +109,11 @@ export async function answerTo(words: readonly string[]): Promise<Answer> {
   instrumentVerb("slots", "fret slots, nut and saddle offsets", async (instrument, options) =>
     (await import("./slots.ts")).slots(instrument, options),
   );
+  instrumentVerb(
+    "setup",
+    "action, saddle height, break angle, buzz of every string at every fret, reach",
+    async (instrument, options) => (await import("./setup.ts")).setup(instrument, options),
+  );
   handsVerb(
     "load",
     "string tensions, what they do to the bridge, and whether the strings hold",
