@@ -85,14 +85,23 @@ function planMatrices(
   const gradient = new Float64Array(36);
   const slopeBottom = new Float64Array(36);
   const slopeDepth = new Float64Array(36);
-  const upright = [new Float64Array(36), new Float64Array(36), new Float64Array(36)];
-  const [value, du, dv] = [new Float64Array(6), new Float64Array(6), new Float64Array(6)];
-  const [nx, ny] = [new Float64Array(6), new Float64Array(6)];
+  const upright0 = new Float64Array(36);
+  const upright1 = new Float64Array(36);
+  const upright2 = new Float64Array(36);
+  const value = new Float64Array(6);
+  const du = new Float64Array(6);
+  const dv = new Float64Array(6);
+  const nx = new Float64Array(6);
+  const ny = new Float64Array(6);
   for (let g = 0; g < RULE.weights.length; g++) {
     triangleShapes(RULE.points[3 * g + 1], RULE.points[3 * g + 2], value, du, dv);
-    let [xu, xv, yu, yv] = [0, 0, 0, 0];
+    let xu = 0;
+    let xv = 0;
+    let yu = 0;
+    let yv = 0;
     for (let i = 0; i < 6; i++) {
-      const [x, y] = [xy[2 * six[i]], xy[2 * six[i] + 1]];
+      const x = xy[2 * six[i]];
+      const y = xy[2 * six[i] + 1];
       xu += x * du[i];
       xv += x * dv[i];
       yu += y * du[i];
@@ -100,7 +109,11 @@ function planMatrices(
     }
     const det = xu * yv - xv * yu;
     if (!(det > 0)) return null;
-    let [depth, bx, by, hx, hy] = [0, 0, 0, 0, 0];
+    let depth = 0;
+    let bx = 0;
+    let by = 0;
+    let hx = 0;
+    let hy = 0;
     for (let i = 0; i < 6; i++) {
       nx[i] = (yv * du[i] - yu * dv[i]) / det;
       ny[i] = (xu * dv[i] - xv * du[i]) / det;
@@ -113,21 +126,26 @@ function planMatrices(
       hy += h * ny[i];
     }
     const weight = RULE.weights[g] * 0.5 * det;
+    const even = (1 + bx * bx + by * by) / depth;
+    const mixed = (2 * (bx * hx + by * hy)) / depth;
+    const steep = (hx * hx + hy * hy) / depth;
     for (let i = 0; i < 6; i++) {
+      const alongBottom = weight * (nx[i] * bx + ny[i] * by);
+      const alongDepth = weight * (nx[i] * hx + ny[i] * hy);
       for (let k = 0; k < 6; k++) {
         const at = 6 * i + k;
         const both = weight * value[i] * value[k];
         volume[at] += depth * both;
         gradient[at] += weight * depth * (nx[i] * nx[k] + ny[i] * ny[k]);
-        slopeBottom[at] += weight * (nx[i] * bx + ny[i] * by) * value[k];
-        slopeDepth[at] += weight * (nx[i] * hx + ny[i] * hy) * value[k];
-        upright[0][at] += (both * (1 + bx * bx + by * by)) / depth;
-        upright[1][at] += (both * 2 * (bx * hx + by * hy)) / depth;
-        upright[2][at] += (both * (hx * hx + hy * hy)) / depth;
+        slopeBottom[at] += alongBottom * value[k];
+        slopeDepth[at] += alongDepth * value[k];
+        upright0[at] += both * even;
+        upright1[at] += both * mixed;
+        upright2[at] += both * steep;
       }
     }
   }
-  return { volume, gradient, slopeBottom, slopeDepth, upright };
+  return { volume, gradient, slopeBottom, slopeDepth, upright: [upright0, upright1, upright2] };
 }
 
 /** 3 x 3 integrals over s in [from, from + step]: L L', L dL'/ds and s times it, dL/ds dL'/ds and s, s2 times it. */

@@ -30,39 +30,60 @@ interface Place {
 function placeOnTop(mesh: CavityMesh, panels: OpeningPanels, p: number): Place {
   const { plan, levels } = mesh;
   const { nodes: xy, triangles: six, inHole } = plan;
-  const [x, y] = [panels.centroids[3 * p], panels.centroids[3 * p + 1]];
-  let best = { least: Number.NEGATIVE_INFINITY, t: 0, u: 0, v: 0 };
+  const x = panels.centroids[3 * p];
+  const y = panels.centroids[3 * p + 1];
+  let best = 0;
+  let most = Number.NEGATIVE_INFINITY;
+  let u = 0;
+  let v = 0;
   for (let t = 0; t < inHole.length; t++) {
     if (inHole[t] === 0) continue;
-    const [a, b, c] = [2 * six[6 * t], 2 * six[6 * t + 1], 2 * six[6 * t + 2]];
-    const [bx, by, cx, cy] = [xy[b] - xy[a], xy[b + 1] - xy[a + 1], xy[c] - xy[a], xy[c + 1] - xy[a + 1]];
+    const a = 2 * six[6 * t];
+    const b = 2 * six[6 * t + 1];
+    const c = 2 * six[6 * t + 2];
+    const bx = xy[b] - xy[a];
+    const by = xy[b + 1] - xy[a + 1];
+    const cx = xy[c] - xy[a];
+    const cy = xy[c + 1] - xy[a + 1];
+    const dx = x - xy[a];
+    const dy = y - xy[a + 1];
     const det = bx * cy - by * cx;
-    const [dx, dy] = [x - xy[a], y - xy[a + 1]];
-    const u = (dx * cy - dy * cx) / det;
-    const v = (bx * dy - by * dx) / det;
-    const least = Math.min(u, v, 1 - u - v);
-    if (least > best.least) best = { least, t, u, v };
+    const alongB = (dx * cy - dy * cx) / det;
+    const alongC = (bx * dy - by * dx) / det;
+    const least = Math.min(alongB, alongC, 1 - alongB - alongC);
+    if (least <= most) continue;
+    most = least;
+    best = t;
+    u = alongB;
+    v = alongC;
   }
-  const list = Array.from(six.subarray(6 * best.t, 6 * best.t + 6));
-  let { u, v } = best;
-  const [value, du, dv] = [new Float64Array(6), new Float64Array(6), new Float64Array(6)];
+  const value = new Float64Array(6);
+  const du = new Float64Array(6);
+  const dv = new Float64Array(6);
   // Newton on the curved triangle; the straight one is the first guess and is nearly right.
   for (let k = 0; k < 4; k++) {
     triangleShapes(u, v, value, du, dv);
-    let [fx, fy, xu, xv, yu, yv] = [-x, -y, 0, 0, 0, 0];
-    list.forEach((q, i) => {
-      fx += xy[2 * q] * value[i];
-      fy += xy[2 * q + 1] * value[i];
-      xu += xy[2 * q] * du[i];
-      xv += xy[2 * q] * dv[i];
-      yu += xy[2 * q + 1] * du[i];
-      yv += xy[2 * q + 1] * dv[i];
-    });
+    let fx = -x;
+    let fy = -y;
+    let xu = 0;
+    let xv = 0;
+    let yu = 0;
+    let yv = 0;
+    for (let i = 0; i < 6; i++) {
+      const q = 2 * six[6 * best + i];
+      fx += xy[q] * value[i];
+      fy += xy[q + 1] * value[i];
+      xu += xy[q] * du[i];
+      xv += xy[q] * dv[i];
+      yu += xy[q + 1] * du[i];
+      yv += xy[q + 1] * dv[i];
+    }
     const det = xu * yv - xv * yu;
     u -= (fx * yv - fy * xv) / det;
     v -= (xu * fy - yu * fx) / det;
   }
   triangleShapes(u, v, value, du, dv);
+  const list = Array.from(six.subarray(6 * best, 6 * best + 6));
   return { nodes: list.map((q) => q * levels + levels - 1), shape: value };
 }
 

@@ -38,17 +38,20 @@ export function evenFlow(potential: Float64Array, n: number): Outcome<Float64Arr
  */
 function panelPotential(panels: OpeningPanels, q: number, x: number, y: number, z: number): number {
   const { corners, centroids, normals, areas } = panels;
-  const [dx, dy, dz] = [x - centroids[3 * q], y - centroids[3 * q + 1], z - centroids[3 * q + 2]];
+  const dx = x - centroids[3 * q];
+  const dy = y - centroids[3 * q + 1];
+  const dz = z - centroids[3 * q + 2];
   const far = Math.sqrt(dx * dx + dy * dy + dz * dz);
   const o = 12 * q;
-  const reach = Math.hypot(
-    corners[o + 6] - corners[o],
-    corners[o + 7] - corners[o + 1],
-    corners[o + 8] - corners[o + 2],
-  );
+  const gx = corners[o + 6] - corners[o];
+  const gy = corners[o + 7] - corners[o + 1];
+  const gz = corners[o + 8] - corners[o + 2];
+  const reach = Math.sqrt(gx * gx + gy * gy + gz * gz);
   // Beyond this the panel's second moment changes the value by less than 1e-4 of an already small share.
   if (far > 12 * reach) return areas[q] / far;
-  const [nx, ny, nz] = [normals[3 * q], normals[3 * q + 1], normals[3 * q + 2]];
+  const nx = normals[3 * q];
+  const ny = normals[3 * q + 1];
+  const nz = normals[3 * q + 2];
   const height = Math.abs(dx * nx + dy * ny + dz * nz);
   // A panel of a shallow dome counts as flat: its neighbours lie in its plane.
   const h = height < 0.05 * far ? 0 : height;
@@ -56,15 +59,17 @@ function panelPotential(panels: OpeningPanels, q: number, x: number, y: number, 
   for (let k = 0; k < 4; k++) {
     const a = o + 3 * k;
     const b = o + 3 * ((k + 1) % 4);
-    const [ex, ey, ez] = [
-      corners[b] - corners[a],
-      corners[b + 1] - corners[a + 1],
-      corners[b + 2] - corners[a + 2],
-    ];
+    const ex = corners[b] - corners[a];
+    const ey = corners[b + 1] - corners[a + 1];
+    const ez = corners[b + 2] - corners[a + 2];
     const length = Math.sqrt(ex * ex + ey * ey + ez * ez);
     if (length < 1e-6 * reach) continue;
-    const [tx, ty, tz] = [ex / length, ey / length, ez / length];
-    const [ax, ay, az] = [corners[a] - x, corners[a + 1] - y, corners[a + 2] - z];
+    const tx = ex / length;
+    const ty = ey / length;
+    const tz = ez / length;
+    const ax = corners[a] - x;
+    const ay = corners[a + 1] - y;
+    const az = corners[a + 2] - z;
     const l1 = ax * tx + ay * ty + az * tz;
     // Outward of the edge, in the plane: t x n.
     const d = ax * (ty * nz - tz * ny) + ay * (tz * nx - tx * nz) + az * (tx * ny - ty * nx);
