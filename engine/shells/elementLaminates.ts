@@ -73,7 +73,7 @@ export function elementLaminates(panel: Panel, mesh: ShellMesh): Laminate[] {
     const y = (corners[1] + corners[3] + corners[5]) / 3;
     const thickness = thicknessAt(panel.thickness, x, y);
     let l: Laminate;
-    if (glued.every((polygon) => misses(polygon, corners))) l = stack(thickness, []);
+    if (allMiss(glued, corners)) l = stack(thickness, []);
     else
       l = {
         ...covered(working, area, thickness),
@@ -100,6 +100,11 @@ export function elementLaminates(panel: Panel, mesh: ShellMesh): Laminate[] {
     laminates.push(l);
   }
   return laminates;
+}
+
+function allMiss(polygons: readonly PreparedPolygon[], corners: Float64Array): boolean {
+  for (let k = 0; k < polygons.length; k++) if (!misses(polygons[k], corners)) return false;
+  return true;
 }
 
 /**

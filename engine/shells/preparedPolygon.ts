@@ -46,7 +46,12 @@ export function preparedPolygon(polygon: Polygon): PreparedPolygon {
 /** True only if the triangle (x0 y0 x1 y1 x2 y2) certainly lies outside. */
 export function misses(prepared: PreparedPolygon, t: Float64Array): boolean {
   const { box, planes } = prepared;
-  const [x0, y0, x1, y1, x2, y2] = [t[0], t[1], t[2], t[3], t[4], t[5]];
+  const x0 = t[0];
+  const y0 = t[1];
+  const x1 = t[2];
+  const y1 = t[3];
+  const x2 = t[4];
+  const y2 = t[5];
   if (
     (x0 < box[0] && x1 < box[0] && x2 < box[0]) ||
     (x0 > box[2] && x1 > box[2] && x2 > box[2]) ||

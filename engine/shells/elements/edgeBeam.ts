@@ -78,76 +78,75 @@ export function edgeBeam(
   const phi = middle.GAs > 0 ? (12 * middle.EI) / (middle.GAs * length * length) : 0;
   const f = 1 / (1 + phi);
   const row = out.scratch;
-  const addPlateTurn = (r: number, end: number, scale: number): void => {
-    for (let k = 0; k < 3; k++) row[size * r + 6 * end + 3 + k] += scale * b[k];
-  };
-  const addTurn = (r: number, end: number, scale: number): void => {
-    addPlateTurn(r, end, scale);
-    row[size * r + 12 + end] += scale;
-  };
-  const addRise = (r: number, end: number, scale: number): void => {
-    for (let k = 0; k < 3; k++) row[size * r + 6 * end + k] += scale * n[k];
-  };
-  // bulge of psi along the edge: d = -(3/2) f [dw / L + (psi_i + psi_j) / 2]
-  const addBulge = (r: number, scale: number): void => {
-    for (let end = 0; end < 2; end++) {
-      addRise(r, end, (-1.5 * f * scale * (end === 0 ? -1 : 1)) / length);
-      addTurn(r, end, -0.75 * f * scale);
-    }
-  };
+  const sections = [section(beamAt[0]), section(beamAt[1]), section(beamAt[2])] as const;
   for (let g = 0; g < 3; g++) {
     const xi = beamAt[g];
-    const s = section(xi);
+    const s = sections[g];
     row.fill(0);
     for (let end = 0; end < 2; end++) {
       const sign = (end === 0 ? -1 : 1) / length;
-      for (let k = 0; k < 3; k++) {
-        row[6 * end + k] = sign * t[k];
-        row[3 * size + 6 * end + 3 + k] = sign * t[k];
-      }
-      addRise(0, end, sign * slope);
-      addPlateTurn(0, end, sign * ends[end].glue);
-      addTurn(0, end, sign * ends[end].centroid);
-      addTurn(1, end, sign);
+      addVector(row, 6 * end, t, sign);
+      addVector(row, 3 * size + 6 * end + 3, t, sign);
+      addVector(row, 6 * end, n, sign * slope);
+      addVector(row, 6 * end + 3, b, sign * ends[end].glue);
+      addTurn(row, 0, end, b, sign * ends[end].centroid);
+      addTurn(row, 1, end, b, sign);
+      // bulge of psi along the edge: d = -(3/2) f [dw / L + (psi_i + psi_j) / 2]
+      const bulge = -1.5 * f;
+      const curved = (4 * (1 - 2 * xi)) / length;
+      addVector(row, size + 6 * end, n, bulge * curved * sign);
+      addTurn(row, 1, end, b, (bulge * curved) / 2);
+      addVector(row, 2 * size + 6 * end, n, bulge * (-2 / 3) * phi * sign);
+      addTurn(row, 2, end, b, (bulge * (-2 / 3) * phi) / 2);
     }
-    addBulge(1, (4 * (1 - 2 * xi)) / length);
-    addBulge(2, (-2 / 3) * phi);
     const w = beamWeight[g] * length;
-    const stiff = [s.EA, s.EI, s.GAs, s.GJ] as const;
-    const lossy = [s.lossE, s.lossE, s.lossG, s.lossG] as const;
-    for (let r = 0; r < 4; r++) {
-      gatherRow(out.stiffness, row, r, w * stiff[r]);
-      gatherRow(out.loss, row, r, w * stiff[r] * lossy[r]);
-    }
+    gatherRow(out.stiffness, row, 0, w * s.EA);
+    gatherRow(out.stiffness, row, 1, w * s.EI);
+    gatherRow(out.stiffness, row, 2, w * s.GAs);
+    gatherRow(out.stiffness, row, 3, w * s.GJ);
+    gatherRow(out.loss, row, 0, w * s.EA * s.lossE);
+    gatherRow(out.loss, row, 1, w * s.EI * s.lossE);
+    gatherRow(out.loss, row, 2, w * s.GAs * s.lossG);
+    gatherRow(out.loss, row, 3, w * s.GJ * s.lossG);
   }
   for (let g = 0; g < 3; g++) {
     const xi = beamAt[g];
-    const s = section(xi);
+    const s = sections[g];
     row.fill(0);
-    const share = [1 - xi, xi] as const;
     const bubble = xi * (1 - xi);
     // w = linear + xi (1 - xi) [a + c (1 - 2 xi)], a = L (psi_j - psi_i)/2, c = -f (dw + L (psi_i + psi_j)/2)
     const c = -f * bubble * (1 - 2 * xi);
     for (let end = 0; end < 2; end++) {
       const sign = end === 0 ? -1 : 1;
-      const z = share[end];
-      for (let k = 0; k < 3; k++) {
-        row[6 * end + k] = z * t[k];
-        row[size + 6 * end + k] = z * b[k];
-        row[size + 6 * end + 3 + k] = -z * (s.glue + s.centroid) * t[k];
-        row[4 * size + 6 * end + 3 + k] = z * t[k];
-      }
-      addPlateTurn(0, end, z * ends[end].glue);
-      addTurn(0, end, z * ends[end].centroid);
-      addRise(2, end, z + sign * c);
-      addTurn(2, end, ((sign * bubble + c) * length) / 2);
-      addTurn(3, end, z);
+      const z = end === 0 ? 1 - xi : xi;
+      addVector(row, 6 * end, t, z);
+      addVector(row, size + 6 * end, b, z);
+      addVector(row, size + 6 * end + 3, t, -z * (s.glue + s.centroid));
+      addVector(row, 4 * size + 6 * end + 3, t, z);
+      addVector(row, 6 * end + 3, b, z * ends[end].glue);
+      addTurn(row, 0, end, b, z * ends[end].centroid);
+      addVector(row, 2 * size + 6 * end, n, z + sign * c);
+      addTurn(row, 2, end, b, ((sign * bubble + c) * length) / 2);
+      addTurn(row, 3, end, b, z);
     }
     const w = beamWeight[g] * length;
     for (let r = 0; r < 3; r++) gatherRow(out.mass, row, r, w * s.massPerLength);
     gatherRow(out.mass, row, 3, w * s.inertiaBending);
     gatherRow(out.mass, row, 4, w * s.inertiaTwist);
   }
+}
+
+/** row[at ..] += scale x v. */
+function addVector(row: Float64Array, at: number, v: readonly number[], scale: number): void {
+  row[at] += scale * v[0];
+  row[at + 1] += scale * v[1];
+  row[at + 2] += scale * v[2];
+}
+
+/** Adds the turn of the rib's own cross-section at an end to row r: that of the plate about b and chi. */
+function addTurn(row: Float64Array, r: number, end: number, b: readonly number[], scale: number): void {
+  addVector(row, size * r + 6 * end + 3, b, scale);
+  row[size * r + 12 + end] += scale;
 }
 
 /** a += scale x (row r)' (row r). */
