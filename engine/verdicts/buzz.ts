@@ -53,16 +53,21 @@ export function buzz(figures: BuzzFigures): Verdict {
     const last = Math.min(playedTo, frets - 1);
     return last >= 0 && Array.from({ length: last + 1 }, (_, f) => f).every((f) => struck.includes(f));
   };
-  const all = tunings.flatMap(({ name, strings }, i) =>
-    strings.map((s) => ({ ...s, said: `string ${s.string}${i === 0 ? "" : ` in ${name}`}` })),
-  );
+  const all = tunings.flatMap(({ name, strings }, tuning) => strings.map((s) => ({ ...s, name, tuning })));
   const dead = all.filter((s) => everywhere(s.soft));
   const some = all.filter((s) => s.soft.length > 0);
   const full = all.filter((s) => everywhere(s.normal));
   const level: Level =
     resting.length + dead.length > 0 ? "stop" : some.length + full.length > 0 ? "watch" : "good";
-  const named = (list: readonly { said: string }[]): string =>
-    sayList([...new Set(list.map((s) => s.said))], 4);
+  // a string of the own tuning is not named again in another
+  const named = (list: typeof all): string => {
+    const own = new Set(list.filter((s) => s.tuning === 0).map((s) => s.string));
+    const told = list.filter((s) => s.tuning === 0 || !own.has(s.string));
+    return sayList(
+      told.map((s) => `string ${s.string}${s.tuning === 0 ? "" : ` in ${s.name}`}`),
+      6,
+    );
+  };
   const why =
     resting.length > 0
       ? `${sayList(
@@ -70,11 +75,11 @@ export function buzz(figures: BuzzFigures): Verdict {
           4,
         )} before it is plucked`
       : dead.length > 0
-        ? `${named(dead)} would strike the frets at every note up to fret ${playedTo}, however softly it is plucked`
+        ? `even plucked softly, every note up to fret ${playedTo} strikes a fret on ${named(dead)}`
         : some.length > 0
-          ? `${named(some)} strikes a fret at a soft pluck`
+          ? `even plucked softly, some notes strike a fret on ${named(some)}`
           : full.length > 0
-            ? `plucked normally, ${named(full)} strikes a fret at every note up to fret ${playedTo}`
+            ? `plucked normally, every note up to fret ${playedTo} strikes a fret on ${named(full)}`
             : "a soft pluck clears every fret, and a normal one clears part of the board at least on every string";
   const counts = (name: "soft" | "normal" | "hard"): string =>
     `${name} ${sayCount(

@@ -33,7 +33,9 @@ function setupText(name: string, report: SetupReport): string {
   saddle, bass         asked ${millimetresOf(saddle.bassAskedM)}, stated ${millimetresOf(saddle.bassStatedM)}: ${moved(saddle.bassMoveM)}
   relief               ${millimetresOf(neck.reliefM, 2)}
   reach                fret ${reach.fret} of ${reach.lastFret}, give or take one (common practice, no source)`,
-    "Strings at the bridge: height over the top; what the saddle must change against the stated line; the action over fret 12 without that change",
+    wrapped(
+      "Strings at the bridge: height over the top; what the saddle must change against the stated line; the action over fret 12 without that change",
+    ),
     table([
       ["string", "note", "height", "change", "unchanged", "break angle"],
       ...report.strings.map((s) => [
@@ -57,6 +59,7 @@ function setupText(name: string, report: SetupReport): string {
         String(r.buzzingNotes),
       ]),
     ]),
+    ...slotText(report),
     ...(report.assumed.length === 0
       ? []
       : [
@@ -98,6 +101,31 @@ function buzzText(tuning: SetupTuning): string[] {
         ];
       }),
     ]),
+  ];
+}
+
+/** Where each tuning wants the saddle's slot. */
+function slotText({ tunings }: SetupReport): string[] {
+  const rows = tunings.flatMap(({ name, saddleSlot: slot }) =>
+    slot === null
+      ? []
+      : [
+          [
+            name,
+            millimetresOf(slot.straightSpanM),
+            millimetresOf(slot.slantedSpanM),
+            millimetresOf(slot.roomM),
+            millimetresOf(slot.slantedMoveM),
+            `${slot.slantDeg.toFixed(1)} degrees`,
+          ],
+        ],
+  );
+  if (rows.length === 0) return [];
+  return [
+    wrapped(
+      "Saddle slot: what the strings' places span along the theoretical saddle line and along the best slant, the room in the slot, how far back its middle, how much further back at the bass end",
+    ),
+    table([["tuning", "straight", "slanted", "room", "back", "slant"], ...rows]),
   ];
 }
 

@@ -36,6 +36,7 @@ export function saddlePlaces(
     offsets,
     slot: {
       width: build.saddle.width,
+      scaleLength: strings.reduce((sum, s) => sum + s.scaleLength, 0) / strings.length,
       straight: { move: straight.value.middle, span: straight.value.width },
       slanted: {
         move: slanted.value.middle,
