@@ -22,3 +22,8 @@ export function leastFingerDepth(s: FrettingString): number {
   for (let fret = 1; fret < s.fretPlace.length; fret++) least = Math.max(least, bearingDepth(s, fret));
   return least;
 }
+
+/** Depth at which a thread would just touch the crown of the fret that asks for most, m. */
+export function touchingDepth(s: FrettingString): number {
+  return leastFingerDepth(s) / holdingShare;
+}

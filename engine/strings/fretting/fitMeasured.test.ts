@@ -1,10 +1,11 @@
 import { describe, expect, it } from "vitest";
 import { opened } from "#engine/numerics";
 import { bestOffsets } from "./bestOffsets.ts";
-import { fitMeasured, type MeasuredNote } from "./fitMeasured.ts";
+import { fitMeasured } from "./fitMeasured.ts";
 import { frettedPitch } from "./frettedPitch.ts";
 import type { FrettingString } from "./frettingString.ts";
 import { lightString } from "./lightString.fixture.ts";
+import type { MeasuredNote } from "./measuredNote.ts";
 
 const thought = lightString();
 const offsets = { nut: 0, saddle: 2.5e-3 };
@@ -59,6 +60,15 @@ describe("fitting a string to measured cents", () => {
     };
     expect(width([0, 5, 12, 17], 1)).toBeLessThan(width([0, 12, 17], 1));
     expect(width([0, 5, 12, 17], 0.5)).toBeLessThan(width([0, 5, 12, 17], 1));
+  });
+
+  it("stays with a finger that holds the string however flat the readings, and is the less sure of its advice", () => {
+    const flat = (cents: number) => [3, 5, 7, 12, 15].map((fret) => ({ fret, cents, spreadCents: 0.5 }));
+    const width = (cents: number) => {
+      const { recut } = opened(fitMeasured(thought, offsets, flat(cents)));
+      return recut.high - recut.low;
+    };
+    expect(width(-25)).toBeGreaterThan(3 * width(3));
   });
 
   it("points at a reading that no string could make", () => {

@@ -1,23 +1,15 @@
 import { choleskyDense, choleskySolve, done, failed, type Outcome, type Warning } from "#engine/numerics";
 import { bestOffsets, type FittedOffsets, type OffsetWishes } from "./bestOffsets.ts";
+import { touchingDepth } from "./fingerDepth.ts";
 import { frettedPitch } from "./frettedPitch.ts";
 import type { FrettingString, Offsets } from "./frettingString.ts";
-
-/** One note as the maker read it on the strung guitar. */
-export interface MeasuredNote {
-  /** 0 is the open string (its first partial; the harmonic at fret 12 lies 1 cent or less over twice that). */
-  readonly fret: number;
-  /** Against the tempered note, positive is sharp. */
-  readonly cents: number;
-  /** One standard deviation, cents; default 2: another press of the finger (common practice: it is worth 2 to 5). */
-  readonly spreadCents?: number;
-}
+import { type MeasuredNote, readingFault } from "./measuredNote.ts";
 
 /** What was thought of the string before it was measured: one standard deviation each. */
 export interface FitPriors {
-  /** Of the effective axial stiffness over its value; default its own spread together with 0.1 for the turns on the post and the ball's twist. */
+  /** Of the effective axial stiffness over its value; default its own spread together with 0.15 for slip over the crowns, turns on the post, the ball's twist and a body that yields. */
   readonly axialStiffness?: number;
-  /** Of the finger's depth, as a factor to divide and multiply by; default 1.6. */
+  /** Of the finger's depth beyond what just holds the string on the frets, as a factor to divide and multiply by; default 2. */
   readonly fingerDepth?: number;
   /** Of the place of the saddle's crown, m; default 0.2 mm (common practice: what a saddle is placed to). */
   readonly saddle?: number;
@@ -55,7 +47,7 @@ export interface MeasuredFit {
  * Fits the effective axial stiffness, the finger's depth, the true place of the saddle's crown and the tuning of the
  * open string to readings, by weighted least squares on the readings and on what was thought before (Gauss-Newton on
  * logarithms of the first two), and says how to re-cut the saddle. The nut stays where it is.
- * Refuses with "too-few-readings" (fewer than two different frets: says what stays open), "bad-reading", and as
+ * Refuses with "too-few-readings" (fewer than two different frets: says what stays open), "bad-reading", "not-converged", and as
  * `frettedPitch` does. Spreads grow with the misfit where the readings scatter more than they say. Warns with "readings-disagree" where they lie farther from the fit than their spread allows,
  * and with "not-determined", naming the values that stay what they were thought to be.
  */
@@ -69,8 +61,8 @@ export function fitMeasured(
   const fault = readingFault(s, readings);
   if (fault !== null) return fault;
   const priorSpread = [
-    priors.axialStiffness ?? Math.hypot(s.design.spread.axialStiffness, 0.1),
-    Math.log(priors.fingerDepth ?? 1.6),
+    priors.axialStiffness ?? Math.hypot(s.design.spread.axialStiffness, 0.15),
+    Math.log(priors.fingerDepth ?? 2),
     priors.saddle ?? 2e-4,
     priors.tuningCents ?? 1,
   ];
@@ -87,9 +79,21 @@ export function fitMeasured(
     return done(cents);
   };
 
+  /** Sum of squares over their spreads, of what is left of the readings and of the steps from what was thought. */
+  const misfit = (y: readonly number[]): number => {
+    const there = modelled(y);
+    if (!there.ok) return Number.POSITIVE_INFINITY;
+    const left = there.value.map((c, i) => ((readings[i]!.cents - c) / spreads[i]!) ** 2);
+    return y.reduce(
+      (sum, v, k) => sum + (v / priorSpread[k]!) ** 2,
+      left.reduce((sum, l) => sum + l, 0),
+    );
+  };
+
   let x: readonly number[] = [0, 0, 0, 0];
   let factor: Float64Array = new Float64Array(16);
-  for (let pass = 0; pass < 8; pass++) {
+  let moved = Number.POSITIVE_INFINITY;
+  for (let pass = 0; pass < 30 && moved > 1e-6; pass++) {
     const here = modelled(x);
     if (!here.ok) return here;
     const columns: Float64Array[] = [];
@@ -114,18 +118,35 @@ export function fitMeasured(
     if (!lower.ok) return lower;
     factor = lower.value;
     const by = choleskySolve(factor, 4, right);
-    x = x.map((v, k) => v + by[k]!);
+    const now = x;
+    const after = (share: number) => now.map((v, k) => v + share * by[k]!);
+    // a full step overshoots where the readings ask for what the string cannot do
+    let share = 1;
+    while (share > 1e-3 && !(misfit(after(share)) <= misfit(now))) share /= 2;
+    x = after(share);
+    moved = Math.max(...by.map((b, k) => Math.abs(b) / priorSpread[k]!));
   }
-  return concluded(s, offsets, readings, spreads, { x, factor, priorSpread, modelled }, weights);
+  if (!(moved <= 1e-3))
+    return failed(
+      "not-converged",
+      `string ${s.string}: no stiffness, finger and saddle come near these readings; read them again`,
+    );
+  return concluded(s, offsets, readings, spreads, { x, factor, priorSpread, modelled, misfit }, weights);
 }
 
 function stateOf(s: FrettingString, offsets: Offsets, x: readonly number[]) {
+  const lightest = lightestFinger(s);
   const string: FrettingString = {
     ...s,
     design: { ...s.design, axialStiffness: s.design.axialStiffness * Math.exp(x[0]!) },
-    finger: { ...s.finger, depth: s.finger.depth * Math.exp(x[1]!) },
+    finger: { ...s.finger, depth: lightest + (s.finger.depth - lightest) * Math.exp(x[1]!) },
   };
   return { string, at: { nut: offsets.nut, saddle: offsets.saddle + x[2]! } };
+}
+
+/** Depth that the fit stays above: at less the string leaves a crown and no pitch is left to compare. */
+function lightestFinger(s: FrettingString): number {
+  return Math.min(touchingDepth(s), 0.8 * s.finger.depth);
 }
 
 interface Minimum {
@@ -134,6 +155,7 @@ interface Minimum {
   readonly factor: Float64Array;
   readonly priorSpread: readonly number[];
   readonly modelled: (x: readonly number[]) => Outcome<Float64Array>;
+  readonly misfit: (x: readonly number[]) => number;
 }
 
 function concluded(
@@ -141,7 +163,7 @@ function concluded(
   offsets: Offsets,
   readings: readonly MeasuredNote[],
   spreads: readonly number[],
-  { x, factor, priorSpread, modelled }: Minimum,
+  { x, factor, priorSpread, modelled, misfit }: Minimum,
   weights: OffsetWishes["weights"],
 ): Outcome<MeasuredFit> {
   const covariance = choleskySolve(
@@ -175,31 +197,31 @@ function concluded(
   if (!found.ok) return found;
   const leftCents = found.value.map((c, i) => readings[i]!.cents - c);
   // readings and prior values that scatter more than they should widen everything by as much
-  let misfit = 0;
-  for (let i = 0; i < readings.length; i++) misfit += (leftCents[i]! / spreads[i]!) ** 2;
-  for (let k = 0; k < 4; k++) misfit += (x[k]! / priorSpread[k]!) ** 2;
-  const widened = Math.max(1, Math.sqrt(misfit / readings.length));
+  const widened = Math.max(1, Math.sqrt(misfit(x) / readings.length));
   const sigma = widened * Math.sqrt(variance);
   const spreadOf = (k: number) => widened * Math.sqrt(covariance[5 * k]!);
   const value = (
     name: FittedValue["name"],
     k: number,
-    scale: number,
     now: number,
     prior: number,
+    scale = 1,
+    priorScale = scale,
   ): FittedValue => ({
     name,
     value: now,
-    spread: spreadOf(k) * Math.abs(scale === 0 ? now : scale),
+    spread: spreadOf(k) * scale,
     priorValue: prior,
-    priorSpread: priorSpread[k]! * Math.abs(scale === 0 ? prior : scale),
+    priorSpread: priorSpread[k]! * priorScale,
     determined: spreadOf(k) < 0.8 * priorSpread[k]!,
   });
+  const [stiffness, thought] = [string.design.axialStiffness, s.design.axialStiffness];
+  const [depth, usual, lightest] = [string.finger.depth, s.finger.depth, lightestFinger(s)];
   const values = [
-    value("axialStiffness", 0, 0, string.design.axialStiffness, s.design.axialStiffness),
-    value("fingerDepth", 1, 0, string.finger.depth, s.finger.depth),
-    value("saddleOffset", 2, 1, at.saddle, offsets.saddle),
-    value("tuningCents", 3, 1, x[3]!, 0),
+    value("axialStiffness", 0, stiffness, thought, stiffness, thought),
+    value("fingerDepth", 1, depth, usual, depth - lightest, usual - lightest),
+    value("saddleOffset", 2, at.saddle, offsets.saddle),
+    value("tuningCents", 3, x[3]!, 0),
   ];
   return done(
     {
@@ -246,27 +268,3 @@ const words: Readonly<Record<FittedValue["name"], string>> = {
   saddleOffset: "the saddle's true place",
   tuningCents: "the tuning of the open string",
 };
-
-function readingFault(s: FrettingString, readings: readonly MeasuredNote[]): Outcome<never> | null {
-  for (const r of readings) {
-    if (!Number.isInteger(r.fret) || r.fret < 0 || r.fret >= s.fretPlace.length)
-      return failed(
-        "bad-reading",
-        `string ${s.string}: fret ${r.fret}; it has 0 (open) to ${s.fretPlace.length - 1}`,
-      );
-    if (!(Math.abs(r.cents) <= 100))
-      return failed("bad-reading", `string ${s.string}, fret ${r.fret}: ${r.cents} cents is another note`);
-    if (r.spreadCents !== undefined && !(r.spreadCents > 0 && Number.isFinite(r.spreadCents)))
-      return failed("bad-reading", `string ${s.string}, fret ${r.fret}: a spread of ${r.spreadCents} cents`);
-  }
-  if (!(s.finger.depth > 0))
-    return failed("bad-reading", `string ${s.string}: a finger that presses to no depth`);
-  const frets = new Set(readings.filter((r) => r.fret > 0).map((r) => r.fret));
-  if (frets.size >= 2) return null;
-  return failed(
-    "too-few-readings",
-    frets.size === 0
-      ? `string ${s.string}: no fretted note was read; read the open string, fret 12 and one low fret at least`
-      : `string ${s.string}: fret ${[...frets][0]} alone does not tell the saddle's place, the string's axial stiffness and the finger's depth apart: each of them could make that reading; read the open string and another fret far from it`,
-  );
-}
