@@ -43,15 +43,15 @@ const playedTo = 12;
 const worthTurning = 2e-5;
 
 /**
- * Does the plucked string strike a crown ahead? Everywhere up to fret 12 on a string even when plucked softly (or at
- * rest): stop, with the lowest action that clears. At some fret softly, or everywhere up to fret 12 when plucked
+ * Does the plucked string strike a crown ahead? Stopped anywhere up to fret 12 on a string even when plucked softly (or
+ * at rest): stop, with the lowest action that clears. At some fret softly, or stopped anywhere up to fret 12 when plucked
  * normally: watch. A hard pluck may strike. The levels are common practice, no source; the swing is closed form.
  */
 export function buzz(figures: BuzzFigures): Verdict {
   const { tunings, resting, frets, least } = figures;
   const everywhere = (struck: readonly number[]): boolean => {
     const last = Math.min(playedTo, frets - 1);
-    return last >= 0 && Array.from({ length: last + 1 }, (_, f) => f).every((f) => struck.includes(f));
+    return last >= 1 && Array.from({ length: last }, (_, k) => k + 1).every((f) => struck.includes(f));
   };
   const all = tunings.flatMap(({ name, strings }, tuning) => strings.map((s) => ({ ...s, name, tuning })));
   const dead = all.filter((s) => everywhere(s.soft));
@@ -75,11 +75,11 @@ export function buzz(figures: BuzzFigures): Verdict {
           4,
         )} before it is plucked`
       : dead.length > 0
-        ? `even plucked softly, every note up to fret ${playedTo} strikes a fret on ${named(dead)}`
+        ? `even plucked softly, every stopped note up to fret ${playedTo} strikes a fret ahead on ${named(dead)}`
         : some.length > 0
-          ? `even plucked softly, some notes strike a fret on ${named(some)}`
+          ? `even plucked softly, some notes strike a fret ahead on ${named(some)}`
           : full.length > 0
-            ? `plucked normally, every note up to fret ${playedTo} strikes a fret on ${named(full)}`
+            ? `plucked normally, every stopped note up to fret ${playedTo} strikes a fret ahead on ${named(full)}`
             : "a soft pluck clears every fret, and a normal one clears part of the board at least on every string";
   const counts = (name: "soft" | "normal" | "hard"): string =>
     `${name} ${sayCount(
@@ -94,7 +94,7 @@ export function buzz(figures: BuzzFigures): Verdict {
       least === null
         ? "no fret lies ahead of another"
         : `strike a crown ahead: ${counts("soft")}, ${counts("normal")}, ${counts("hard")} of ${tunings[0]!.strings.length * frets}; plucked normally, nearest is ${sayNearest(least.normal)}`,
-    limit: `watch where a soft pluck strikes, or a normal one at every note of a string up to fret ${playedTo}; stop where a soft one does, or a string lies on a fret`,
+    limit: `watch where a soft pluck strikes, or a normal one at every stopped note of a string up to fret ${playedTo}; stop where a soft one does, or a string lies on a fret`,
     source:
       "common practice, no source; the swing of the ideal plucked string is FLETCHER-ROSSING ch. 2 (from memory)",
     why,
