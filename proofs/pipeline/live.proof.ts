@@ -95,7 +95,9 @@ describe("a live edit of example A", () => {
       // shapes that were too far off are said to be
       expect(settled.needsFullSolve.length > 0).toBe(settled.reducedError > 3e-3);
       expect(Math.max(...settled.errorEstimate.subarray(0, settled.exactModes))).toBeLessThan(1e-3);
-      expect(worst(settled.structureHz, exactHz(refresh, path, factor), settled.exactModes)).toBeLessThan(5e-4);
+      expect(worst(settled.structureHz, exactHz(refresh, path, factor), settled.exactModes)).toBeLessThan(
+        5e-4,
+      );
       // turn of the bridge under the strings
       const turn = full.body.load.figures.bridgeRotation;
       expect(Math.abs(edit.load.bridgeRotation / turn - 1)).toBeLessThan(2e-3);
