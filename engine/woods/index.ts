@@ -1,5 +1,16 @@
 /** Woods, and the metal, carbon, bone and glue that go with them: stiffness, density, moisture, loss. */
 export { catalogueWood, nearestSpecies, species } from "./catalogue.ts";
+export { type CreepRange, creepRange } from "./creep.ts";
+export {
+  durationFactor,
+  kdef,
+  kmod,
+  type LoadClass,
+  loadClassOf,
+  type ServiceClass,
+  year,
+} from "./duration.ts";
+export { type GlueStrength, glueStrength } from "./glue.ts";
 export { catalogueMaterial, materials, nearestMaterial } from "./materials.ts";
 export {
   atMoisture,
@@ -9,4 +20,12 @@ export {
   strengthAtMoisture,
 } from "./moisture.ts";
 export { normalCompliance, reciprocalPoisson, woodFaults } from "./orthotropy.ts";
+export {
+  moistureFactor,
+  type StrengthFactor,
+  type StrengthKind,
+  strengthOf,
+  temperatureFactor,
+  type WoodStrength,
+} from "./strength.ts";
 export type { OrthotropicWood, Provenance, SourcedValue, SpeciesRecord } from "./wood.ts";
