@@ -37,6 +37,14 @@ export interface UncertainValue {
   readonly how: How;
 }
 
+/** What a wood is said to be. */
+export interface NamedSpecies {
+  /** Place of the wood in the document, "top.braces[3].wood". */
+  readonly path: string;
+  /** As the wood table names it; null where the document gives every value of the wood and no species. */
+  readonly species: string | null;
+}
+
 export interface BuildString {
   /** 1 is the highest. */
   readonly string: number;
@@ -249,6 +257,8 @@ export interface Build {
   readonly uncertain: readonly UncertainValue[];
   /** What the document leaves open and was taken as is usual. */
   readonly assumed: readonly AssumedValue[];
+  /** Of every wood in the document: what tables of strength and shrinkage are asked for. */
+  readonly species: readonly NamedSpecies[];
 }
 
 /** The build with the plan that geometry made of it (right-handed), and what is worth a look but stops nothing. */

@@ -1,7 +1,7 @@
 /** From typed to SI: every quantity of the document passes through here, and nowhere else. */
 import { invariant } from "#engine/numerics";
 import { parseQuantity, type QuantityKind } from "#engine/units";
-import type { How, UncertainValue } from "../build.ts";
+import type { How, NamedSpecies, UncertainValue } from "../build.ts";
 import type { AssumedValue } from "../buildSetup.ts";
 import type { Issue } from "../issue.ts";
 
@@ -10,10 +10,11 @@ export type Typed<V> =
   | V
   | { readonly value: V; readonly how: How; readonly spread: string; readonly note?: string | undefined };
 
-/** What gathers while a document is realised: values with a spread, values taken as is usual, and faults. */
+/** What gathers while a document is realised: values with a spread, values taken as is usual, species, and faults. */
 export interface Ledger {
   readonly uncertain: UncertainValue[];
   readonly assumed: AssumedValue[];
+  readonly species: NamedSpecies[];
   readonly issues: Issue[];
 }
 

@@ -32,7 +32,7 @@ export type Realisation =
  * Computed right-handed whatever the hand. A fault of the outline or the board hides what can only be placed on them.
  */
 export function realise(document: InstrumentDocument): Realisation {
-  const ledger: Ledger = { uncertain: [], assumed: [], issues: [] };
+  const ledger: Ledger = { uncertain: [], assumed: [], species: [], issues: [] };
   const board = realiseBoard(document);
   const body = realiseBody(document);
   const sides = realiseSides(document, ledger);
@@ -104,6 +104,7 @@ export function realise(document: InstrumentDocument): Realisation {
     pluckPlace: document.strings.pluckPlace === undefined ? null : metres(document.strings.pluckPlace),
     uncertain: ledger.uncertain,
     assumed: ledger.assumed,
+    species: ledger.species,
   };
   const finished: BodyPlan = { ...plan.value, netVolume: plan.value.grossVolume - solidVolume };
   const issues = [...ledger.issues, ...fitIssues(document, build, finished)];
@@ -133,7 +134,7 @@ export function realise(document: InstrumentDocument): Realisation {
 
 function realiseBody(document: InstrumentDocument): BodySpec {
   const { outline, cutaway, soundHole, top, back, sides } = document;
-  const silent: Ledger = { uncertain: [], assumed: [], issues: [] };
+  const silent: Ledger = { uncertain: [], assumed: [], species: [], issues: [] };
   const dome = (entry: typeof top.dome) =>
     entry === undefined ? null : { radius: metres(entry.radius), apex: point(entry.apex) };
   const thick = (plate: "top" | "back"): number =>

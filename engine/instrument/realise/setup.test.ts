@@ -25,7 +25,7 @@ describe("what the document leaves open", () => {
     expect(build.setup.pluck).toEqual({ soft: 7e-4, normal: 1.5e-3, hard: 2.5e-3 });
     expect(build.setup.finger).toEqual({
       behind: { kind: "share", share: 0.5, most: 0.012 },
-      depth: expect.closeTo(3e-4, 12),
+      depth: expect.closeTo(2e-4, 12),
     });
     expect(build.setup.weights).toEqual([...Array(12).fill(1), ...Array(10).fill(0.5)]);
     expect(build.fingerboard.fallAway).toBeNull();

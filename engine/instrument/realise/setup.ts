@@ -40,7 +40,7 @@ export function realiseSetup({ setup, fingerboard }: InstrumentDocument, ledger:
         share: halfWay,
         most: orUsual(finger?.behind, "length", "12 mm", "setup.finger.behind", ledger),
       },
-      depth: orUsual(finger?.depth, "length", "0.3 mm", "setup.finger.depth", ledger),
+      depth: orUsual(finger?.depth, "length", "0.2 mm", "setup.finger.depth", ledger),
     },
     measured: realiseMeasured(setup?.measured ?? [], ledger),
     weights: setup?.weights ?? Array.from({ length: fingerboard.frets }, (_, i) => (i < 12 ? 1 : 0.5)),

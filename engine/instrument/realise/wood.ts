@@ -83,6 +83,7 @@ export function realiseWood(
     return neutral;
   }
 
+  ledger.species.push({ path, species: record?.name ?? null });
   const values = new Map<string, number>();
   for (const property of properties) {
     const listed =

@@ -49,8 +49,8 @@ export const setup = strictObject({
     ).optional(),
     depth: quantity(
       "length",
-      "How far the finger presses the string below the line of the crowns; 0.3 mm if not said",
-      { sign: "not-negative", most: "2 mm", example: "0.3 mm" },
+      "How far the finger presses the string below the line of the crowns; 0.2 mm if not said",
+      { sign: "not-negative", most: "2 mm", example: "0.2 mm" },
     ).optional(),
   })
     .meta({ description: "How the player's finger presses a string" })
