@@ -14,17 +14,11 @@ export { type FairPlace, fairCurve } from "./fairCurve.ts";
 export { fairness } from "./fairness.ts";
 export { type BoardLayout, boardLayout } from "./frets/boardLayout.ts";
 export type { BoardSpec } from "./frets/boardSpec.ts";
-export {
-  type BoardShape,
-  coneHeight,
-  type HeightsUnderString,
-  heightsUnderStrings,
-  unevenUnderStrings,
-} from "./frets/boardSurface.ts";
+export { coneHeight, heightsUnderStrings, unevenUnderStrings } from "./frets/boardSurface.ts";
 export { boardToBody, mirrorBoard } from "./frets/boardToBody.ts";
 export { type HandReach, handReach } from "./frets/handReach.ts";
 export { narrowestBand } from "./frets/narrowestBand.ts";
-export { type SlotCut, slotCuts } from "./frets/slotCuts.ts";
+export { slotCuts } from "./frets/slotCuts.ts";
 export { mirrorPlan, mirrorPolygon } from "./mirror.ts";
 export type { BodyPlan } from "./plan.ts";
 export {
