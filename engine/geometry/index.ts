@@ -16,6 +16,7 @@ export { type BoardLayout, boardLayout } from "./frets/boardLayout.ts";
 export type { BoardSpec } from "./frets/boardSpec.ts";
 export { coneHeight, heightsUnderStrings, unevenUnderStrings } from "./frets/boardSurface.ts";
 export { boardToBody, mirrorBoard } from "./frets/boardToBody.ts";
+export { type EdgeMargins, edgeMargins } from "./frets/edgeMargins.ts";
 export { type HandReach, handReach } from "./frets/handReach.ts";
 export { narrowestBand } from "./frets/narrowestBand.ts";
 export { slotCuts } from "./frets/slotCuts.ts";

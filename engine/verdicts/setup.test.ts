@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { action } from "./action.ts";
 import { breakAngle } from "./breakAngle.ts";
 import { type BuzzFigures, type BuzzingString, buzz } from "./buzz.ts";
+import { edgeMargin } from "./edgeMargin.ts";
 import { reach } from "./reach.ts";
 import { type SaddleHeights, saddleHeight } from "./saddleHeight.ts";
 import { type SlotFigures, saddleSlot } from "./saddleSlot.ts";
@@ -73,6 +74,17 @@ describe("verdicts on the setup (limits: common practice, no source)", () => {
     expect(wide(2.9e-3).why).toContain("some 1 cents at fret 12");
     expect(wide(3.4e-3).level).toBe("stop");
     expect(wide(3.4e-3).whatWouldChange).toContain("4.0 mm wide");
+  });
+
+  it("edge margin: good from 2 mm, watch below, stop where a string runs beside the fret, with the width that is missing", () => {
+    const margin = (bass: number, treble: number) =>
+      edgeMargin({ fret: 0, margin: bass }, { fret: 20, margin: treble });
+    expect(margin(3e-3, 3.2e-3).level).toBe("good");
+    expect(margin(2.4e-3, 3.2e-3).level).toBe("good");
+    const thin = margin(3e-3, 1.5e-3);
+    expect([thin.level, thin.why]).toEqual(["watch", expect.stringContaining("at fret 20 the treble")]);
+    expect(thin.whatWouldChange).toContain("3.0 mm wider at fret 20");
+    expect(margin(-1e-3, 3e-3).level).toBe("stop");
   });
 
   it("reach: good if the hand gets to the last fret, else watch with the frets beyond", () => {

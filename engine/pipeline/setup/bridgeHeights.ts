@@ -1,6 +1,6 @@
 import { domeHeight } from "#engine/geometry";
 import type { Build } from "#engine/instrument";
-import type { StringOverBoard } from "#engine/strings";
+import { actionFret, type StringOverBoard } from "#engine/strings";
 import type { InstrumentGeometry } from "../geometry.ts";
 
 /** Heights at the bridge, m and rad; strings with string 1 first. */
@@ -53,15 +53,19 @@ export function bridgeHeights(
     stated,
     move: asked.map((height, i) => height - stated[i]!),
     actionAsStated: strings.map((s, i) => {
-      const share = s.fretPlace[Math.min(12, s.fretPlace.length - 1)]! / s.scaleLength;
+      const share = s.fretPlace[actionFret(s)]! / s.scaleLength;
       return build.strings[i]!.action + share * outer[i]!;
     }),
     breakAngle: strings.map((s, i) => {
       const [x, y] = places[i]!;
+      const behind = build.strings[i]!.behindSaddle;
+      // the bridge lies on the dome; at the tail the string comes down to the top itself
       const drop =
-        bridge.anchor === "tail" ? asked[i]! + top(x, y) - top(0, 0) : asked[i]! - bridge.thickness;
+        asked[i]! +
+        top(x, y) -
+        (bridge.anchor === "tail" ? top(0, 0) : bridge.thickness + top(x - behind, y));
       const ahead = neck.pitch + Math.atan((s.saddleHeight - s.nutHeight) / s.scaleLength);
-      return Math.atan(drop / build.strings[i]!.behindSaddle) + ahead;
+      return Math.atan(drop / behind) + ahead;
     }),
   };
 }

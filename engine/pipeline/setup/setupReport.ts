@@ -1,4 +1,4 @@
-import { handReach, unevenUnderStrings } from "#engine/geometry";
+import { edgeMargins, handReach, unevenUnderStrings } from "#engine/geometry";
 import type { AssumedValue, Build } from "#engine/instrument";
 import { done, type Outcome } from "#engine/numerics";
 import { heightsOverFrets } from "#engine/strings";
@@ -45,6 +45,8 @@ export interface SetupReport {
     readonly bridgeThicknessM: number;
   };
   readonly strings: readonly SetupString[];
+  /** Fret left outside the outer strings, by fret; index 0: the nut. */
+  readonly edges: { readonly bassM: readonly number[]; readonly trebleM: readonly number[] };
   readonly tunings: readonly SetupTuning[];
   readonly pluck: {
     /** Share of a pluck's displacement that is square to the top. */
@@ -130,7 +132,7 @@ interface BuzzFigures {
 }
 
 export const setupValidity =
-  "geometry of the unloaded body as drawn, frets levelled; plucks are let go at 45 degrees to the top with one force at every fret, and the string swings as an ideal one without losses or stiffness: it strikes a little " +
+  "geometry of the unloaded body as drawn, frets levelled, board thickness taken at its middle; plucks are let go at 45 degrees to the top with one force at every fret, and the string swings as an ideal one without losses or stiffness: it strikes a little " +
   "less than this; a slacker tuning is plucked with the same force; its pull on neck and body is not in it (see load); the saddle stands where the scale puts it; reach is a rule of the trade, good to a fret";
 
 /** The whole of `fairbout setup`. Fails where the board's cross radius or fall cannot be. */
@@ -145,6 +147,7 @@ export function setupReport(
   if (!uneven.ok) return uneven;
   const bridge = bridgeHeights(build, geometry, over.value);
   const reach = handReach(geometry.plan, geometry.board, build.neck.boardHeight);
+  const margins = edgeMargins(geometry.boardInOwnFrame, build.fingerboard.slot.overhang);
   const reliefs = triedReliefs(build, geometry);
   const tunings = build.tunings.map((tuning) => {
     const places = saddlePlaces(build, geometry, strings, tuning);
@@ -200,6 +203,7 @@ export function setupReport(
       actionAsStatedM: bridge.actionAsStated[i]!,
       breakAngleDeg: inUnit(bridge.breakAngle[i]!, "deg"),
     })),
+    edges: { bassM: Array.from(margins.bass), trebleM: Array.from(margins.treble) },
     tunings: tunings.map((tuning) => ({
       name: tuning.name,
       strings: tuning.strings.map((s, i) => ({
@@ -236,8 +240,10 @@ export function setupReport(
     },
     assumed: build.assumed,
     validity: setupValidity,
-    verdicts: markMeant(setupVerdicts(build, geometry, { bridge, reach, reliefs, tunings }), build.meant)
-      .verdicts,
+    verdicts: markMeant(
+      setupVerdicts(build, geometry, { bridge, reach, margins, reliefs, tunings }),
+      build.meant,
+    ).verdicts,
     stamp: stamp("setup", build, {}),
   });
 }

@@ -1,10 +1,12 @@
-import type { HandReach } from "#engine/geometry";
+import type { EdgeMargins, HandReach } from "#engine/geometry";
 import type { Build } from "#engine/instrument";
 import {
   action,
   type BuzzFigures,
   breakAngle,
   buzz,
+  edgeMargin,
+  type LeastMargin,
   type NearestNote,
   reach,
   saddleHeight,
@@ -21,6 +23,7 @@ import type { TunedStrings } from "./setupReport.ts";
 interface SetupParts {
   readonly bridge: BridgeHeights;
   readonly reach: HandReach;
+  readonly margins: EdgeMargins;
   readonly reliefs: readonly TriedRelief[];
   readonly tunings: readonly TunedStrings[];
 }
@@ -55,6 +58,7 @@ export function setupVerdicts(
       straightedge: bridge.straightedge,
     }),
     breakAngle(bridge.breakAngle),
+    edgeMargin(leastOf(parts.margins.bass), leastOf(parts.margins.treble)),
     ...(slot === null ? [] : [saddleSlot(slot)]),
     reach({
       fret: parts.reach.fret,
@@ -64,6 +68,11 @@ export function setupVerdicts(
       limit: parts.reach.limit,
     }),
   ];
+}
+
+function leastOf(margins: Float64Array): LeastMargin {
+  const margin = Math.min(...margins);
+  return { fret: margins.indexOf(margin), margin };
 }
 
 function buzzOf(build: Build, { reliefs, tunings }: SetupParts): BuzzFigures {
