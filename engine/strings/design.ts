@@ -13,9 +13,9 @@ export interface StringLoss {
 export interface StringDesign {
   /** kg/m. */
   readonly linearDensity: number;
-  /** EI of the core, N m2: the wraps are taken to slide on it (their contact is neglected). */
+  /** EI, N m2: of the core and of the wraps as springs beside it, which slide on it. */
   readonly bendingStiffness: number;
-  /** EA of the core, N: a wrap gives way like a spring. */
+  /** EA, N: nearly all of it the core's, because a wrap gives way like a spring. */
   readonly axialStiffness: number;
   /** N, straight pull on the core; a kink, a ball-end twist or corrosion takes some of it (common practice: 10 to 20 %). */
   readonly breakingForce: number;
@@ -59,7 +59,7 @@ export type StringConstruction =
       readonly coreDiameter: number;
       readonly coreShape: "round" | "hex";
       readonly coreMaterial?: WireName;
-      /** Innermost first; one or two, close-wound. */
+      /** Innermost first; one to three, close-wound. */
       readonly wraps: readonly WrapLayer[];
     };
 

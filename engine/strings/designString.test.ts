@@ -24,7 +24,8 @@ describe("a string's construction", () => {
 
   it("gives a hexagonal core its own section: 1.10 of the round one's area, 1.23 of its stiffness", () => {
     const [a, b] = [opened(designString(hex)), opened(designString(round))];
-    expect(a.axialStiffness / b.axialStiffness).toBeCloseTo(((Math.sqrt(3) / 2) * 4) / Math.PI, 9);
+    // the wrap, a spring, adds a few thousandths
+    expect(a.axialStiffness / b.axialStiffness).toBeCloseTo(((Math.sqrt(3) / 2) * 4) / Math.PI, 2);
     // integral over a hexagon, summed here from its corners, against pi/64 d^4
     const side = 1 / Math.sqrt(3);
     let inertia = 0;
@@ -36,7 +37,26 @@ describe("a string's construction", () => {
       const cross = p[0]! * q[1]! - q[0]! * p[1]!;
       inertia += (cross * (p[1]! ** 2 + p[1]! * q[1]! + q[1]! ** 2)) / 12;
     }
-    expect(a.bendingStiffness / b.bendingStiffness).toBeCloseTo(inertia / (Math.PI / 64), 9);
+    expect(a.bendingStiffness / b.bendingStiffness).toBeCloseTo(inertia / (Math.PI / 64), 1);
+  });
+
+  it("takes a wrap for the spring beside the core that it is: some hundredths of its stiffness in bending", () => {
+    const core = opened(designString({ kind: "plain", diameter: 0.45e-3, material: "steel" }));
+    const wound = opened(designString(round));
+    const [D, d, E] = [0.85e-3, 0.4e-3, 110e9];
+    // a turn of wire bends and twists by turns along the coil: mean of 1/EI and 1/GJ, over a turn's length per pitch
+    const flexibility = (1 / ((E * Math.PI * d ** 4) / 64) + 1 / (((E / 2.6) * Math.PI * d ** 4) / 32)) / 2;
+    const spring = d / (Math.PI * D * flexibility);
+    expect((wound.bendingStiffness - core.bendingStiffness) / spring).toBeCloseTo(1, 9);
+    expect(spring / core.bendingStiffness).toBeGreaterThan(0.01);
+    expect(spring / core.bendingStiffness).toBeLessThan(0.1);
+    expect(wound.axialStiffness / core.axialStiffness - 1).toBeLessThan(0.005);
+  });
+
+  it("lets the corners of a hexagonal core bite into the wrap: thinner than corners and wires, thicker than flats and wires", () => {
+    const { diameter } = opened(designString(hex));
+    expect(diameter).toBeLessThan(0.45e-3 * (2 / Math.sqrt(3)) + 0.8e-3);
+    expect(diameter).toBeGreaterThan(0.45e-3 + 0.8e-3);
   });
 
   it("adds a second wrap around the first, heavier than the same wire around the core", () => {
@@ -65,6 +85,11 @@ describe("a string's construction", () => {
       reason: "bad-diameter",
     });
     expect(designString({ ...round, wraps: [] } as StringConstruction)).toMatchObject({
+      reason: "bad-wraps",
+    });
+    const wrap = { diameter: 0.2e-3, material: "steel" } as const;
+    expect(designString({ ...round, wraps: [wrap, wrap, wrap] }).ok).toBe(true);
+    expect(designString({ ...round, wraps: [wrap, wrap, wrap, wrap] })).toMatchObject({
       reason: "bad-wraps",
     });
     expect(designString(round, { linearDensity: -1 })).toMatchObject({ reason: "bad-given" });
