@@ -180,6 +180,8 @@ export interface BuildNeck {
   /** Depth with fingerboard at frets 1 and 9. */
   readonly depthAtFirst: number;
   readonly depthAtNinth: number;
+  /** Shape of the back in the maker's words; null if not told. */
+  readonly profile: string | null;
   /** Width of the board at the nut and at its last fret. */
   readonly widthAtNut: number;
   readonly widthAtEnd: number;

@@ -33,6 +33,19 @@ export { pointRows } from "./body/pointRows.ts";
 export { type StringLoadFigures, stringLoadFigures } from "./body/staticFigures.ts";
 export { type StringPull, stringLoads } from "./body/staticLoads.ts";
 export { bodyStatic } from "./body/staticSolution.ts";
+export {
+  compositeSection,
+  rectangleLayer,
+} from "./neck/compositeSection.ts";
+export {
+  type BentNeck,
+  type NeckBeam,
+  type NeckPull,
+  type NeckTendon,
+  neckBending,
+} from "./neck/neckBending.ts";
+export { reliefOver } from "./neck/reliefOver.ts";
+export { backDepth, type RoundBack, roundBackLayer } from "./neck/roundBack.ts";
 export type {
   EdgeSupport,
   Panel,

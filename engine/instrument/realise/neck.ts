@@ -23,6 +23,7 @@ export function realiseNeck(document: InstrumentDocument, board: BoardLayout, le
     centreFromBody: metres(neck.centreFromBody),
     depthAtFirst: metres(neck.thickness.first),
     depthAtNinth: metres(neck.thickness.ninth),
+    profile: neck.profile ?? null,
     widthAtNut: metres(fingerboard.widthAtNut),
     widthAtEnd: metres(fingerboard.widthAtEnd),
     head: realiseHead(document, board, ledger),

@@ -53,7 +53,7 @@ export function neckBeam(build: Build, geometry: InstrumentGeometry): NeckSpec {
   const length = line.to[0] - line.from[0];
   const sections = Array.from({ length: stationCount }, (_, i) => {
     const s = i / (stationCount - 1);
-    return { s, section: sectionAt(build, s * length, length, length - s * length) };
+    return { s, section: neckSectionAt(build, s * length, length) };
   });
   const headMass = neck.wood.density * headWidth * neck.head.thickness * neck.head.length;
   const reach = (neck.head.length / 2) * Math.cos(neck.head.angle);
@@ -103,8 +103,12 @@ function station(s: number, n: NeckSection, massFactor: number): NeckStation {
   };
 }
 
-/** Section `x` from the body's edge, `toNut` from the nut; depth runs straight through its values at frets 1 and 9. */
-function sectionAt(build: Build, x: number, length: number, toNut: number): NeckSection {
+/** Width of the neck and its depth with the board, `toNut` from the nut of a neck `length` long to the body's edge; depth runs straight through its values at frets 1 and 9. */
+export function neckSize(
+  build: Build,
+  length: number,
+  toNut: number,
+): { readonly width: number; readonly deep: number } {
   const { neck } = build;
   const scale = build.strings.reduce((sum, s) => sum + s.scaleLength, 0) / build.strings.length;
   const fret = (n: number): number => scale * (1 - 2 ** (-n / 12));
@@ -112,8 +116,22 @@ function sectionAt(build: Build, x: number, length: number, toNut: number): Neck
   const deep = Math.max(neck.depthAtFirst + rise * (toNut - fret(1)), 0.8 * neck.depthAtFirst);
   const boardLength = length + Math.max(0, fret(build.board.frets) - length);
   const width = neck.widthAtNut + ((neck.widthAtEnd - neck.widthAtNut) * toNut) / boardLength;
-  const rods = neck.rods.filter((rod) => x > length - rod.length - 0.01);
-  return neckSection(neck, width, deep, rods);
+  return { width, deep };
+}
+
+/** A rod begins so far behind the nut, m (common practice, no source). */
+export const rodBehindNut = 0.01;
+
+/** The section `x` from the body's edge with those of `rods` that reach there. */
+export function neckSectionAt(
+  build: Build,
+  x: number,
+  length: number,
+  rods: Build["neck"]["rods"] = build.neck.rods,
+): NeckSection {
+  const { width, deep } = neckSize(build, length, length - x);
+  const here = rods.filter((rod) => x > length - rod.length - rodBehindNut);
+  return neckSection(build.neck, width, deep, here);
 }
 
 function boardAlone(build: Build, width: number): NeckSection {
