@@ -13,6 +13,9 @@ export type StrengthRow = readonly [
   tensionAcross: number | null,
 ];
 
+/** Woods that the handbook has not: middle figures of other tables, from memory, wider. */
+export const otherTables: readonly string[] = ["Ebony, African", "Spruce, European"];
+
 /** By species of the catalogue: green, then at 12 %. */
 export const strengthRows: Readonly<Record<string, readonly [green: StrengthRow, dry: StrengthRow]>> = {
   "Alder, red": [
@@ -79,6 +82,10 @@ export const strengthRows: Readonly<Record<string, readonly [green: StrengthRow,
     [53000, 26100, 2600, 6200, 2100],
     [85000, 49900, 5500, 7800, 2300],
   ],
+  "Ebony, African": [
+    [null, null, null, null, null],
+    [158000, 76000, null, 13000, null],
+  ],
   "Fir, subalpine": [
     [34000, 15900, 1300, 4800, null],
     [59000, 33500, 2700, 7400, null],
@@ -142,6 +149,10 @@ export const strengthRows: Readonly<Record<string, readonly [green: StrengthRow,
   "Spruce, Engelmann": [
     [32000, 15000, 1400, 4400, 1700],
     [64000, 30900, 2800, 8300, 2400],
+  ],
+  "Spruce, European": [
+    [null, null, null, null, null],
+    [71000, 41000, null, 6700, 2500],
   ],
   "Spruce, Sitka": [
     [39000, 16200, 1400, 5200, 1700],

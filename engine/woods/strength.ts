@@ -1,7 +1,7 @@
 import { celsiusZero } from "#engine/units";
 import { catalogueWood } from "./catalogue.ts";
 import { strengthAtMoisture } from "./moisture.ts";
-import { type StrengthRow, strengthRows } from "./strength.data.ts";
+import { otherTables, type StrengthRow, strengthRows } from "./strength.data.ts";
 import type { SourcedValue } from "./wood.ts";
 
 /**
@@ -76,22 +76,18 @@ export function strengthOf(speciesName: string, kind: StrengthKind): WoodStrengt
   const note = notes[kind];
   const bare = kind === "tension-across" && rows[1][4] === null;
   const read = record.modulusOfRupture;
+  const other = otherTables.includes(record.name);
+  const table = other ? "from memory" : "WH-T53";
   const taken: SourcedValue =
-    kind === "bending-along" && read !== null
+    read !== null && kind === "bending-along"
       ? read
-      : kind === "tension-along" && read !== null
-        ? { ...read, how: "derived", spread: spread[kind], note: note ?? "" }
-        : {
-            value: dry,
-            source: bare ? "WH-MECH" : "WH-T53",
-            how: kind === "rolling-shear" || bare ? "derived" : "memory",
-            spread: bare ? 0.4 : spread[kind],
-            ...(bare
-              ? { note: "empty cell: 0.04 of the modulus of rupture" }
-              : note === undefined
-                ? {}
-                : { note }),
-          };
+      : {
+          value: column[kind] === 0 && read !== null ? read.value : dry,
+          source: table,
+          how: bare || kind === "rolling-shear" || kind === "tension-along" ? "derived" : "memory",
+          spread: bare ? 0.4 : other ? 1.3 * spread[kind] : spread[kind],
+          ...(bare ? { note: emptyAcross } : note === undefined ? {} : { note }),
+        };
   return {
     species: record.name,
     kind,
@@ -101,6 +97,7 @@ export function strengthOf(speciesName: string, kind: StrengthKind): WoodStrengt
   };
 }
 
+const emptyAcross = "empty cell: 0.04 of the modulus of rupture";
 const notes: Partial<Record<StrengthKind, string>> = {
   "tension-along": "modulus of rupture, a low estimate of tension along the grain",
   "rolling-shear": "0.23 of shear along the grain",
