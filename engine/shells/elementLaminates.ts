@@ -1,7 +1,8 @@
 import type { Polygon } from "#engine/geometry";
 import { withFootprint } from "./footprint.ts";
-import { blended, type Laminate, type Layer, laminate } from "./laminate.ts";
+import { blended, type Laminate, laminate } from "./laminate.ts";
 import type { Panel, PanelPatch } from "./panel.ts";
+import { plateLayers } from "./plateLayers.ts";
 import { misses, type PreparedPolygon, preparedOverlap, preparedPolygon } from "./preparedPolygon.ts";
 import { ribHeight } from "./ribSection.ts";
 import type { ShellMesh } from "./shellMesh.ts";
@@ -95,6 +96,7 @@ export function elementLaminates(panel: Panel, mesh: ShellMesh): Laminate[] {
         lossT: rib.material.loss?.T ?? 0,
         side: rib.side,
         plateThickness: thickness,
+        growth: rib.material.growth?.across ?? 0,
       });
     }
     laminates.push(l);
@@ -116,24 +118,7 @@ function allMiss(polygons: readonly PreparedPolygon[], corners: Float64Array): b
 const footprintDepth = 1 / (Math.PI * Math.sqrt(10));
 
 function plateStack(panel: Panel, thickness: number, patches: readonly PanelPatch[]): Laminate {
-  const layers: Layer[] = [
-    { material: panel.wood, angle: panel.grainAngle, bottom: -thickness / 2, top: thickness / 2 },
-  ];
-  let out = thickness / 2;
-  let inside = -thickness / 2;
-  for (const p of patches) {
-    if (p.side === "outside") {
-      layers.push({ material: p.wood, angle: p.grainAngle, bottom: out, top: out + p.thickness });
-      out += p.thickness;
-    } else {
-      layers.push({ material: p.wood, angle: p.grainAngle, bottom: inside - p.thickness, top: inside });
-      inside -= p.thickness;
-    }
-  }
-  if (panel.film !== null && out === thickness / 2) {
-    layers.push({ material: panel.film.material, angle: 0, bottom: out, top: out + panel.film.thickness });
-  }
-  return laminate(layers);
+  return laminate(plateLayers(panel, thickness, patches));
 }
 
 interface Strip {

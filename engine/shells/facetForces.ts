@@ -1,5 +1,5 @@
 import { triangleScratch, triangleStrains } from "./elements/shellTriangle.ts";
-import { forcesByTriangle, triangleForces } from "./elements/triangleForces.ts";
+import { forcesByTriangle, forcesOfStrains, triangleMeanStrains } from "./elements/triangleForces.ts";
 import { emptyTriangleGeometric, triangleGeometric } from "./elements/triangleGeometric.ts";
 import type { Laminate } from "./laminate.ts";
 
@@ -27,10 +27,10 @@ function eachFacet(f: Facets, visit: (e: number, corners: Float64Array, along: F
 }
 
 /**
- * Forces and moments per metre of every facet, 8 by triangle: Nx Ny Nxy Mx My Mxy Qx Qy in the element's own axes
- * (triangleForces.ts). `motion`: 6 by node.
+ * Mean generalised strains of every facet, 8 by triangle (laminate.ts), in the element's own axes (triangleForces.ts).
+ * `motion`: 6 by node.
  */
-export function facetForces(f: Facets, motion: Float64Array): Float64Array {
+export function facetStrains(f: Facets, motion: Float64Array): Float64Array {
   const out = new Float64Array((forcesByTriangle * f.triangles.length) / 3);
   const s = triangleScratch();
   const u = new Float64Array(18);
@@ -38,8 +38,25 @@ export function facetForces(f: Facets, motion: Float64Array): Float64Array {
     triangleStrains(corners, f.laminates[e], s, along);
     for (let c = 0; c < 3; c++)
       for (let k = 0; k < 6; k++) u[6 * c + k] = motion[6 * f.triangles[3 * e + c] + k];
-    triangleForces(u, f.laminates[e], s, out, forcesByTriangle * e);
+    triangleMeanStrains(u, s, out, forcesByTriangle * e);
   });
+  return out;
+}
+
+/**
+ * Forces and moments per metre of every facet, 8 by triangle: Nx Ny Nxy Mx My Mxy Qx Qy in the element's own axes
+ * (triangleForces.ts). `motion`: 6 by node.
+ */
+export function facetForces(f: Facets, motion: Float64Array): Float64Array {
+  const out = facetStrains(f, motion);
+  const strains = new Float64Array(forcesByTriangle);
+  const forces = new Float64Array(forcesByTriangle);
+  for (let e = 0; e < f.laminates.length; e++) {
+    const at = forcesByTriangle * e;
+    for (let k = 0; k < forcesByTriangle; k++) strains[k] = out[at + k];
+    forcesOfStrains(strains, f.laminates[e], forces, 0);
+    out.set(forces, at);
+  }
   return out;
 }
 

@@ -11,6 +11,7 @@ const strip = {
   lossT: 0.01,
   side: "inside",
   plateThickness: 0.003,
+  growth: 0,
 } as const;
 const plate = (loss: typeof even) =>
   laminate([{ material: { ...wood, loss }, angle: 0.3, bottom: -0.0015, top: 0.0015 }]);

@@ -1,4 +1,4 @@
-import type { Laminate } from "./laminate.ts";
+import { heldEvenly, heldSum, type Laminate, turnedGrowth } from "./laminate.ts";
 import type { Side } from "./panel.ts";
 
 /** A strip of the plate under a rib: what it adds across itself. */
@@ -9,6 +9,8 @@ export interface Footprint {
   readonly lossT: number;
   readonly side: Side;
   readonly plateThickness: number;
+  /** Growth of the rib across itself, 0 where nothing grows. */
+  readonly growth: number;
 }
 
 /**
@@ -61,7 +63,19 @@ export function withFootprint(l: Laminate, f: number, strip: Footprint): Laminat
       }
     }
   }
-  return { stiffness, loss, inertia: l.inertia };
+  return { stiffness, loss, inertia: l.inertia, held: grownAcross(l, stiffness, strip) };
+}
+
+/** What the rib's own growth across itself adds to the forces of held growth: its share of the stiffness times that strain. */
+function grownAcross(
+  l: Laminate,
+  stiffness: Float64Array,
+  { growth, angle }: Footprint,
+): Float64Array | null {
+  if (growth === 0) return l.held;
+  const strain = turnedGrowth({ along: 0, across: growth }, angle);
+  const added = stiffness.map((value, k) => value - l.stiffness[k]);
+  return heldSum(l.held, heldEvenly(added, strain), 1);
 }
 
 type Three = readonly [number, number, number];

@@ -33,6 +33,15 @@ export { pointRows } from "./body/pointRows.ts";
 export { type StringLoadFigures, stringLoadFigures } from "./body/staticFigures.ts";
 export { type StringPull, stringLoads } from "./body/staticLoads.ts";
 export { bodyStatic } from "./body/staticSolution.ts";
+export { type BodyGauge, bodyGauge, bodyStress, bodyStressMaps } from "./body/stress/bodyStress.ts";
+export type {
+  BodyStress,
+  PlacedStress,
+  RibEndStress,
+  RibStress,
+  RodStress,
+  SheetStress,
+} from "./body/stress/stressTypes.ts";
 export {
   compositeSection,
   rectangleLayer,

@@ -13,6 +13,11 @@ export interface Laminate {
     m1: number,
     m2: number,
   ];
+  /**
+   * 6 numbers: Nx Ny Nxy Mx My Mxy that growth of the layers (moisture, heat) has when it is wholly held, sum of Q growth and
+   * z Q growth; the forces are C e - held. null: nothing grows.
+   */
+  readonly held: Float64Array | null;
 }
 
 /** One layer between two heights over the mid-surface. */
@@ -77,6 +82,7 @@ export function laminate(layers: readonly Layer[]): Laminate {
   let m0 = 0;
   let m1 = 0;
   let m2 = 0;
+  let held: Float64Array | null = null;
   for (const layer of layers) {
     const { re, im } = plyStiffness(layer.material, layer.angle);
     const { bottom, top } = layer;
@@ -84,6 +90,15 @@ export function laminate(layers: readonly Layer[]): Laminate {
     m0 += layer.material.density * h[0];
     m1 += layer.material.density * h[1];
     m2 += layer.material.density * h[2];
+    if (layer.material.growth !== undefined) {
+      held ??= new Float64Array(6);
+      const grown = turnedGrowth(layer.material.growth, layer.angle);
+      for (let i = 0; i < 3; i++) {
+        const force = re[3 * i] * grown[0] + re[3 * i + 1] * grown[1] + re[3 * i + 2] * grown[2];
+        held[i] += force * h[0];
+        held[i + 3] += force * h[1];
+      }
+    }
     for (let i = 0; i < 3; i++) {
       for (let j = 0; j < 3; j++) {
         const q = re[3 * i + j];
@@ -112,7 +127,32 @@ export function laminate(layers: readonly Layer[]): Laminate {
   };
   put(stiffness, along.shear, across.shear);
   put(loss, along.loss, across.loss);
-  return { stiffness, loss, inertia: [m0, m1, m2] };
+  return { stiffness, loss, inertia: [m0, m1, m2], held };
+}
+
+/** Strains (x, y, engineering shear) of a sheet that grows by `along` and `across` its grain, the grain turned by `angle`. */
+export function turnedGrowth(
+  { along, across }: { readonly along: number; readonly across: number },
+  angle: number,
+): readonly [x: number, y: number, xy: number] {
+  const c = Math.cos(angle);
+  const s = Math.sin(angle);
+  return [along * c * c + across * s * s, along * s * s + across * c * c, 2 * (along - across) * c * s];
+}
+
+/** Forces of a layer of stiffness `c` (8 x 8) that grows by the same plane strain through its thickness and is held. */
+export function heldEvenly(c: Float64Array, strain: readonly [number, number, number]): Float64Array {
+  const held = new Float64Array(6);
+  for (let i = 0; i < 6; i++) for (let j = 0; j < 3; j++) held[i] += c[8 * i + j] * strain[j];
+  return held;
+}
+
+/** a + share x b; null where neither grows. */
+export function heldSum(a: Float64Array | null, b: Float64Array | null, share: number): Float64Array | null {
+  if (b === null) return a;
+  const sum = a === null ? new Float64Array(6) : a.slice();
+  for (let k = 0; k < 6; k++) sum[k] += share * b[k];
+  return sum;
 }
 
 const gaussAt = [-Math.sqrt(0.6), 0, Math.sqrt(0.6)] as const;
@@ -166,12 +206,14 @@ export function blended(parts: readonly { laminate: Laminate; fraction: number }
   const stiffness = new Float64Array(64);
   const loss = new Float64Array(64);
   const inertia: [number, number, number] = [0, 0, 0];
+  let held: Float64Array | null = null;
   for (const { laminate: l, fraction } of parts) {
+    held = heldSum(held, l.held, fraction);
     for (let k = 0; k < 64; k++) {
       stiffness[k] += fraction * l.stiffness[k];
       loss[k] += fraction * l.loss[k];
     }
     for (let k = 0; k < 3; k++) inertia[k] += fraction * l.inertia[k];
   }
-  return { stiffness, loss, inertia };
+  return { stiffness, loss, inertia, held };
 }

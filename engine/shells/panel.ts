@@ -24,6 +24,8 @@ export interface PlyMaterial {
   readonly GLT: number;
   readonly GRT: number;
   readonly loss: WoodLoss;
+  /** Free strain along and across the grain in the plane (moisture, heat); absent: it does not grow. */
+  readonly growth?: { readonly along: number; readonly across: number };
 }
 
 /** Material of a rib: EL along it, G for its bending shear and torsion, ET across its footprint. */
@@ -33,6 +35,8 @@ export interface RibMaterial {
   readonly G: number;
   /** Young's modulus across the rib; if absent EL / 20 (about the middle of the Wood Handbook's ET/EL). */
   readonly ET?: number;
+  /** Free strain along the rib and across it; absent: it does not grow. */
+  readonly growth?: { readonly along: number; readonly across: number };
   readonly loss?: { readonly L: number; readonly G: number; readonly T: number };
 }
 
@@ -47,6 +51,10 @@ export interface PanelRib {
   readonly heights: readonly (readonly [s: number, height: number])[];
   readonly material: RibMaterial;
   readonly side: Side;
+  /** What results call it. */
+  readonly name?: string;
+  /** Height of the brace as cut over that of the rectangle that stands for it; absent: 1. */
+  readonly fullHeight?: number;
 }
 
 /** A flat piece (bridge, bridge plate, graft) glued on one face. */
@@ -56,6 +64,8 @@ export interface PanelPatch {
   readonly wood: PlyMaterial;
   readonly grainAngle: number;
   readonly side: Side;
+  /** What results call it. */
+  readonly name?: string;
 }
 
 /** Cured finish on the plate's outside, where no patch is glued on: it weighs, stiffens and loses. */

@@ -5,7 +5,7 @@ import { type RibEdge, ribEdges } from "./ribEdges.ts";
 import type { ShellMesh } from "./shellMesh.ts";
 
 /** Numbers by rib element: axial force (N, tension positive), moment about b = n x t at its middle (N m), shear force (N). */
-const forcesByRibElement = 3;
+export const forcesByRibElement = 3;
 
 function shearPhi({ length }: RibEdge, middle: BeamSection): number {
   return middle.GAs > 0 ? (12 * middle.EI) / (middle.GAs * length * length) : 0;
@@ -13,7 +13,7 @@ function shearPhi({ length }: RibEdge, middle: BeamSection): number {
 
 /**
  * Forces of every rib element, rib after rib: 3 numbers each. `motion`: 6 by node; `turns[r]`: the turn of the rib's own
- * section at each node of its chain.
+ * section at each node of its chain. What the rib grows by itself takes no force.
  */
 export function ribForces(
   panel: Panel,
@@ -22,7 +22,8 @@ export function ribForces(
   turns: readonly Float64Array[],
   slope = 0,
 ): Float64Array[] {
-  return panel.ribs.map((_, r) => {
+  return panel.ribs.map(({ material }, r) => {
+    const own = material.growth?.along ?? 0;
     const edges = ribEdges(panel, mesh, r, slope);
     const out = new Float64Array(forcesByRibElement * edges.length);
     edges.forEach((edge, k) => {
@@ -50,7 +51,7 @@ export function ribForces(
       }
       const phi = shearPhi(edge, middle);
       const at = forcesByRibElement * k;
-      out[at] = middle.EA * strain;
+      out[at] = middle.EA * (strain - own);
       out[at + 1] = middle.EI * bend;
       out[at + 2] = phi > 0 ? (middle.GAs * phi * shear) / (1 + phi) : 0;
     });

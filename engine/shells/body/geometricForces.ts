@@ -108,15 +108,26 @@ function plateForces(
   const mesh = system.mesh[which];
   const panel = system.mesh[which === "top" ? "topPanel" : "backPanel"];
   if (facets === null || mesh === null || panel === null) return null;
-  const list = which === "top" ? system.layout.topMotion : system.layout.backMotion;
-  const plate = 2 * mesh.nodes.length;
-  const own = Float64Array.from(list, (k, i) =>
-    which === "back" && i < plate ? backSigns[i % 6] * motion[k] : motion[k],
-  );
+  const own = plateMotion(system, which, mesh, motion);
+  const turns = ribTurns(mesh, own.subarray(2 * mesh.nodes.length));
   return {
     triangles: facetForces(facets, own),
-    ribs: ribForces(panel, mesh, own, ribTurns(mesh, own.subarray(plate)), plateSlope(system.spec, which)),
+    ribs: ribForces(panel, mesh, own, turns, plateSlope(system.spec, which)),
   };
+}
+
+/** The plate's own motions (6 by node of its mesh, then its ribs' turns) in its plate frame. */
+export function plateMotion(
+  { layout }: BodySystem,
+  which: "top" | "back",
+  mesh: ShellMesh,
+  motion: Float64Array,
+): Float64Array {
+  const list = which === "top" ? layout.topMotion : layout.backMotion;
+  const plate = 2 * mesh.nodes.length;
+  return Float64Array.from(list, (k, i) =>
+    which === "back" && i < plate ? backSigns[i % 6] * motion[k] : motion[k],
+  );
 }
 
 function ribTurns(mesh: ShellMesh, turns: Float64Array): Float64Array[] {

@@ -1,5 +1,4 @@
-import type { Laminate } from "../laminate.ts";
-import { plyStiffness } from "../laminate.ts";
+import { heldEvenly, heldSum, type Laminate, plyStiffness, turnedGrowth } from "../laminate.ts";
 import type { PlyMaterial } from "../panel.ts";
 import type { LiningSpec } from "./bodySpec.ts";
 
@@ -52,7 +51,8 @@ export function plateLining(
   addShear(stiffness, loss, m, [warpingShare * m.GLT * along * h, cornerShare * m.GRT * h], angle);
   const centre = top - h / 2;
   const m0 = m.density * h * spread;
-  return { laminate: { stiffness, loss, inertia: [m0, m0 * centre, m0 * (centre ** 2 + h ** 2 / 12)] } };
+  const inertia = [m0, m0 * centre, m0 * (centre ** 2 + h ** 2 / 12)] as const;
+  return { laminate: { stiffness, loss, inertia, held: heldIn(m, stiffness, angle) } };
 }
 
 /**
@@ -82,7 +82,11 @@ export function sideLining(lining: LiningSpec, sideThickness: number): LiningLay
     }
   }
   addShear(stiffness, loss, m, [0, cornerShare * m.GRT * w], 0);
-  return { laminate: { stiffness, loss, inertia: [0, 0, 0] } };
+  return { laminate: { stiffness, loss, inertia: [0, 0, 0], held: heldIn(m, stiffness, 0) } };
+}
+
+function heldIn({ growth }: PlyMaterial, stiffness: Float64Array, angle: number): Float64Array | null {
+  return growth === undefined ? null : heldEvenly(stiffness, turnedGrowth(growth, angle));
 }
 
 /** Transverse shear stiffness along and across the edge, N/m, in the plate's axes. */
@@ -114,6 +118,7 @@ export function withLining(l: Laminate, { laminate: add }: LiningLayer, share: n
     stiffness: plus(l.stiffness, add.stiffness, share),
     loss: plus(l.loss, add.loss, share),
     inertia: [a + share * add.inertia[0], b + share * add.inertia[1], c + share * add.inertia[2]],
+    held: heldSum(l.held, add.held, share),
   };
 }
 

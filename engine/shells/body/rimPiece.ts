@@ -100,11 +100,8 @@ export function levelTangent(p: Float64Array): Float64Array {
   return Float64Array.of(-ny / size, nx / size, 0);
 }
 
-/**
- * Laminate of a facet of the side by its place: plies outside first, film, the lining's leg where there is one, and the
- * mass scaled from the height between mid-surfaces (as modelled) to that between the plates' inner faces (as built).
- */
-export function sideLaminates(spec: BodyShellSpec, sides: SidesSpec): (corners: Float64Array) => Laminate {
+/** Layers of the side: plies outside first, then the finish. */
+export function sideLayers(sides: SidesSpec): Layer[] {
   const thickness = sideThickness(sides);
   const layers: Layer[] = [];
   let z = thickness / 2;
@@ -120,7 +117,16 @@ export function sideLaminates(spec: BodyShellSpec, sides: SidesSpec): (corners: 
       top: thickness / 2 + sides.film.thickness,
     });
   }
-  const plain = laminate(layers);
+  return layers;
+}
+
+/**
+ * Laminate of a facet of the side by its place: plies outside first, film, the lining's leg where there is one, and the
+ * mass scaled from the height between mid-surfaces (as modelled) to that between the plates' inner faces (as built).
+ */
+export function sideLaminates(spec: BodyShellSpec, sides: SidesSpec): (corners: Float64Array) => Laminate {
+  const thickness = sideThickness(sides);
+  const plain = laminate(sideLayers(sides));
   const { topLining, backLining, open } = sides;
   const underTop = topLining && withLining(plain, sideLining(topLining, thickness), 1);
   const overBack = backLining && withLining(plain, sideLining(backLining, thickness), 1);

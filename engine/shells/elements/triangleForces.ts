@@ -1,25 +1,26 @@
 import type { Laminate } from "../laminate.ts";
 import type { TriangleScratch } from "./shellTriangle.ts";
 
-/** Numbers by triangle: Nx Ny Nxy (N/m), Mx My Mxy (N m/m), Qx Qy (N/m) at the centroid, in the element's own axes. */
+/**
+ * Numbers by triangle: Nx Ny Nxy (N/m), Mx My Mxy (N m/m), Qx Qy (N/m) at the centroid, in the element's own axes. Conventions
+ * of laminate.ts: N = A e + B k, M = B e + D k with k = grad beta.
+ */
 export const forcesByTriangle = 8;
 
 /**
- * Mean forces and moments per metre of one triangle under the 18 motions `u` (ux uy uz rx ry rz by corner, in the frame
- * of the corners), written to out[at .. at + 7]. The scratch holds the triangle (`triangleStrains`). Conventions of
- * laminate.ts: N = A e + B k, M = B e + D k with k = grad beta, so a plate bent hollow outward (w'' > 0) has M < 0; Q from
- * the mean of the side shears.
+ * Mean generalised strains of one triangle (laminate.ts: ex ey gxy kx ky kxy gxz gyz, in the element's own axes) under the 18
+ * motions `u` (ux uy uz rx ry rz by corner, in the frame of the corners), written to out[at .. at + 7]. The scratch holds the
+ * triangle (`triangleStrains`). A plate bent hollow outward (w'' > 0) has k < 0; shear from the mean of the side shears.
  */
-export function triangleForces(
+export function triangleMeanStrains(
   u: Float64Array,
-  laminate: Laminate,
   s: TriangleScratch,
   out: Float64Array,
   at: number,
 ): void {
   const { frame: f, membrane, bending } = s;
-  const strain = new Float64Array(6);
   const sums = new Float64Array(3);
+  for (let r = 0; r < 6; r++) out[at + r] = 0;
   for (let c = 0; c < 3; c++) {
     const p = 6 * c;
     for (let k = 0; k < 3; k++) {
@@ -30,24 +31,18 @@ export function triangleForces(
       const b = bending.byMotion;
       if (k < 2) {
         const m = 6 * (3 * c + k);
-        for (let r = 0; r < 3; r++) strain[r] += g[m + r] * move;
+        for (let r = 0; r < 3; r++) out[at + r] += g[m + r] * move;
         const q = 6 * (3 * c + 1 + k);
         for (let r = 0; r < 3; r++) {
-          strain[3 + r] += b[q + r] * turn;
+          out[at + 3 + r] += b[q + r] * turn;
           sums[r] += b[q + 3 + r] * turn;
         }
       } else {
         const m = 6 * (3 * c + 2);
-        for (let r = 0; r < 3; r++) strain[r] += g[m + r] * turn;
+        for (let r = 0; r < 3; r++) out[at + r] += g[m + r] * turn;
         for (let r = 0; r < 3; r++) sums[r] += b[6 * (3 * c) + 3 + r] * move;
       }
     }
-  }
-  const l = laminate.stiffness;
-  for (let r = 0; r < 6; r++) {
-    let sum = 0;
-    for (let k = 0; k < 6; k++) sum += l[8 * r + k] * strain[k];
-    out[at + r] = sum;
   }
   // side shears with their bulges, then the mean of the edge functions over the three points
   const x = bending.bulge;
@@ -60,6 +55,27 @@ export function triangleForces(
       gy += (bending.edge[6 * p + 2 * k + 1] * shear) / 3;
     }
   }
+  out[at + 6] = gx;
+  out[at + 7] = gy;
+}
+
+/**
+ * Forces and moments per metre that go with mean strains (8 from `at` on): C e less what held growth takes away
+ * (laminate.ts), written to out[at .. at + 7].
+ */
+export function forcesOfStrains(
+  strains: Float64Array,
+  { stiffness: l, held }: Laminate,
+  out: Float64Array,
+  at: number,
+): void {
+  for (let r = 0; r < 6; r++) {
+    let sum = held === null ? 0 : -held[r];
+    for (let k = 0; k < 6; k++) sum += l[8 * r + k] * strains[at + k];
+    out[at + r] = sum;
+  }
+  const gx = strains[at + 6];
+  const gy = strains[at + 7];
   out[at + 6] = l[54] * gx + l[55] * gy;
   out[at + 7] = l[62] * gx + l[63] * gy;
 }
