@@ -3,6 +3,7 @@ export { type BodySettings, defaultBodySettings } from "./body/bodySettings.ts";
 export { stageJobs } from "./body/jobs.ts";
 export { type StateReport, stateReport } from "./body/stateReport.ts";
 export { madeBody, strungShell } from "./body/wholeBody.ts";
+export { setupCardsView, slotCardsView } from "./cardViews.ts";
 export { alone, type Crew, type JobTable } from "./crew.ts";
 export { type InstrumentGeometry, instrumentGeometry } from "./geometry.ts";
 export { liveEdit, settleEdit } from "./live/liveEdit.ts";
@@ -21,6 +22,7 @@ export { type SetupReport, type SetupTuning, setupReport } from "./setup/setupRe
 export { type SlotsReport, type StringSlots, slotsReport } from "./slots.ts";
 export type { Stages } from "./stages.ts";
 export { type SetString, stringSet } from "./stringSet.ts";
+export { type BalanceReport, type StringsReport, stringsReport } from "./strings/stringsReport.ts";
 export { type BuildState, buildStates } from "./structure/buildState.ts";
 export { computeVoice, type Voice, type VoiceReport, voiceReport, withRanges } from "./voice.ts";
 export { voiceView } from "./voiceView.ts";

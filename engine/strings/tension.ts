@@ -15,6 +15,29 @@ export function breakMargin(design: StringDesign, tensionOfString: number): numb
   return design.breakingForce / tensionOfString;
 }
 
+/** A string must hold a semitone sharp of its note: least margin to breaking, by T = 4 m L^2 f^2. */
+export const leastMargin = 2 ** (2 / 12);
+
+const slackTension = 25;
+const slackShare = 0.08;
+
+/**
+ * Tension below which a string hangs slack, N: 25 N, or 8 % of what it breaks at (common practice, no source). Wire breaks
+ * at a strain of about 1.2 %; at a twelfth of that the stretch of pressing it to a fret, some 2.5e-5, already pulls it 20
+ * cents sharp (1200/ln 2 times a half of stretch over strain).
+ */
+export function slackLimit(design: StringDesign): number {
+  return Math.max(slackTension, slackShare * design.breakingForce);
+}
+
+export type StringState = "holds" | "breaks" | "slack";
+
+/** Whether a string of that tension breaks within a semitone, hangs slack, or neither. */
+export function stringState(design: StringDesign, tensionOfString: number): StringState {
+  if (breakMargin(design, tensionOfString) < leastMargin) return "breaks";
+  return tensionOfString < slackLimit(design) ? "slack" : "holds";
+}
+
 /** The design stretched to `frequency` over `tunedLength` and stopped to `length`. */
 export function stretched(
   design: StringDesign,

@@ -20,7 +20,10 @@ export {
   margins,
   type StressEntry,
 } from "./margins.ts";
+export { neckRelief } from "./neckRelief.ts";
+export { neckWood, type WoodLeft } from "./neckWood.ts";
 export { reach } from "./reach.ts";
+export { rodForce } from "./rodForce.ts";
 export { saddleFit } from "./saddleFit.ts";
 export { saddleHeight } from "./saddleHeight.ts";
 export { besideCrown, type SlotFigures, saddleSlot } from "./saddleSlot.ts";
@@ -33,6 +36,8 @@ export {
   sayList,
   sayPitch,
 } from "./say.ts";
+export { slack } from "./slack.ts";
+export { stringPath } from "./stringPath.ts";
 export { stringStrength } from "./stringStrength.ts";
 export { totalLoad } from "./totalLoad.ts";
 export {

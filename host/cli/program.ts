@@ -106,6 +106,13 @@ export async function answerTo(words: readonly string[]): Promise<Answer> {
     'a value and its share of now, "top.braces[2].height=80 %"; may stand several times',
     (word: string, before: readonly string[] = []) => [...before, word],
   );
+  instrumentVerb(
+    "strings",
+    "weight, tension, strength, feel and losses of every string, in every tuning; proposes a balanced set",
+    async (instrument, options) => (await import("./strings.ts")).strings(instrument, options),
+  )
+    .option("--tuning <name>", "tuning of the document to tell of; the set's own notes if not said")
+    .option("--balance <what>", 'propose a set of equal "tension" or "feel"');
   instrumentVerb("slots", "fret slots, nut and saddle offsets", async (instrument, options) =>
     (await import("./slots.ts")).slots(instrument, options),
   );

@@ -43,7 +43,8 @@ export const inchesOf = (length: number): string => `${inches(length)} in`;
 export const litres = (volume: number): string => `${(volume * 1e3).toFixed(1)} L`;
 export const kilograms = (mass: number): string => `${mass.toFixed(2)} kg`;
 export const newtons = (force: number): string => `${force.toFixed(0)} N`;
-export const kilogramsForce = (force: number): string => `${inUnit(force, "kgf").toFixed(0)} kgf`;
+export const kilogramsForce = (force: number, decimals = 0): string =>
+  `${inUnit(force, "kgf").toFixed(decimals)} kgf`;
 export const hertz = (frequency: number): string => `${frequency.toFixed(0)} Hz`;
 
 const marks = { good: "[good] ", watch: "[WATCH]", stop: "[STOP] " } as const;
