@@ -1,6 +1,9 @@
-/** Drawings: display lists in mm of the sheet, their SVG, and the voice report. */
+/** Drawings: display lists in mm of the sheet, their SVG, the reports of voice and load, and shop cards. */
+export type { SetupCardsView, SlotCardsView } from "./cards/cardView.ts";
+export { setupCards } from "./cards/setupCards.ts";
+export { slotCards } from "./cards/slotCards.ts";
 export { marksOf } from "./displayList.ts";
 export { modeSheet } from "./modeSheet.ts";
 export { noteBoardSheet } from "./noteBoardSheet.ts";
 export { voiceReport } from "./voiceReport.ts";
-export type { BraceView, ModeView, RangesView, VoiceView } from "./voiceView.ts";
+export type { BoardView, BraceView, ModeView, PlanView, RangesView, VoiceView } from "./voiceView.ts";

@@ -1,7 +1,6 @@
-import type { BraceView, ModeView, RangesView, VoiceView } from "#engine/drawings";
-import { mirrorBoard, mirrorPolygon, type Point, type Polygon } from "#engine/geometry";
-import type { Build } from "#engine/instrument";
+import type { ModeView, RangesView, VoiceView } from "#engine/drawings";
 import { responseCurve } from "#engine/response";
+import { drawnBoard, drawnPlan, subtitle } from "./drawnInstrument.ts";
 import { loadValidity, stringRows, totalPull } from "./load.ts";
 import type { VoiceRanges } from "./ranges/voiceRanges.ts";
 import { slotsValidity } from "./slots.ts";
@@ -15,11 +14,8 @@ const responsePoints = 1200;
 /** What the report draws, gathered from the voice; a left-handed instrument is mirrored here. */
 export function voiceView(voice: Voice): VoiceView {
   const { build, geometry, body } = voice;
-  const { plan } = geometry;
   const { response } = body;
   const left = build.body.hand === "left";
-  const turn = (p: Polygon) => (left ? mirrorPolygon(p) : p);
-  const turnPoint = ([x, y]: Point): Point => (left ? [x, -y] : [x, y]);
   const mesh = ({ nodes, triangles }: { nodes: Float64Array; triangles: Uint32Array }) => {
     const flat = new Float64Array((nodes.length / 3) * 2);
     for (let i = 0; i < flat.length / 2; i++) {
@@ -38,27 +34,8 @@ export function voiceView(voice: Voice): VoiceView {
     hand: build.body.hand,
     knowledge: voice.knowledge,
     a4: build.tuningReference,
-    plan: {
-      outline: turn(plan.outlinePolygon),
-      hole: turn(plan.holePolygon),
-      openEdge: plan.openEdge.map(turn),
-      braces: (["top", "back"] as const).flatMap((plate) =>
-        build[plate].braces.map(
-          (brace): BraceView => ({
-            name: brace.name,
-            plate,
-            path: turn(brace.path),
-            width: brace.width,
-            height: Math.max(...brace.heights.map(([, h]) => h)),
-          }),
-        ),
-      ),
-      bridge: turn(build.bridge.polygon),
-      patches: build.top.patches.map(({ polygon }) => turn(polygon)),
-      bridgePlate: build.bridgePlate === null ? null : turn(build.bridgePlate.polygon),
-      saddle: [turnPoint(build.bridge.saddleLine[0]), turnPoint(build.bridge.saddleLine[1])],
-    },
-    board: left ? mirrorBoard(geometry.board) : geometry.board,
+    plan: drawnPlan(build, geometry),
+    board: drawnBoard(build, geometry),
     plates: { top: mesh(top ?? noMesh), back: mesh(back ?? noMesh) },
     modes: Array.from(
       { length: response.count },
@@ -122,16 +99,6 @@ const modelLimits: readonly string[] = [
   "Air inside by finite elements, air outside by a boundary integral over the body alone: no room, no hands, no lap.",
   "Other strings are damped; losses of wood are one value by species and direction, the same at every frequency.",
 ];
-
-function subtitle(build: Build): string {
-  const tuning = [...build.strings]
-    .reverse()
-    .map(({ note }) => note)
-    .join(" ");
-  const [bass, treble] = [build.board.bassScale, build.board.trebleScale].map((s) => (s * 1000).toFixed(0));
-  const scales = bass === treble ? `${bass} mm scale` : `${bass} to ${treble} mm scales`;
-  return `${tuning}, ${scales}`;
-}
 
 /** Frequencies evenly spaced in pitch. */
 function pitchAxis(from: number, to: number, count: number): Float64Array {

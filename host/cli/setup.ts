@@ -1,4 +1,5 @@
-import { type SetupReport, type SetupTuning, setupReport } from "#engine/pipeline";
+import { setupCards } from "#engine/drawings";
+import { type SetupReport, type SetupTuning, setupCardsView, setupReport } from "#engine/pipeline";
 import { exitStatus } from "#engine/verdicts";
 import { type Answer, good, outFault, refusal, writeInto } from "./answer.ts";
 import { engineFault } from "./engineFault.ts";
@@ -15,7 +16,8 @@ export function setup(instrument: OpenInstrument, { json = false, out }: VerbOpt
   if (!report.ok) return refusal(path, [engineFault(report)], json);
   const text = JSON.stringify(report.value, null, 2);
   if (out !== undefined) {
-    const fault = writeInto(out, { "setup.json": `${text}\n` });
+    const cards = setupCards(setupCardsView(build, report.value));
+    const fault = writeInto(out, { "setup.json": `${text}\n`, "cards.html": cards });
     if (fault !== null) return refusal(out, [{ path: "--out", message: fault }], json);
   }
   return good(json ? text : setupText(build.name, report.value), exitStatus(report.value.verdicts));

@@ -1,16 +1,22 @@
-import { type SlotsReport, type StringSlots, slotsReport } from "#engine/pipeline";
-import { type Answer, good, refusal, writeInto } from "./answer.ts";
+import { slotCards } from "#engine/drawings";
+import { type SlotsReport, type StringSlots, slotCardsView, slotsReport } from "#engine/pipeline";
+import { type Answer, good, outFault, refusal, writeInto } from "./answer.ts";
+import { engineFault } from "./engineFault.ts";
 import type { OpenInstrument } from "./instrument.ts";
 import { inchesOf, millimetresOf, table, wrapped } from "./text.ts";
 import type { VerbOptions } from "./verbOptions.ts";
 
 /** `fairbout slots`: where each slot is cut, measured from the nut and never fret to fret. */
 export function slots(instrument: OpenInstrument, { json = false, out }: VerbOptions): Answer {
-  const { build, geometry, strings } = instrument;
+  const { build, geometry, strings, path } = instrument;
+  const barred = out === undefined ? null : outFault(out);
+  if (barred !== null) return refusal(out ?? "", [{ path: "--out", message: barred }], json);
   const report = slotsReport(build, geometry, strings);
   const text = JSON.stringify(report, null, 2);
   if (out !== undefined) {
-    const fault = writeInto(out, { "slots.json": `${text}\n` });
+    const cards = slotCardsView(build, geometry, report);
+    if (!cards.ok) return refusal(path, [engineFault(cards)], json);
+    const fault = writeInto(out, { "slots.json": `${text}\n`, "cards.html": slotCards(cards.value) });
     if (fault !== null) return refusal(out, [{ path: "--out", message: fault }], json);
   }
   return good(json ? text : slotsText(build.name, report));
