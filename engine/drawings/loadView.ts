@@ -1,4 +1,4 @@
-import type { Verdict } from "#engine/verdicts";
+import type { ClimateCase, CreepAhead, MarginRow, Verdict } from "#engine/verdicts";
 import type { BoardView, LoadView, PlanView, PlateMesh, Stamp } from "./voiceView.ts";
 
 /**
@@ -25,12 +25,14 @@ export interface LoadSheetView {
   readonly section: SectionView | null;
   readonly stresses: readonly StressMapView[];
   readonly glueLine: GlueLineView | null;
-  readonly margins: readonly MarginView[];
+  /** Least margin first. */
+  readonly margins: readonly MarginRow[];
   /** The design first, then what was changed about it. */
   readonly variants: readonly VariantView[];
   readonly tunings: readonly TuningLoadView[];
-  readonly climates: readonly ClimateView[];
-  readonly creep: readonly CreepView[];
+  readonly climates: readonly ClimateCase[];
+  /** What years under load make of the bridge's rotation. */
+  readonly creep: readonly CreepAhead[];
   readonly neck: NeckView | null;
   readonly verdicts: readonly Verdict[];
   /** What the model does not promise, one sentence each. */
@@ -39,7 +41,7 @@ export interface LoadSheetView {
 }
 
 /** What the load does to the top: rise of each node of its plan mesh, m, positive outward. */
-export interface DeflectionView {
+interface DeflectionView {
   readonly mesh: PlateMesh;
   readonly rise: Float64Array;
 }
@@ -57,15 +59,14 @@ export interface SectionView {
   readonly string: { readonly rest: Float64Array; readonly shift: Float64Array } | null;
 }
 
-/** One stress all over a plate. */
+/** Stresses all over a plate's own wood, in its grain axes. */
 export interface StressMapView {
   readonly plate: "top" | "back";
-  readonly direction: "along" | "across" | "shear";
-  /** What is mapped, one phrase: "at the inner face", "whichever face is worse". */
-  readonly where: string;
   readonly mesh: PlateMesh;
-  /** Pa by triangle, tension positive. */
+  /** Pa, tension positive, 6 by node: along, across, shear at the inside face, then at the outside face. */
   readonly stress: Float64Array;
+  /** Of the grain in the drawn plan, rad from +x, anticlockwise. */
+  readonly grainAngle: number;
 }
 
 /** Stresses in the glue under the bridge from its tail edge (0) to its neck edge, Pa; peel positive where it is pulled off. */
@@ -75,24 +76,6 @@ export interface GlueLineView {
   readonly peel: Float64Array;
   readonly shear: Float64Array;
   readonly glue: string;
-}
-
-/** One stress held against its strength. */
-export interface MarginView {
-  /** "top", "brace X1", "bridge glue line". */
-  readonly part: string;
-  /** "bending, along the grain, inner face". */
-  readonly what: string;
-  /** Pa. */
-  readonly stress: number;
-  /** Pa, with the factors in it: what may stand for the stated time at the stated moisture. */
-  readonly strength: number;
-  /** Short phrase: what the strength was multiplied by. */
-  readonly factors: string;
-  /** Strength over stress. */
-  readonly margin: number;
-  /** Key of docs/sources.json with words, or "common practice, no source". */
-  readonly source: string;
 }
 
 interface Turned {
@@ -106,42 +89,19 @@ interface Turned {
 }
 
 /** The same guitar with one thing changed, under the same strings. */
-export interface VariantView extends Turned {
+interface VariantView extends Turned {
   readonly name: string;
   readonly buckling: number | null;
 }
 
-export interface TuningLoadView extends Turned {
+interface TuningLoadView extends Turned {
   readonly name: string;
   /** Lowest string first, as it is said. */
   readonly notes: string;
   readonly totalN: number;
 }
 
-export interface ClimateView {
-  readonly name: string;
-  /** K. */
-  readonly temperature: number;
-  /** 0 to 1. */
-  readonly relativeHumidity: number;
-  /** Change of the height of the top's middle, m. */
-  readonly domeChange: number;
-  readonly actionChange: readonly number[];
-  /** Pa: the greatest stress across the grain that moisture adds; null: not computed. */
-  readonly stressAcross: number | null;
-  readonly caution: string | null;
-}
-
-/** What years under load make of the elastic rotation of the bridge and of the rise of the action, as a range. */
-export interface CreepView {
-  readonly years: number;
-  /** Times the elastic figure. */
-  readonly factorLow: number;
-  readonly factorHigh: number;
-  readonly source: string;
-}
-
-export interface NeckView {
+interface NeckView {
   /** m: relief found under load with the rod slack, and with it tight; null: no adjustable rod. */
   readonly reliefSlack: number;
   readonly reliefTight: number | null;

@@ -1,15 +1,14 @@
 import { formatQuantity } from "#engine/units";
-import { frequencySigma, honestAccuracy, type Level, nearestNote } from "#engine/verdicts";
-import type { Drawing } from "./displayList.ts";
+import { frequencySigma, honestAccuracy, nearestNote } from "#engine/verdicts";
 import { modeSheet, plateInnerEdges } from "./modeSheet.ts";
 import { noteBoardSheet } from "./noteBoardSheet.ts";
 import { noteTable } from "./noteTable.ts";
 import { planSheet } from "./planSheet.ts";
-import { reportStyle } from "./reportStyle.ts";
+import { picture, reportPage, sheet } from "./reportPage.ts";
 import { responseChart } from "./responseChart.ts";
 import { shopWords } from "./shopWords.ts";
 import { escaped, prose, svgElement } from "./svg.ts";
-import { levelMark, verdictSchedule } from "./verdictSchedule.ts";
+import { verdictSchedule } from "./verdictSchedule.ts";
 import type { ModeView, RangesView, VoiceView } from "./voiceView.ts";
 
 /** Fills whole rows of four, three or two. */
@@ -21,57 +20,29 @@ const shownModes = 12;
  * every note; what the model does not promise, and the stamp, come last.
  */
 export function voiceReport(view: VoiceView): string {
-  return `<!doctype html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<title>${escaped(view.title)}: voice</title>
-<style>${reportStyle}</style>
-</head>
-<body>
-<main>
-<header class="sheet-head">
-<h1>${escaped(view.title)}</h1>
-<p>${escaped(view.subtitle)}${view.hand === "left" ? "; left-handed" : ""}</p>
-${tally(view)}
-</header>
-${sheet("implies", "What this design implies", implied(view))}
-${sheet("verdicts", "Verdicts", verdictSchedule(view.verdicts))}
-${sheet("plan", "The plan", plan(view))}
-${sheet("modes", "How the body moves", modes(view))}
-${sheet("response", "What the body answers", response(view))}
-${sheet("board", "The board, note by note", board(view))}
-${sheet("notes", "Every note", `<p>Decay is the time to fall by 60 dB at one metre, with its range. A wolf index of 1 is the threshold of strong coupling; a dead index of 2 means half the decay of the neighbours. An index without a range was not sampled: it goes with the Q of its mode and its place, known within one fret in 7 cases of 10.</p>${noteTable(view.noteBoard, view.modes, view.ranges?.notes ?? null)}`)}
-${view.ranges === null ? "" : sheet("worth", "What would narrow the picture", worth(view.ranges))}
-${sheet("limits", "What the model does not promise", limits(view))}
-${titleBlock(view)}
-</main>
-</body>
-</html>
-`;
-}
-
-function sheet(id: string, heading: string, content: string): string {
-  return `<section class="sheet" id="${id}" aria-labelledby="${id}-h"><h2 id="${id}-h">${heading}</h2>${content}</section>`;
-}
-
-function picture(drawing: Drawing, id: string, caption: string): string {
-  return `<figure>${svgElement(drawing, id)}<figcaption>${caption}</figcaption></figure>`;
-}
-
-/** How many verdicts of each level, gravest first, each leading to the schedule. */
-function tally({ verdicts }: VoiceView): string {
-  const levels: readonly Level[] = ["stop", "watch", "good"];
-  const words = { stop: "do not cut yet", watch: "look before you cut", good: "nothing against it" } as const;
-  const items = levels.flatMap((level) => {
-    const count = verdicts.filter((v) => v.level === level).length;
-    if (count === 0) return [];
-    return [
-      `<li>${levelMark(level)}<a href="#verdicts">${count} ${level}</a> <span class="soft">${words[level]}</span></li>`,
-    ];
-  });
-  return `<ul class="tally">${items.join("")}</ul>`;
+  return reportPage(
+    view,
+    "voice",
+    [
+      sheet("implies", "What this design implies", implied(view)),
+      sheet("verdicts", "Verdicts", verdictSchedule(view.verdicts)),
+      sheet("plan", "The plan", plan(view)),
+      sheet("modes", "How the body moves", modes(view)),
+      sheet("response", "What the body answers", response(view)),
+      sheet("board", "The board, note by note", board(view)),
+      sheet(
+        "notes",
+        "Every note",
+        `<p>Decay is the time to fall by 60 dB at one metre, with its range. A wolf index of 1 is the threshold of strong coupling; a dead index of 2 means half the decay of the neighbours. An index without a range was not sampled: it goes with the Q of its mode and its place, known within one fret in 7 cases of 10.</p>${noteTable(view.noteBoard, view.modes, view.ranges?.notes ?? null)}`,
+      ),
+      view.ranges === null ? "" : sheet("worth", "What would narrow the picture", worth(view.ranges)),
+      sheet("limits", "What the model does not promise", limits(view)),
+    ],
+    [
+      ["Instrument", view.title],
+      ["Wood known from", view.knowledge],
+    ],
+  );
 }
 
 function implied(view: VoiceView): string {
@@ -201,15 +172,4 @@ function limits(view: VoiceView): string {
 function percent(ratio: number): string {
   const value = ratio * 100;
   return `${Number.isInteger(value) ? value : value.toFixed(1)} %`;
-}
-
-/** Instrument, engine and stamp, as in the corner of any drawing: the numbers that a later reader asks for. */
-function titleBlock({ title, stamp, knowledge }: VoiceView): string {
-  const cells: readonly (readonly [string, string])[] = [
-    ["Instrument", title],
-    ["Wood known from", knowledge],
-    ["Design, settings", `${stamp.inputHash}, ${stamp.settingsHash}`],
-    ["Computed by", `Fairbout ${stamp.engineVersion}`],
-  ];
-  return `<dl class="title-block">${cells.map(([term, text]) => `<div><dt>${term}</dt><dd>${escaped(text)}</dd></div>`).join("")}</dl>`;
 }

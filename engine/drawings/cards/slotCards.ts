@@ -43,8 +43,8 @@ export function slotCardList(view: SlotCardsView): readonly ShopCard[] {
         ]),
       },
       boxes: [
-        "Nut line cut and square to its marks",
-        "Scale of the ruler checked against the one used for the bridge",
+        "Nut line cut first: everything is measured from it",
+        "One rule for slots and bridge, or both checked against each other",
       ],
       caution: null,
     },
