@@ -29,7 +29,7 @@ const DRAWN = 24;
  * `prepareCoupling` and `solveCoupling`.
  */
 export function coupleStructure(parts: StructureParts, ctx: Context): Outcome<BodyResponse> {
-  const prepared = prepareCoupling(parts);
+  const prepared = prepareCoupling(parts, ctx.kernels);
   if (!prepared.ok) return prepared;
   ctx.progress(0.4);
   return solveCoupling(parts, prepared.value, ctx);
@@ -59,7 +59,7 @@ export function solveCoupling(
   const motion = structureMotion(parts, system, d, x);
   const named = nameStructureModes(motion);
   const { rigidWallAir: known } = coupling;
-  const stiffWalls = known === undefined ? rigidWallAir(parts) : done(known);
+  const stiffWalls = known === undefined ? rigidWallAir(parts, ctx.kernels) : done(known);
   if (!stiffWalls.ok) return stiffWalls;
   const onRigid = (forms: Float64Array) =>
     timesTransposed(d.rigid, forms, rigidCount, forms.length / system.n, system.n);

@@ -139,41 +139,9 @@ export function timesTransposed(
   const evenRows = rows & ~1;
   const wholeColumns = columns & ~3;
   for (let i = 0; i < evenRows; i += 2) {
-    const x = (i * inner) | 0;
-    const z = (x + inner) | 0;
     const end = symmetric ? Math.min(wholeColumns, i + 2) : wholeColumns;
-    for (let j = 0; j < end; j += 4) {
-      const y0 = (j * inner) | 0;
-      const y1 = (y0 + inner) | 0;
-      const y2 = (y1 + inner) | 0;
-      const y3 = (y2 + inner) | 0;
-      let [s0, s1, s2, s3, t0, t1, t2, t3] = [0, 0, 0, 0, 0, 0, 0, 0];
-      for (let k = 0; k < inner; k = (k + 1) | 0) {
-        const u = a[(x + k) | 0];
-        const v = a[(z + k) | 0];
-        const b0 = b[(y0 + k) | 0];
-        const b1 = b[(y1 + k) | 0];
-        const b2 = b[(y2 + k) | 0];
-        const b3 = b[(y3 + k) | 0];
-        s0 += u * b0;
-        s1 += u * b1;
-        s2 += u * b2;
-        s3 += u * b3;
-        t0 += v * b0;
-        t1 += v * b1;
-        t2 += v * b2;
-        t3 += v * b3;
-      }
-      const to = i * columns + j;
-      out[to] = s0;
-      out[to + 1] = s1;
-      out[to + 2] = s2;
-      out[to + 3] = s3;
-      out[to + columns] = t0;
-      out[to + columns + 1] = t1;
-      out[to + columns + 2] = t2;
-      out[to + columns + 3] = t3;
-    }
+    for (let j = 0; j < end; j += 4)
+      twoByFour(a, i * inner, b, j * inner, inner, out, i * columns + j, columns);
   }
   for (let i = 0; i < evenRows; i++)
     for (let j = wholeColumns; j < columns; j++)
@@ -184,6 +152,55 @@ export function timesTransposed(
   if (symmetric)
     for (let i = 1; i < rows; i++) for (let j = 0; j < i; j++) out[j * columns + i] = out[i * columns + j];
   return out;
+}
+
+/** Two rows of A by four of B; apart from its loops, so that the engine compiles little and once. */
+function twoByFour(
+  a: Float64Array,
+  x: number,
+  b: Float64Array,
+  y: number,
+  inner: number,
+  out: Float64Array,
+  to: number,
+  columns: number,
+): void {
+  const z = (x + inner) | 0;
+  const y1 = (y + inner) | 0;
+  const y2 = (y1 + inner) | 0;
+  const y3 = (y2 + inner) | 0;
+  let s0 = 0;
+  let s1 = 0;
+  let s2 = 0;
+  let s3 = 0;
+  let t0 = 0;
+  let t1 = 0;
+  let t2 = 0;
+  let t3 = 0;
+  for (let k = 0; k < inner; k = (k + 1) | 0) {
+    const u = a[(x + k) | 0];
+    const v = a[(z + k) | 0];
+    const b0 = b[(y + k) | 0];
+    const b1 = b[(y1 + k) | 0];
+    const b2 = b[(y2 + k) | 0];
+    const b3 = b[(y3 + k) | 0];
+    s0 += u * b0;
+    s1 += u * b1;
+    s2 += u * b2;
+    s3 += u * b3;
+    t0 += v * b0;
+    t1 += v * b1;
+    t2 += v * b2;
+    t3 += v * b3;
+  }
+  out[to] = s0;
+  out[to + 1] = s1;
+  out[to + 2] = s2;
+  out[to + 3] = s3;
+  out[to + columns] = t0;
+  out[to + columns + 1] = t1;
+  out[to + columns + 2] = t2;
+  out[to + columns + 3] = t3;
 }
 
 function dot(a: Float64Array, i: number, b: Float64Array, j: number, length: number): number {

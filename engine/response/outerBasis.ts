@@ -1,4 +1,4 @@
-import { invariant, symmetricEigen } from "#engine/numerics";
+import { invariant, type KernelSource, lowestDense } from "#engine/numerics";
 import { timesTransposed } from "./coupledStructure.ts";
 import type { OuterAir } from "./structureParts.ts";
 
@@ -41,7 +41,12 @@ const SMALL_MASS = 2e-3;
 const CLOSER = 2;
 
 /** scale: by coordinate of the table, the root of its mass: the measure by which small is small. The table's coordinates are the first of n. */
-export function outerBasis(air: OuterAir, scale: Float64Array, n: number): OuterBasis {
+export function outerBasis(
+  air: OuterAir,
+  scale: Float64Array,
+  n: number,
+  kernels?: KernelSource,
+): OuterBasis {
   const { count: p, frequencies } = air;
   const f = frequencies.length;
   const omega = frequencies.map((hz) => 2 * Math.PI * hz);
@@ -80,7 +85,7 @@ export function outerBasis(air: OuterAir, scale: Float64Array, n: number): Outer
   const own = new Float64Array(size);
   close.forEach((w, k) => {
     mix(resistances, evenWeights(frequencies, w / (2 * Math.PI)), own);
-    root.set(symmetricRoot(own, rank), k * size);
+    root.set(symmetricRoot(own, rank, kernels), k * size);
   });
   const wide = (a: Float64Array, factor: Float64Array | null) => {
     const out = new Float64Array((a.length / p) * n);
@@ -110,7 +115,7 @@ export function outerBasis(air: OuterAir, scale: Float64Array, n: number): Outer
 function range(matrices: readonly Float64Array[], p: number, small: number): Float64Array {
   const gram = new Float64Array(p * p);
   for (const a of matrices) {
-    const square = timesTransposed(a, a, p, p, p);
+    const square = timesTransposed(a, a, p, p, p, true);
     for (let i = 0; i < p * p; i++) gram[i] += square[i];
   }
   const left = Float64Array.from({ length: p }, (_, i) => gram[i * (p + 1)]);
@@ -125,7 +130,7 @@ function range(matrices: readonly Float64Array[], p: number, small: number): Flo
     }
     if (!(sum > small ** 2)) break;
     const column = gram.slice(at * p, (at + 1) * p);
-    for (const f of factors) for (let i = 0; i < p; i++) column[i] -= f[at] * f[i];
+    for (const f of factors) take(column, f, f[at]);
     const pivot = Math.sqrt(column[at]);
     if (!(pivot > 0)) break;
     for (let i = 0; i < p; i++) {
@@ -135,11 +140,8 @@ function range(matrices: readonly Float64Array[], p: number, small: number): Flo
     factors.push(column);
     const row = column.slice();
     for (let pass = 0; pass < 2; pass++) {
-      for (const r of rows) {
-        const dot = r.reduce((total, v, i) => total + v * row[i], 0);
-        for (let i = 0; i < p; i++) row[i] -= dot * r[i];
-      }
-      const norm = Math.hypot(...row);
+      for (const r of rows) take(row, r, dot(r, row));
+      const norm = Math.sqrt(dot(row, row));
       for (let i = 0; i < p; i++) row[i] /= norm;
     }
     rows.push(row);
@@ -149,6 +151,16 @@ function range(matrices: readonly Float64Array[], p: number, small: number): Flo
     out.set(row, r * p);
   });
   return out;
+}
+
+function dot(x: Float64Array, y: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < x.length; i++) sum += x[i] * y[i];
+  return sum;
+}
+
+function take(from: Float64Array, row: Float64Array, factor: number): void {
+  for (let i = 0; i < from.length; i++) from[i] -= factor * row[i];
 }
 
 /** F tables (p x p) seen in the rows of a range: x_scaled = scale x, so that T ~ S V (V' S^-1 T S^-1 V) V' S. */
@@ -170,8 +182,12 @@ function inRange(
 }
 
 /** b = b' >= 0 with b b = a; what rounding makes negative in a counts as 0. */
-function symmetricRoot(a: Float64Array, n: number): Float64Array {
-  const { values, vectors } = symmetricEigen(a, n);
+function symmetricRoot(a: Float64Array, n: number, kernels?: KernelSource): Float64Array {
+  const one = new Float64Array(n * n);
+  for (let i = 0; i < n; i++) one[i * (n + 1)] = 1;
+  const eigen = lowestDense(a, one, n, n, kernels);
+  invariant(eigen.ok, () => `the resistance outside of rank ${n} has no root`);
+  const { values, vectors } = eigen.value;
   const out = new Float64Array(n * n);
   for (let k = 0; k < n; k++) {
     const root = Math.sqrt(Math.max(0, values[k]));

@@ -1,4 +1,4 @@
-import { done, failed, invariant, type Outcome } from "#engine/numerics";
+import { done, failed, invariant, type KernelSource, type Outcome } from "#engine/numerics";
 import type { RigidWallAir } from "./bodyResponse.ts";
 import type { CavityLaws, CoupledStructure } from "./coupledStructure.ts";
 import { outerBasis } from "./outerBasis.ts";
@@ -21,7 +21,7 @@ export interface Coupling {
  * Assembles the coupled equations: once for a body, before any solving. Fails with 'crowns-missing', 'points-missing',
  * 'crown-outside', 'cavity-volume', 'loss-negative', 'table-size'.
  */
-export function prepareCoupling(parts: StructureParts): Outcome<Coupling> {
+export function prepareCoupling(parts: StructureParts, kernels?: KernelSource): Outcome<Coupling> {
   const fault = partsFault(parts);
   if (fault) return fault;
   const { body, cavity } = parts;
@@ -64,7 +64,7 @@ export function prepareCoupling(parts: StructureParts): Outcome<Coupling> {
     mass,
     wood,
     laws,
-    outside: parts.outside && outerBasis(parts.outside, scale, n),
+    outside: parts.outside && outerBasis(parts.outside, scale, n, kernels),
     rows: rows.value.rows,
     inertance: cavity?.aperture?.inertance ?? new Float64Array(0),
     residual: residual.value,

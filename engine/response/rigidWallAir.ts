@@ -1,4 +1,4 @@
-import { done, failed, lowestDense, type Outcome } from "#engine/numerics";
+import { done, failed, type KernelSource, lowestDense, type Outcome } from "#engine/numerics";
 import type { RigidWallAir } from "./bodyResponse.ts";
 import type { StructureParts } from "./structureParts.ts";
 
@@ -6,7 +6,7 @@ import type { StructureParts } from "./structureParts.ts";
  * The lowest resonance of opening and cavity with every wall rigid, standing waves included; null without a hole. Fails with
  * 'not-positive-definite' where an inertance of the opening, or of its range, is not.
  */
-export function rigidWallAir(parts: StructureParts): Outcome<RigidWallAir | null> {
+export function rigidWallAir(parts: StructureParts, kernels?: KernelSource): Outcome<RigidWallAir | null> {
   const { cavity } = parts;
   if (!cavity?.aperture) return done(null);
   const { aperture, count, volume, omega, air } = cavity;
@@ -19,7 +19,7 @@ export function rigidWallAir(parts: StructureParts): Outcome<RigidWallAir | null
     for (let k = 1; k < count; k++)
       mass[(a + k - 1) * (n + 1)] = (air.density * air.soundSpeed ** 2) / volume[k] / omega[k] ** 2;
     // The a - 1 flows that circle through the opening meet no stiffness.
-    const eigen = lowestDense(stiffness, mass, n, a);
+    const eigen = lowestDense(stiffness, mass, n, a, kernels);
     return eigen.ok ? done(Math.sqrt(eigen.value.values[a - 1]) / (2 * Math.PI)) : eigen;
   };
   const row = new Float64Array(n);

@@ -32,41 +32,43 @@ export function thirdAreas(top: TopPlate, rim: RimStrip | null): ThirdAreas {
     tail = Math.min(tail, nodes[3 * k]);
     neck = Math.max(neck, nodes[3 * k]);
   }
-  const thirdOf = (x: number) => {
-    const third = Math.floor((3 * (neck - x)) / (neck - tail));
-    return Math.min(2, Math.max(0, third));
-  };
-  const { beyondRim, farFromRim } = insideTest(top, rim);
+  const strip = rim && nearRim(top, rim);
   const whole = new Float64Array(3 * n);
   const inside = new Float64Array(3 * n);
   const total = new Float64Array(n);
   for (let t = 0; t < triangles.length; t += 3) {
-    const [a, b, c] = [triangles[t], triangles[t + 1], triangles[t + 2]];
-    const at = (k: number, d: number) => nodes[3 * k + d];
-    const area =
-      (at(b, 0) - at(a, 0)) * (at(c, 1) - at(a, 1)) - (at(c, 0) - at(a, 0)) * (at(b, 1) - at(a, 1));
-    const own = thirdOf(at(a, 0));
-    if (own === thirdOf(at(b, 0)) && own === thirdOf(at(c, 0)) && farFromRim(a, b, c)) {
+    const a = triangles[t];
+    const b = triangles[t + 1];
+    const c = triangles[t + 2];
+    const ax = nodes[3 * a];
+    const ay = nodes[3 * a + 1];
+    const bx = nodes[3 * b];
+    const by = nodes[3 * b + 1];
+    const cx = nodes[3 * c];
+    const cy = nodes[3 * c + 1];
+    const area = (bx - ax) * (cy - ay) - (cx - ax) * (by - ay);
+    const own = thirdOf(ax, tail, neck);
+    const reach = Math.sqrt(Math.max((bx - ax) ** 2 + (by - ay) ** 2, (cx - ax) ** 2 + (cy - ay) ** 2));
+    const clear = strip === null || strip.distance[a] - reach > strip.width;
+    if (clear && own === thirdOf(bx, tail, neck) && own === thirdOf(cx, tail, neck)) {
       // Whole within a third: as many pieces give each corner a third of the area.
       const part = (area * CUTS * CUTS) / 3;
-      for (const node of [a, b, c]) {
-        total[node] += part;
-        whole[own * n + node] += part;
-        inside[own * n + node] += part;
-      }
+      share(total, whole, inside, n, own, a, part, true);
+      share(total, whole, inside, n, own, b, part, true);
+      share(total, whole, inside, n, own, c, part, true);
       continue;
     }
-    for (const [u, v] of pieces) {
+    for (let k = 0; k < pieces.length; k += 2) {
+      const u = pieces[k];
+      const v = pieces[k + 1];
       const w = 1 - u - v;
-      const x = w * at(a, 0) + u * at(b, 0) + v * at(c, 0);
-      const y = w * at(a, 1) + u * at(b, 1) + v * at(c, 1);
-      const third = thirdOf(x);
-      const counts = beyondRim([a, b, c], x, y);
-      for (const [node, part] of [[a, w] as const, [b, u] as const, [c, v] as const]) {
-        total[node] += area * part;
-        whole[third * n + node] += area * part;
-        if (counts) inside[third * n + node] += area * part;
-      }
+      const x = w * ax + u * bx + v * cx;
+      const y = w * ay + u * by + v * cy;
+      const third = thirdOf(x, tail, neck);
+      const counts = strip === null || beyondRim(strip, nodes, a, x, y);
+      share(total, whole, inside, n, third, a, area * w, counts);
+      share(total, whole, inside, n, third, b, area * u, counts);
+      share(total, whole, inside, n, third, c, area * v, counts);
     }
   }
   // Shares of what the plan gives to each node, times its true area on the dome.
@@ -78,29 +80,44 @@ export function thirdAreas(top: TopPlate, rim: RimStrip | null): ThirdAreas {
   return { whole, inside };
 }
 
-/** Barycentric middles of the pieces of a triangle. */
-const pieces = Array.from({ length: CUTS * CUTS }, (_, k) => {
-  const [i, j] = [Math.floor(k / CUTS), k % CUTS];
+/** 0 the upper, 2 the lower. */
+function thirdOf(x: number, tail: number, neck: number): number {
+  return Math.min(2, Math.max(0, Math.floor((3 * (neck - x)) / (neck - tail))));
+}
+
+function share(
+  total: Float64Array,
+  whole: Float64Array,
+  inside: Float64Array,
+  n: number,
+  third: number,
+  node: number,
+  part: number,
+  counts: boolean,
+): void {
+  const at = third * n + node;
+  total[node] += part;
+  whole[at] += part;
+  if (counts) inside[at] += part;
+}
+
+/** Barycentric middles of the pieces of a triangle, pairs. */
+const pieces = Float64Array.from({ length: 2 * CUTS * CUTS }, (_, at) => {
+  const [i, j] = [Math.floor(at / 2 / CUTS), (at >> 1) % CUTS];
+  const k = at % 2 === 0 ? i : j;
   // The square's other half is the turned pieces of the triangle.
-  return i + j < CUTS
-    ? ([(i + 1 / 3) / CUTS, (j + 1 / 3) / CUTS] as const)
-    : ([(CUTS - i - 1 + 2 / 3) / CUTS, (CUTS - j - 1 + 2 / 3) / CUTS] as const);
+  return i + j < CUTS ? (k + 1 / 3) / CUTS : (CUTS - k - 1 + 2 / 3) / CUTS;
 });
 
-/** Whether a point of a triangle, and whether a whole triangle, lies inside the strip; the outline is asked only near it. */
-function insideTest(
-  top: TopPlate,
-  rim: RimStrip | null,
-): {
-  readonly beyondRim: (corners: readonly number[], x: number, y: number) => boolean;
-  readonly farFromRim: (a: number, b: number, c: number) => boolean;
-} {
-  if (rim === null) return { beyondRim: () => true, farFromRim: () => true };
-  const { outline, width } = rim;
-  const { nodes } = top.mesh;
-  const count = top.nodeArea.length;
+/** Nearest edge of each node and how far it is; near a node only a few edges beside that one are asked. */
+interface NearRim extends RimStrip {
+  readonly nearest: Int32Array;
+  readonly distance: Float64Array;
+}
+
+function nearRim({ nodeArea, mesh: { nodes } }: TopPlate, { outline, width }: RimStrip): NearRim {
+  const count = nodeArea.length;
   const edges = outline.length / 2;
-  // Nearest edge of each node and how far it is; near a node only a few edges beside that one are asked.
   const nearest = new Int32Array(count);
   const distance = new Float64Array(count);
   for (let k = 0; k < count; k++) {
@@ -114,20 +131,25 @@ function insideTest(
     }
     distance[k] = Math.sqrt(least);
   }
-  const apart = (k: number, x: number, y: number) => Math.hypot(nodes[3 * k] - x, nodes[3 * k + 1] - y);
-  return {
-    beyondRim: ([k], x, y) => {
-      if (distance[k] - apart(k, x, y) > width) return true;
-      for (let e = -BESIDE; e <= BESIDE; e++) {
-        if (squareToEdge(outline, (nearest[k] + e + edges) % edges, x, y) < width * width) return false;
-      }
-      return true;
-    },
-    farFromRim: (a, b, c) =>
-      distance[a] -
-        Math.max(apart(a, nodes[3 * b], nodes[3 * b + 1]), apart(a, nodes[3 * c], nodes[3 * c + 1])) >
-      width,
-  };
+  return { outline, width, nearest, distance };
+}
+
+/** Whether a point near node k lies inside the strip. */
+function beyondRim(
+  { outline, width, nearest, distance }: NearRim,
+  nodes: Float64Array,
+  k: number,
+  x: number,
+  y: number,
+): boolean {
+  const p = nodes[3 * k] - x;
+  const q = nodes[3 * k + 1] - y;
+  if (distance[k] - Math.sqrt(p * p + q * q) > width) return true;
+  const edges = outline.length / 2;
+  for (let e = -BESIDE; e <= BESIDE; e++) {
+    if (squareToEdge(outline, (nearest[k] + e + edges) % edges, x, y) < width * width) return false;
+  }
+  return true;
 }
 
 /** Edges looked at on either side of the one nearest to a corner: 4 mm each, for triangles of some 10 mm. */

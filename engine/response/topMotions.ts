@@ -38,17 +38,27 @@ export function topMotions(body: StructureModes, rim: RimStrip | null): TopMotio
   const flow = timesTransposed(whole, lift, 3, p, nodes);
   const product = new Float64Array(3 * p * p);
   for (let third = 0; third < 3; third++) {
-    const here: number[] = [];
-    for (let k = 0; k < nodes; k++) if (inside[third * nodes + k] > 0) here.push(k);
-    const weighted = new Float64Array(p * here.length);
-    for (let i = 0; i < p; i++) {
-      for (let k = 0; k < here.length; k++)
-        weighted[i * here.length + k] =
-          Math.sqrt(inside[third * nodes + here[k]]) * lift[i * nodes + here[k]];
-    }
-    product.set(timesTransposed(weighted, weighted, p, p, here.length), third * p * p);
+    const weighted = weightedLift(lift, inside.subarray(third * nodes, (third + 1) * nodes), p);
+    product.set(timesTransposed(weighted, weighted, p, p, weighted.length / p), third * p * p);
   }
   return { motions: p, lift, flow, product };
+}
+
+/** By motion: root of the area times the lift, of the nodes that have an area. */
+function weightedLift(lift: Float64Array, area: Float64Array, p: number): Float64Array {
+  const nodes = area.length;
+  const here = new Int32Array(nodes);
+  const root = new Float64Array(nodes);
+  let count = 0;
+  for (let k = 0; k < nodes; k++) {
+    if (!(area[k] > 0)) continue;
+    here[count] = k;
+    root[count++] = Math.sqrt(area[k]);
+  }
+  const out = new Float64Array(p * count);
+  for (let i = 0; i < p; i++)
+    for (let k = 0; k < count; k++) out[i * count + k] = root[k] * lift[i * nodes + here[k]];
+  return out;
 }
 
 /** Outward motion at the nodes of a plate, P x nodes. normal: unit, 3 by node. */

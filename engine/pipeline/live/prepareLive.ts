@@ -107,11 +107,11 @@ function preparedLive(
     return failed("modes-differ", "the modes found for live edits are not those of the voice");
   const parts = columnParts(input, model, columns, modes, signs, ctx);
   if (!parts.ok) return parts;
-  const coupling = prepareCoupling(parts.value);
+  const coupling = prepareCoupling(parts.value, ctx.kernels);
   if (!coupling.ok) return coupling;
   const still = solveReduced(model, [], 1, ctx.kernels);
   if (!still.ok) return still;
-  const walls = rigidWallAir(body.parts);
+  const walls = rigidWallAir(body.parts, ctx.kernels);
   if (!walls.ok) return walls;
   const hole = body.parts.cavity?.aperture ? holeLaw(build, geometry, settings, ctx) : done(null);
   if (!hole.ok) return hole;
