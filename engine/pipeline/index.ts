@@ -22,6 +22,7 @@ export { type SetupReport, type SetupTuning, setupReport } from "./setup/setupRe
 export { type SlotsReport, type StringSlots, slotsReport } from "./slots.ts";
 export type { Stages } from "./stages.ts";
 export { type SetString, stringSet } from "./stringSet.ts";
+export type { ConstructionRow } from "./strings/constructionRow.ts";
 export { type BalanceReport, type StringsReport, stringsReport } from "./strings/stringsReport.ts";
 export { type BuildState, buildStates } from "./structure/buildState.ts";
 export { computeVoice, type Voice, type VoiceReport, voiceReport, withRanges } from "./voice.ts";

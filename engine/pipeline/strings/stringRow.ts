@@ -6,7 +6,6 @@ import {
   makeableStrings,
   nearestThatWorks,
   noteName,
-  type StringConstruction,
   type StringDesign,
   stretched,
   stringPartials,
@@ -15,12 +14,13 @@ import {
   tension,
 } from "#engine/strings";
 import type { SetString } from "../stringSet.ts";
+import { type ConstructionRow, constructionRow } from "./constructionRow.ts";
 
 /** What works instead of a string that would break or hang slack; null where nothing does. */
 export interface NearestRow {
   readonly note: string | null;
   readonly scaleLengthM: number | null;
-  readonly construction: StringConstruction | null;
+  readonly construction: ConstructionRow | null;
 }
 
 /** One string at one note. */
@@ -40,7 +40,7 @@ export interface TunedRow {
 /** What a string is, whatever it is tuned to. */
 export interface StringRow extends TunedRow {
   readonly scaleLengthM: number;
-  readonly construction: StringConstruction;
+  readonly construction: ConstructionRow;
   readonly diameterM: number;
   readonly linearDensityKgPerM: number;
   readonly weightFrom: "given" | "construction";
@@ -74,7 +74,7 @@ export function touchOf(build: Build): Touch {
   return { place: build.pluckPlace ?? 0.12, displacement: build.setup.pluck.normal };
 }
 
-/** What a build's strings could be made as: wrapped like its own wound ones, plain up to its heaviest plain one, 0.018 inch at least. */
+/** What a build's strings could be made as: wrapped like its own wound ones, plain up to its heaviest plain one, 0.020 inch at least. */
 export function makeableFor(build: Build): readonly MakeableString[] {
   const own = build.strings.map(({ construction }) => construction);
   const wound = own.find((c) => c.kind === "wound");
@@ -85,8 +85,8 @@ export function makeableFor(build: Build): readonly MakeableString[] {
   });
 }
 
-/** 0.018 inch: the third string of a steel set on an acoustic guitar is wound (common practice, no source). */
-const usualHeaviestPlain = 0.018 * 0.0254;
+/** 0.020 inch: the third string of a steel set on an acoustic guitar is wound (common practice, no source). */
+const usualHeaviestPlain = 0.02 * 0.0254;
 
 /** A string of the set at a note of `frequency`. */
 export function tunedRow(
@@ -114,7 +114,7 @@ export function tunedRow(
         : {
             note: nearest.note === null ? null : noteName(nearest.note),
             scaleLengthM: nearest.scaleLength,
-            construction: nearest.string?.construction ?? null,
+            construction: nearest.string === null ? null : constructionRow(nearest.string.construction),
           },
   };
 }
@@ -130,7 +130,7 @@ export function stringRow(build: Build, s: SetString, tuned: TunedRow): StringRo
   return {
     ...tuned,
     scaleLengthM: scaleLength,
-    construction: own.construction,
+    construction: constructionRow(own.construction),
     diameterM: design.diameter,
     linearDensityKgPerM: design.linearDensity,
     weightFrom: own.givenLinearDensity === null ? "construction" : "given",

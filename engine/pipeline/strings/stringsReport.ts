@@ -1,16 +1,10 @@
 import type { Build, BuildTuning } from "#engine/instrument";
 import { done, failed, type Outcome } from "#engine/numerics";
-import {
-  balancedSet,
-  type MakeableString,
-  type StringConstruction,
-  slackLimit,
-  type WireName,
-  wires,
-} from "#engine/strings";
+import { balancedSet, type MakeableString, slackLimit, type WireName, wires } from "#engine/strings";
 import { markMeant, slack, stringStrength, totalLoad, type Verdict } from "#engine/verdicts";
 import { type Stamp, stamp } from "../stamp.ts";
 import type { SetString } from "../stringSet.ts";
+import { type ConstructionRow, constructionRow } from "./constructionRow.ts";
 import { makeableFor, type StringRow, stringRow, type TunedRow, touchOf, tunedRow } from "./stringRow.ts";
 
 /** The JSON contract of `strings`. Strings with string 1 first; m, N, kg. */
@@ -52,7 +46,7 @@ export interface BalanceReport {
   readonly strings: readonly {
     readonly string: number;
     readonly note: string;
-    readonly construction: StringConstruction | null;
+    readonly construction: ConstructionRow | null;
     readonly diameterM: number | null;
     readonly tensionN: number | null;
     readonly feelNPerM: number | null;
@@ -186,7 +180,7 @@ function balanceOf(
     strings: set.map(({ string, chosen, why }, i) => ({
       string,
       note: rows[i]!.note,
-      construction: chosen?.construction ?? null,
+      construction: chosen === null ? null : constructionRow(chosen.construction),
       diameterM: chosen?.design.diameter ?? null,
       tensionN: chosen?.tension ?? null,
       feelNPerM: chosen?.feel ?? null,

@@ -40,10 +40,14 @@ export interface BalancedString extends SetPlace {
 
 /** A set is called balanced within this. */
 const farMiss = 0.05;
+/** A wound string is taken only where it comes nearer than a plain one by the first, one with an uncommon core by the second. */
+const [woundCost, uncommonCost] = [0.02, 0.05];
+/** A string that breaks in a bend of a whole tone is taken only where no other holds. */
+const bendMargin = 2 ** (4 / 12);
 
 /**
  * For every place the makeable string that comes nearest to the target, of those that neither break within a semitone
- * nor hang slack. `makeable`: light to heavy.
+ * (within a whole tone, where there is a choice) nor hang slack. `makeable`: light to heavy.
  */
 export function balancedSet(
   places: readonly SetPlace[],
@@ -58,10 +62,13 @@ export function balancedSet(
         : target.kind === "tension"
           ? target.tension
           : (target.tensions[i] ?? Number.NaN);
-    const pulls = makeable.map(({ construction, design }) => {
+    const pulls = makeable.map(({ construction, design, usual }) => {
       const pull = tension(design.linearDensity, place.scaleLength, place.frequency);
       const felt = feel(design, pull, place.scaleLength, touch);
+      const miss = (target.kind === "feel" ? felt : pull) / wanted - 1;
       return {
+        cost:
+          Math.abs(Math.log1p(miss)) + (construction.kind === "plain" ? 0 : usual ? woundCost : uncommonCost),
         state: stringState(design, pull),
         chosen: {
           construction,
@@ -69,20 +76,20 @@ export function balancedSet(
           tension: pull,
           feel: felt,
           breakMargin: breakMargin(design, pull),
-          miss: (target.kind === "feel" ? felt : pull) / wanted - 1,
+          miss,
         },
       };
     });
-    const holding = pulls.filter(({ state }) => state === "holds").map(({ chosen }) => chosen);
-    const off = ({ miss }: ChosenString): number => Math.abs(Math.log1p(miss));
-    const [first] = holding;
-    if (first === undefined) {
+    const holding = pulls.filter(({ state }) => state === "holds");
+    if (holding.length === 0) {
       const why = pulls.some(({ state }) => state === "breaks") ? "breaks" : "slack";
       return { ...place, chosen: null, target: wanted, why };
     }
-    const best = holding.reduce((a, b) => (off(b) < off(a) ? b : a), first);
-    const lightest = holding.every(({ miss }) => miss >= best.miss);
-    const heaviest = holding.every(({ miss }) => miss <= best.miss);
+    const bending = holding.filter(({ chosen }) => chosen.breakMargin >= bendMargin);
+    const choice = bending.length > 0 ? bending : holding;
+    const best = choice.reduce((a, b) => (b.cost < a.cost ? b : a)).chosen;
+    const lightest = choice.every(({ chosen }) => chosen.miss >= best.miss);
+    const heaviest = choice.every(({ chosen }) => chosen.miss <= best.miss);
     const why =
       Math.abs(best.miss) <= farMiss ? null : lightest ? "lightest" : heaviest ? "heaviest" : "steps";
     return { ...place, chosen: best, target: wanted, why };
