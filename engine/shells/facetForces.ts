@@ -1,5 +1,10 @@
 import { triangleScratch, triangleStrains } from "./elements/shellTriangle.ts";
-import { forcesByTriangle, forcesOfStrains, triangleMeanStrains } from "./elements/triangleForces.ts";
+import {
+  forcesByTriangle,
+  forcesOfStrains,
+  triangleGrowthLoad,
+  triangleMeanStrains,
+} from "./elements/triangleForces.ts";
 import { emptyTriangleGeometric, triangleGeometric } from "./elements/triangleGeometric.ts";
 import type { Laminate } from "./laminate.ts";
 
@@ -72,6 +77,19 @@ export function facetGeometric(
   eachFacet(f, (e, corners, along) => {
     const area = triangleStrains(corners, f.laminates[e], s, along);
     triangleGeometric(forces, forcesByTriangle * e, area, s, g, out);
+    take(e, out);
+  });
+}
+
+/** Calls `take` with the loads (18, one memory) on the corners of every facet that grows (laminate.ts, `held`). */
+export function facetGrowthLoads(f: Facets, take: (triangle: number, load: Float64Array) => void): void {
+  const s = triangleScratch();
+  const out = new Float64Array(18);
+  eachFacet(f, (e, corners, along) => {
+    const { held } = f.laminates[e];
+    if (held === null) return;
+    const area = triangleStrains(corners, f.laminates[e], s, along);
+    triangleGrowthLoad(held, area, s, out);
     take(e, out);
   });
 }

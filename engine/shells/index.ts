@@ -24,7 +24,9 @@ export { bodyBuckling } from "./body/bucklingBody.ts";
 export { bucklingFactors } from "./body/bucklingFactors.ts";
 export { bodyForces } from "./body/geometricForces.ts";
 export { bodyGeometric } from "./body/geometricStiffness.ts";
-export { loadedSystem, type StrungBody, strungBody } from "./body/geometricStrung.ts";
+export { loadedSystem, type StrungBody, strungBody, strungUnder } from "./body/geometricStrung.ts";
+export { type ClimateChange, grownBody } from "./body/growth/grownBody.ts";
+export { growthLoad } from "./body/growth/growthLoad.ts";
 export { bodyAnalysis, joinedModes, type ModesTask, modeSlice, modesTask } from "./body/modeSlice.ts";
 export { partOfNode } from "./body/partOfNode.ts";
 export { plateMesh, type SeatedPlate } from "./body/plateMesh.ts";
@@ -34,6 +36,9 @@ export { type StringLoadFigures, stringLoadFigures } from "./body/staticFigures.
 export { type StringPull, stringLoads } from "./body/staticLoads.ts";
 export { bodyStatic } from "./body/staticSolution.ts";
 export { type BodyGauge, bodyGauge, bodyStress, bodyStressMaps } from "./body/stress/bodyStress.ts";
+export { type BucklePlace, bucklePlace } from "./body/stress/bucklePlace.ts";
+export { type GlueLine, type GlueLineSpec, glueLine } from "./body/stress/glueLine.ts";
+export { plateStrains } from "./body/stress/plateStress.ts";
 export type {
   BodyStress,
   PlacedStress,
@@ -42,6 +47,7 @@ export type {
   RodStress,
   SheetStress,
 } from "./body/stress/stressTypes.ts";
+export { actionChanges, type BodyAnswer, summedAnswers, tuningLoad, unitAnswers } from "./body/tuningLoad.ts";
 export {
   compositeSection,
   rectangleLayer,
@@ -57,6 +63,7 @@ export { reliefOver } from "./neck/reliefOver.ts";
 export { backDepth, type RoundBack, roundBackLayer } from "./neck/roundBack.ts";
 export type {
   EdgeSupport,
+  Movement,
   Panel,
   PanelFilm,
   PanelPatch,

@@ -24,8 +24,22 @@ export interface PlyMaterial {
   readonly GLT: number;
   readonly GRT: number;
   readonly loss: WoodLoss;
-  /** Free strain along and across the grain in the plane (moisture, heat); absent: it does not grow. */
-  readonly growth?: { readonly along: number; readonly across: number };
+  /** How its free size follows moisture and heat; absent: it keeps its size. */
+  readonly movement?: Movement;
+  /** Free strain now; absent: none. */
+  readonly growth?: Growth;
+}
+
+/** Free strain along and across the grain, in the plane. */
+export interface Growth {
+  readonly along: number;
+  readonly across: number;
+}
+
+/** Free strain for each unit of moisture content (mass of water over dry mass) and for each kelvin. */
+export interface Movement {
+  readonly moisture: Growth;
+  readonly heat: Growth;
 }
 
 /** Material of a rib: EL along it, G for its bending shear and torsion, ET across its footprint. */
@@ -35,8 +49,9 @@ export interface RibMaterial {
   readonly G: number;
   /** Young's modulus across the rib; if absent EL / 20 (about the middle of the Wood Handbook's ET/EL). */
   readonly ET?: number;
-  /** Free strain along the rib and across it; absent: it does not grow. */
-  readonly growth?: { readonly along: number; readonly across: number };
+  /** As of a sheet's material: along the rib and across its width. */
+  readonly movement?: Movement;
+  readonly growth?: Growth;
   readonly loss?: { readonly L: number; readonly G: number; readonly T: number };
 }
 

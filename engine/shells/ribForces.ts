@@ -59,6 +59,38 @@ export function ribForces(
   });
 }
 
+/**
+ * Calls `take` with the loads (14 as in edgeBeam.ts, one memory) of every rib element that grows along itself: EA times the
+ * growth against the axial strain of unit motions.
+ */
+export function ribGrowthLoads(
+  panel: Panel,
+  mesh: ShellMesh,
+  take: (rib: number, at: number, load: Float64Array) => void,
+  slope = 0,
+): void {
+  const out = new Float64Array(14);
+  panel.ribs.forEach(({ material }, r) => {
+    if (material.growth === undefined) return;
+    const own = material.growth.along;
+    ribEdges(panel, mesh, r, slope).forEach(({ tangent: t, normal: n, length, section }, k) => {
+      const ends = [section(0), section(1)];
+      const b = [n[1] * t[2] - n[2] * t[1], n[2] * t[0] - n[0] * t[2], n[0] * t[1] - n[1] * t[0]];
+      const slopeOfAxis = (ends[1].glue + ends[1].centroid - ends[0].glue - ends[0].centroid) / length;
+      const force = section(0.5).EA * own;
+      for (let end = 0; end < 2; end++) {
+        const f = end === 0 ? -force : force;
+        for (let q = 0; q < 3; q++) {
+          out[6 * end + q] = f * (t[q] + slopeOfAxis * n[q]);
+          out[6 * end + 3 + q] = f * (ends[end].glue + ends[end].centroid) * b[q];
+        }
+        out[12 + end] = f * ends[end].centroid;
+      }
+      take(r, k, out);
+    });
+  });
+}
+
 /** Calls `take` with the geometric stiffness of every rib element (14 x 14, one memory) under `forces` (as from ribForces). */
 export function ribGeometric(
   panel: Panel,

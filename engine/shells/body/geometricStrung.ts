@@ -23,11 +23,18 @@ export function strungBody(
   ctx: Context,
   analysis?: Parameters<typeof bodyStatic>[3],
 ): Outcome<StrungBody> {
+  const solved = bodyStatic(system, [stringLoads(system, pulls, footprint)], ctx, analysis);
+  return solved.ok ? strungUnder(system, pulls, solved.value[0]) : solved;
+}
+
+/** The same from the strings' static solution. Fails as `pointRows` does. */
+export function strungUnder<S extends Pick<BodyStatic, "motion">>(
+  system: BodySystem,
+  pulls: readonly StringPull[],
+  solution: S,
+): Outcome<Omit<StrungBody, "solution"> & { readonly solution: S }> {
   const strings = stringTerms(system, pulls);
   if (!strings.ok) return strings;
-  const solved = bodyStatic(system, [stringLoads(system, pulls, footprint)], ctx, analysis);
-  if (!solved.ok) return solved;
-  const solution = solved.value[0];
   const facets = bodyFacets(system);
   const forces = bodyForces(system, solution.motion, facets);
   const geometric = bodyGeometric(system, forces, solution.motion, facets);

@@ -31,7 +31,7 @@ interface PlacedRise {
 /** Figures of one solution. Fails as `pointRows` does, and with 'no-top'. */
 export function stringLoadFigures(
   system: BodySystem,
-  { rows, motion }: BodyStatic,
+  { rows, motion }: Pick<BodyStatic, "rows" | "motion">,
   o: {
     readonly footprint: Polygon;
     readonly saddle: { readonly x: number; readonly y: number; readonly height: number };

@@ -22,7 +22,13 @@ interface FootprintLoad {
   readonly force: Triple;
 }
 
-export type BodyLoad = PointLoad | FootprintLoad;
+/** Loads on the unknowns themselves (growthLoad.ts). */
+interface RowLoad {
+  readonly kind: "rows";
+  readonly rows: Float64Array;
+}
+
+export type BodyLoad = PointLoad | FootprintLoad | RowLoad;
 
 /** One string under tension (N): over the crown, `height` over the top's mid-surface at the plan place, to the nut. */
 export interface StringPull {
@@ -75,6 +81,12 @@ export function loadRows(system: BodySystem, loads: readonly BodyLoad[]): Outcom
   };
   const known = new Map<Polygon, Footprint | null>();
   for (const load of loads) {
+    if (load.kind === "rows") {
+      load.rows.forEach((value, r) => {
+        b[r] += value;
+      });
+      continue;
+    }
     if (load.kind === "point") {
       const rows = pointRows(system, [load.at]);
       if (!rows.ok) return rows;

@@ -79,3 +79,37 @@ export function forcesOfStrains(
   out[at + 6] = l[54] * gx + l[55] * gy;
   out[at + 7] = l[62] * gx + l[63] * gy;
 }
+
+/**
+ * Loads on the 18 motions that growth of the triangle's layers makes when it is free to work: the area times the strains of
+ * unit motions against `held` (laminate.ts). The inner strains have zero mean and take no part. Written to out (18).
+ */
+export function triangleGrowthLoad(
+  held: Float64Array,
+  area: number,
+  s: TriangleScratch,
+  out: Float64Array,
+): void {
+  const { frame: f, membrane, bending } = s;
+  const g = membrane.byMotion;
+  const b = bending.byMotion;
+  for (let c = 0; c < 3; c++) {
+    const p = 6 * c;
+    for (let j = 0; j < 6; j++) out[p + j] = 0;
+    for (let k = 0; k < 3; k++) {
+      // forces on the own axes' translation and rotation k
+      let move = 0;
+      let turn = 0;
+      for (let r = 0; r < 3; r++) {
+        if (k < 2) {
+          move += g[6 * (3 * c + k) + r] * held[r];
+          turn += b[6 * (3 * c + 1 + k) + r] * held[3 + r];
+        } else turn += g[6 * (3 * c + 2) + r] * held[r];
+      }
+      for (let j = 0; j < 3; j++) {
+        out[p + j] += area * move * f[3 * k + j];
+        out[p + 3 + j] += area * turn * f[3 * k + j];
+      }
+    }
+  }
+}
