@@ -6,6 +6,7 @@ import { soundTable } from "./crownSystem.ts";
 import { endsRoots } from "./endsRoots.ts";
 import { endsSlot } from "./endsSecular.ts";
 import { type EndsBody, type EndsSystem, endsBody, endsSystem, type FarEnd } from "./endsSystem.ts";
+import { insert, modeList } from "./modeList.ts";
 import type { Pluck, Tones } from "./pluckedPressure.ts";
 
 /** Every coupled mode of one string that the body carries at crown and far end, sorted by frequency. */
@@ -62,43 +63,30 @@ export function coupledToEnds(
   if (!solved.ok) return solved;
   const roots = solved.value;
   const { string, apart, rank } = system;
-  interface Found {
-    readonly omega: number;
-    readonly decay: number;
-    readonly partial: number;
-    readonly modeIndex: number;
-    readonly root: number;
-  }
-  const found: Found[] = [];
-  const put = (re: number, im: number, partial: number, modeIndex: number, root: number): void => {
-    // principal square root in the right half plane
-    const omega = Math.sqrt((Math.sqrt(re * re + im * im) + re) / 2);
-    if (omega <= 2 * Math.PI * maxFrequency)
-      found.push({ omega, decay: im / (2 * omega), partial, modeIndex, root });
-  };
-  for (let k = 0; k < roots.count; k++) {
-    const mode = roots.mode[k]!;
-    put(roots.re[k]!, roots.im[k]!, roots.partial[k]!, mode < 0 ? -1 : system.modeIndex[mode]!, k);
-  }
+  const { count: rootCount, re, im, partial, mode } = roots;
+  const most = rootCount + (2 - Math.min(rank[0], rank[1])) * string.count + apart.count;
+  const list = modeList(most, 2 * Math.PI * maxFrequency);
+  for (let k = 0; k < rootCount; k++)
+    insert(list, re[k]!, im[k]!, partial[k]!, mode[k]! < 0 ? -1 : system.modeIndex[mode[k]!]!, k);
   for (let n = 0; n < string.count; n++)
-    for (let times = rank[n % 2]!; times < 2; times++) put(string.re[n]!, string.im[n]!, n + 1, -1, -1);
-  for (let i = 0; i < apart.count; i++) put(apart.re[i]!, apart.im[i]!, 0, apart.modeIndex[i]!, -1);
-  found.sort((a, b) => a.omega - b.omega);
-  const count = found.length;
+    for (let times = rank[n % 2]!; times < 2; times++)
+      insert(list, string.re[n]!, string.im[n]!, n + 1, -1, -1);
+  for (let i = 0; i < apart.count; i++) insert(list, apart.re[i]!, apart.im[i]!, 0, apart.modeIndex[i]!, -1);
+  const { count } = list;
   const motion = new Float64Array(4 * count);
   for (let r = 0; r < count; r++) {
-    const { root } = found[r]!;
+    const root = list.root[r]!;
     if (root >= 0) crownForce(roots.at, endsSlot.size * root + endsSlot.adjoint, motion, 4 * r);
   }
   return done({
     count,
-    omega: Float64Array.from(found, (m) => m.omega),
-    decay: Float64Array.from(found, (m) => m.decay),
-    partial: Int32Array.from(found, (m) => m.partial),
-    modeIndex: Int32Array.from(found, (m) => m.modeIndex),
+    omega: list.omega.subarray(0, count),
+    decay: list.decay.subarray(0, count),
+    partial: list.partial.subarray(0, count),
+    modeIndex: list.modeIndex.subarray(0, count),
     motion,
     system,
-    root: Int32Array.from(found, (m) => m.root),
+    root: list.root.subarray(0, count),
     at: roots.at,
   });
 }
@@ -110,7 +98,10 @@ function crownForce(a: Float64Array, at: number, out: Float64Array, to: number):
   for (let j = 0; j < 4; j++) {
     let square = 0;
     for (let i = 0; i < 4; i++) square += a[at + 8 * i + 2 * j]! ** 2 + a[at + 8 * i + 2 * j + 1]! ** 2;
-    if (square > longest) [longest, best] = [square, j];
+    if (square > longest) {
+      longest = square;
+      best = j;
+    }
   }
   let size = 0;
   for (let d = 0; d < 4; d++) {
@@ -223,7 +214,14 @@ function heardAtEnds(c: EndsSystem, x: number, y: number, w: number, out: Float6
   const f = rows === 1 ? 0 : place - row;
   const at = row * count;
   const next = rows === 1 ? at : at + count;
-  let [n0, n1, a0, a1, n2, n3, a2, a3] = [0, 0, 0, 0, 0, 0, 0, 0];
+  let n0 = 0;
+  let n1 = 0;
+  let a0 = 0;
+  let a1 = 0;
+  let n2 = 0;
+  let n3 = 0;
+  let a2 = 0;
+  let a3 = 0;
   for (let k = 0; k < body.count; k++) {
     const i = motion[k]!;
     const pr = (1 - f) * re[at + i]! + f * re[next + i]!;

@@ -3,6 +3,7 @@ import type { StretchedString } from "#engine/strings";
 import { type BridgeModes, bridgeModesFault } from "./bridgeModes.ts";
 import { type BodyPoles, bodyPoles, type CrownSystem, crownSystem, type StringPoles } from "./crownSystem.ts";
 import { atLonelyRoot } from "./lonelyRoot.ts";
+import { insert, modeList } from "./modeList.ts";
 import { pressurePerForce } from "./pressurePerForce.ts";
 import { secular, slot } from "./secular.ts";
 import { secularRoots } from "./secularRoots.ts";
@@ -56,15 +57,7 @@ export function coupledToPoles(
   const { re, im, partial, mode, lonely, shift, count: rootCount } = solved.value;
   const { string, apart } = system;
   const most = rootCount + (2 - system.rank) * string.count + apart.count;
-  const list: ModeList = {
-    count: 0,
-    highest: 2 * Math.PI * maxFrequency,
-    omega: new Float64Array(most),
-    decay: new Float64Array(most),
-    partial: new Int32Array(most),
-    modeIndex: new Int32Array(most),
-    root: new Int32Array(most),
-  };
+  const list = modeList(most, 2 * Math.PI * maxFrequency);
   for (let k = 0; k < rootCount; k++)
     insert(list, re[k]!, im[k]!, partial[k]!, mode[k]! < 0 ? -1 : system.modeIndex[mode[k]!]!, k);
   // directions in which the body does not yield keep the string's own partials
@@ -103,43 +96,6 @@ export function coupledToPoles(
     heard,
     system,
   });
-}
-
-/** Modes up to `highest` rad/s as they are found, ascending; `root`: place among the roots, -1 if the crown stands still. */
-interface ModeList {
-  count: number;
-  readonly highest: number;
-  readonly omega: Float64Array;
-  readonly decay: Float64Array;
-  readonly partial: Int32Array;
-  readonly modeIndex: Int32Array;
-  readonly root: Int32Array;
-}
-
-function insert(
-  list: ModeList,
-  lambdaRe: number,
-  lambdaIm: number,
-  partial: number,
-  modeIndex: number,
-  root: number,
-): void {
-  // principal square root in the right half plane
-  const w = Math.sqrt((Math.sqrt(lambdaRe * lambdaRe + lambdaIm * lambdaIm) + lambdaRe) / 2);
-  if (w > list.highest) return;
-  let k = list.count++;
-  for (; k > 0 && list.omega[k - 1]! > w; k--) {
-    list.omega[k] = list.omega[k - 1]!;
-    list.decay[k] = list.decay[k - 1]!;
-    list.partial[k] = list.partial[k - 1]!;
-    list.modeIndex[k] = list.modeIndex[k - 1]!;
-    list.root[k] = list.root[k - 1]!;
-  }
-  list.omega[k] = w;
-  list.decay[k] = lambdaIm / (2 * w);
-  list.partial[k] = partial;
-  list.modeIndex[k] = modeIndex;
-  list.root[k] = root;
 }
 
 /**

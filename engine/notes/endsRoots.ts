@@ -34,7 +34,7 @@ const neighbours = 12;
 /** All roots with |lambda| up to `top`, as `secularRoots` finds them for one end. Fails with "not-converged". */
 export function endsRoots(c: EndsSystem, top: number): Outcome<EndsRoots> {
   const poles = listPoles(c, top);
-  const { count, re: pr, im: pi } = poles;
+  const { count } = poles;
   const s = endsScratch(c.body.count);
   const expansions = new Float64Array(expansionSize * count);
   const re = new Float64Array(count);
@@ -45,47 +45,9 @@ export function endsRoots(c: EndsSystem, top: number): Outcome<EndsRoots> {
   let left = count;
   for (let sweep = 0; left > 0 && sweep < mostSweeps; sweep++) {
     for (let k = 0; k < count; k++) {
-      if (settled[k] === 1) continue;
-      const x = re[k]!;
-      const y = im[k]!;
-      evaluate(c, expansions, k, x, y, s);
-      const { out } = s;
-      const fr = out[endsSlot.value]!;
-      const fi = out[endsSlot.value + 1]!;
-      const size = fr * fr + fi * fi;
-      if (size === 0) {
-        settled[k] = 1;
-        left--;
-        continue;
-      }
-      const gr = out[endsSlot.slope]!;
-      const gi = out[endsSlot.slope + 1]!;
-      let nr = (gr * fr + gi * fi) / size;
-      let ni = (gi * fr - gr * fi) / size;
-      let nearest = 1 / (x * x);
-      const last = Math.min(count - 1, k + neighbours);
-      for (let j = Math.max(0, k - neighbours); j <= last; j++) {
-        const a = x - pr[j]!;
-        const b = y - pi[j]!;
-        const toPole = 1 / (a * a + b * b);
-        nr += a * toPole;
-        ni -= b * toPole;
-        if (j === k) continue;
-        const d = x - re[j]!;
-        const e = y - im[j]!;
-        const toRoot = 1 / (d * d + e * e);
-        nr -= d * toRoot;
-        ni += e * toRoot;
-        if (toRoot > nearest) nearest = toRoot;
-      }
-      const norm = nr * nr + ni * ni;
-      re[k] = x - nr / norm;
-      im[k] = y + ni / norm;
-      // |step|^2 over the distance of the nearest other root, relative to |x|
-      if (!(Math.sqrt(nearest) > careful * Math.abs(x) * norm)) {
-        settled[k] = 1;
-        left--;
-      }
+      if (settled[k] === 1 || !improve(c, poles, k, expansions, s, re, im)) continue;
+      settled[k] = 1;
+      left--;
     }
   }
   for (let k = 0; k < count; k++) if (!Number.isFinite(re[k]! + im[k]!)) left++;
@@ -99,6 +61,51 @@ export function endsRoots(c: EndsSystem, top: number): Outcome<EndsRoots> {
     for (let i = 0; i < endsSlot.size; i++) at[endsSlot.size * k + i] = s.out[i]!;
   }
   return done({ count, re, im, partial: poles.partial, mode: poles.mode, at });
+}
+
+/** One step of root k; whether it has settled. */
+function improve(
+  c: EndsSystem,
+  { count, re: pr, im: pi }: Poles,
+  k: number,
+  expansions: Float64Array,
+  s: EndsScratch,
+  re: Float64Array,
+  im: Float64Array,
+): boolean {
+  const x = re[k]!;
+  const y = im[k]!;
+  evaluate(c, expansions, k, x, y, s);
+  const { out } = s;
+  const fr = out[endsSlot.value]!;
+  const fi = out[endsSlot.value + 1]!;
+  const size = fr * fr + fi * fi;
+  if (size === 0) return true;
+  const gr = out[endsSlot.slope]!;
+  const gi = out[endsSlot.slope + 1]!;
+  let nr = (gr * fr + gi * fi) / size;
+  let ni = (gi * fr - gr * fi) / size;
+  let nearest = 1 / (x * x);
+  const last = Math.min(count - 1, k + neighbours);
+  for (let j = Math.max(0, k - neighbours); j <= last; j++) {
+    const a = x - pr[j]!;
+    const b = y - pi[j]!;
+    const toPole = 1 / (a * a + b * b);
+    nr += a * toPole;
+    ni -= b * toPole;
+    if (j === k) continue;
+    const d = x - re[j]!;
+    const e = y - im[j]!;
+    const toRoot = 1 / (d * d + e * e);
+    nr -= d * toRoot;
+    ni += e * toRoot;
+    if (toRoot > nearest) nearest = toRoot;
+  }
+  const norm = nr * nr + ni * ni;
+  re[k] = x - nr / norm;
+  im[k] = y + ni / norm;
+  // |step|^2 over the distance of the nearest other root, relative to |x|
+  return !(Math.sqrt(nearest) > careful * Math.abs(x) * norm);
 }
 
 function evaluate(c: EndsSystem, e: Float64Array, k: number, x: number, y: number, s: EndsScratch): void {
@@ -116,21 +123,44 @@ interface Poles {
 }
 
 /** Poles up to `top`, the string's once for each direction in which its motion of the ends yields, ascending by real parts. */
-function listPoles(c: EndsSystem, top: number): Poles {
-  const { body, string, rank } = c;
-  const found: (readonly [re: number, im: number, partial: number, mode: number])[] = [];
-  for (let i = 0; i < body.count && body.re[i]! <= top; i++) found.push([body.re[i]!, body.im[i]!, 0, i]);
-  for (let n = 1; n <= string.count && string.re[n - 1]! <= top; n++)
-    for (let times = 0; times < rank[(n - 1) % 2]!; times++)
-      found.push([string.re[n - 1]!, string.im[n - 1]!, n, -1]);
-  found.sort((a, b) => a[0] - b[0] || a[2] - b[2]);
+function listPoles({ body, string, rank }: EndsSystem, top: number): Poles {
+  const most = body.count + 2 * string.count;
+  const re = new Float64Array(most);
+  const im = new Float64Array(most);
+  const partial = new Int32Array(most);
+  const mode = new Int32Array(most);
+  let count = 0;
+  const modes = countTo(body.re, body.count, top);
+  const partials = countTo(string.re, string.count, top);
+  let i = 0;
+  for (let n = 0; n <= partials; n++) {
+    for (; i < modes && (n === partials || body.re[i]! <= string.re[n]!); i++, count++) {
+      re[count] = body.re[i]!;
+      im[count] = body.im[i]!;
+      mode[count] = i;
+    }
+    if (n === partials) break;
+    for (let times = 0; times < rank[n % 2]!; times++, count++) {
+      re[count] = string.re[n]!;
+      im[count] = string.im[n]!;
+      partial[count] = n + 1;
+      mode[count] = -1;
+    }
+  }
   return {
-    count: found.length,
-    re: Float64Array.from(found, (p) => p[0]),
-    im: Float64Array.from(found, (p) => p[1]),
-    partial: Int32Array.from(found, (p) => p[2]),
-    mode: Int32Array.from(found, (p) => p[3]),
+    count,
+    re: re.subarray(0, count),
+    im: im.subarray(0, count),
+    partial: partial.subarray(0, count),
+    mode: mode.subarray(0, count),
   };
+}
+
+/** How many of the first `count` ascending values are no more than `top`. */
+function countTo(values: Float64Array, count: number, top: number): number {
+  let n = 0;
+  while (n < count && values[n]! <= top) n++;
+  return n;
 }
 
 /**
@@ -147,16 +177,9 @@ function startRoots(
   im: Float64Array,
 ): void {
   const { shape } = c;
-  // square of the ends' motion in the even or the odd way: complex, without conjugates
-  const square = (i: number, odd: number, part: 0 | 1): number => {
-    let sum = 0;
-    for (let k = 8 * i + 4 * odd, d = 0; d < 4; d += 2)
-      sum += part === 0 ? shape[k + d]! ** 2 - shape[k + d + 1]! ** 2 : 2 * shape[k + d]! * shape[k + d + 1]!;
-    return sum;
-  };
   let strongest = 0;
   for (let i = 0; i < c.body.count; i++)
-    strongest = Math.max(strongest, Math.abs(square(i, 0, 0) + square(i, 1, 0)));
+    strongest = Math.max(strongest, Math.abs(endsSquare(shape, i, 0, 0) + endsSquare(shape, i, 1, 0)));
   for (let k = 0; k < poles.count; k++) {
     const x = poles.re[k]!;
     const y = poles.im[k]!;
@@ -177,8 +200,8 @@ function startRoots(
       let sumRe = 0;
       let sumIm = 0;
       for (let odd = 0; odd < 2; odd++) {
-        const wr = square(i, odd, 0);
-        const wi = square(i, odd, 1);
+        const wr = endsSquare(shape, i, odd, 0);
+        const wi = endsSquare(shape, i, odd, 1);
         sumRe += wr;
         sumIm += wi;
         const zr = s.out[2 * odd]!;
@@ -201,6 +224,17 @@ function startRoots(
     re[k] = x + offRe + factor * shiftRe;
     im[k] = y + offIm + factor * shiftIm;
   }
+}
+
+/** Square of the ends' motion in the even or the odd way, without conjugates: its real part (0) or imaginary part (1). */
+function endsSquare(shape: Float64Array, i: number, odd: number, part: 0 | 1): number {
+  let sum = 0;
+  for (let k = 8 * i + 4 * odd, d = 0; d < 4; d += 2) {
+    const a = shape[k + d]!;
+    const b = shape[k + d + 1]!;
+    sum += part === 0 ? a * a - b * b : 2 * a * b;
+  }
+  return sum;
 }
 
 /** The larger or the smaller eigenvalue of a complex symmetric 2 x 2 block: xx and xy from `at` on, yy `step` further. */

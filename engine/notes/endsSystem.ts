@@ -86,54 +86,23 @@ export function endsBody(modes: BridgeModes, table: SoundTable): EndsBody {
 
 /** Poles and weights for all roots below `maxFrequency` (Hz). */
 export function endsSystem(s: StretchedString, b: EndsBody, far: FarEnd, maxFrequency: number): EndsSystem {
-  const { modes } = b;
-  const s4 = new Float64Array(8);
-  const kept: number[] = [];
+  const { modes, elastic } = b;
+  const all = new Float64Array(8 * elastic.length);
+  const kept = new Int32Array(elastic.length);
   const left: number[] = [];
-  const all = new Float64Array(8 * b.elastic.length);
-  for (const i of b.elastic) {
-    endsShape(modes, far, i, s4);
-    let square = 0;
-    for (let d = 0; d < 8; d++) square += s4[d]! * s4[d]!;
-    if (square * heaviest < 1) left.push(i);
-    else for (let d = 0, at = 8 * (kept.push(i) - 1); d < 8; d++) all[at + d] = s4[d]!;
+  let count = 0;
+  for (let k = 0; k < elastic.length; k++) {
+    const i = elastic[k]!;
+    if (endsShape(modes, far, i, all, 8 * count) * heaviest < 1) left.push(i);
+    else kept[count++] = i;
   }
-  const count = kept.length;
   const shape = all.subarray(0, 8 * count);
-  const weight = new Float64Array(20 * count);
-  for (let d = 0, at = 0; d < 8; d += 2) {
-    for (let e = d; e < 8; e += 2, at += 2 * count) {
-      for (let k = 0; k < count; k++) {
-        const ar = shape[8 * k + d]!;
-        const ai = shape[8 * k + d + 1]!;
-        const br = shape[8 * k + e]!;
-        const bi = shape[8 * k + e + 1]!;
-        weight[at + k] = ar * br - ai * bi;
-        weight[at + count + k] = ar * bi + ai * br;
-      }
-    }
-  }
-  const rigid = new Float64Array(10);
-  const rigidShape = new Float64Array(4 * b.rigid.length);
-  b.rigid.forEach((i, k) => {
-    endsShape(modes, far, i, s4);
-    for (let d = 0; d < 4; d++) rigidShape[4 * k + d] = s4[2 * d]!;
-    for (let d = 0, at = 0; d < 4; d++)
-      for (let e = d; e < 4; e++, at++) rigid[at] = rigid[at]! + s4[2 * d]! * s4[2 * e]!;
-  });
-  const poles = (list: readonly number[]): PoleList => {
-    const out = { count: list.length, re: new Float64Array(list.length), im: new Float64Array(list.length) };
-    for (let k = 0; k < list.length; k++) {
-      const i = list[k]!;
-      out.re[k] = modes.omega[i]! ** 2;
-      out.im[k] = out.re[k]! / modes.q[i]!;
-    }
-    return out;
-  };
+  const motion = kept.subarray(0, count);
+  const { rigidShape, rigid } = rigidEnds(b, far);
   const residual = crownResidual(modes.residual);
-  const body = poles(kept);
+  const body = poles(modes, motion);
   const own = stringEnds(s, maxFrequency);
-  const still = poles(left);
+  const still = poles(modes, left);
   // one literal, no spreads: the engine's fast code holds for one layout of the record
   return {
     string: own.string,
@@ -144,11 +113,11 @@ export function endsSystem(s: StretchedString, b: EndsBody, far: FarEnd, maxFreq
     beyond: own.beyond,
     body,
     shape,
-    weight,
+    weight: upperHalves(shape, count),
     rigid,
     residual,
-    motion: Int32Array.from(kept),
-    modeIndex: Int32Array.from(kept, (i) => b.listing[i]!),
+    motion,
+    modeIndex: motion.map((i) => b.listing[i]!),
     rigidMotion: b.rigid,
     rigidShape,
     table: b.table,
@@ -162,18 +131,69 @@ export function endsSystem(s: StretchedString, b: EndsBody, far: FarEnd, maxFreq
   };
 }
 
-/** u_+- of both directions by one motion: 4 complex numbers. */
-function endsShape(modes: BridgeModes, far: FarEnd, i: number, out: Float64Array): void {
+function poles(modes: BridgeModes, list: ArrayLike<number>): PoleList {
+  const count = list.length;
+  const re = new Float64Array(count);
+  const im = new Float64Array(count);
+  for (let k = 0; k < count; k++) {
+    const w = modes.omega[list[k]!]!;
+    re[k] = w * w;
+    im[k] = re[k]! / modes.q[list[k]!]!;
+  }
+  return { count, re, im };
+}
+
+/** The upper half of shape shape', as `EndsSystem` keeps it. */
+function upperHalves(shape: Float64Array, count: number): Float64Array {
+  const out = new Float64Array(20 * count);
+  for (let d = 0, at = 0; d < 8; d += 2) {
+    for (let e = d; e < 8; e += 2, at += 2 * count) {
+      for (let k = 0, s = 0; k < count; k++, s += 8) {
+        const ar = shape[s + d]!;
+        const ai = shape[s + d + 1]!;
+        const br = shape[s + e]!;
+        const bi = shape[s + e + 1]!;
+        out[at + k] = ar * br - ai * bi;
+        out[at + count + k] = ar * bi + ai * br;
+      }
+    }
+  }
+  return out;
+}
+
+function rigidEnds(
+  { modes, rigid: motions }: EndsBody,
+  far: FarEnd,
+): { readonly rigidShape: Float64Array; readonly rigid: Float64Array } {
+  const rigid = new Float64Array(10);
+  const rigidShape = new Float64Array(4 * motions.length);
+  const own = new Float64Array(8);
+  for (let k = 0; k < motions.length; k++) {
+    endsShape(modes, far, motions[k]!, own, 0);
+    for (let d = 0, at = 0; d < 4; d++) {
+      rigidShape[4 * k + d] = own[2 * d]!;
+      for (let e = d; e < 4; e++, at++) rigid[at] = rigid[at]! + own[2 * d]! * own[2 * e]!;
+    }
+  }
+  return { rigidShape, rigid };
+}
+
+/** u_+- of both directions by one motion: 4 complex numbers into `out` from `at` on; the sum of their squares. */
+function endsShape(modes: BridgeModes, far: FarEnd, i: number, out: Float64Array, at: number): number {
+  let square = 0;
   for (let d = 0; d < 2; d++) {
     const cr = modes.shape[3 * i + d]!;
     const ci = modes.shapeIm === undefined ? 0 : modes.shapeIm[3 * i + d]!;
     const fr = far.shape[2 * i + d]!;
     const fi = far.shapeIm === undefined ? 0 : far.shapeIm[2 * i + d]!;
-    out[2 * d] = Math.SQRT1_2 * (cr + fr);
-    out[2 * d + 1] = Math.SQRT1_2 * (ci + fi);
-    out[4 + 2 * d] = Math.SQRT1_2 * (cr - fr);
-    out[5 + 2 * d] = Math.SQRT1_2 * (ci - fi);
+    const k = at + 2 * d;
+    out[k] = Math.SQRT1_2 * (cr + fr);
+    out[k + 1] = Math.SQRT1_2 * (ci + fi);
+    out[k + 4] = Math.SQRT1_2 * (cr - fr);
+    out[k + 5] = Math.SQRT1_2 * (ci - fi);
+    square += cr * cr + ci * ci + fr * fr + fi * fi;
   }
+  return square;
 }
 
 /** The crown's 3 x 3 as the upper half of the 4 x 4. */
@@ -193,7 +213,8 @@ function stringEnds(s: StretchedString, maxFrequency: number): StringEndsPart {
   const beyond = new Float64Array(partialsBeyond);
   const tail = new Float64Array(12);
   for (let n = 1; n <= count + partialsBeyond; n++) {
-    const re = partials.omega[n - 1]! ** 2;
+    const own = partials.omega[n - 1]!;
+    const re = own * own;
     const im = re * partials.lossFactor[n - 1]!;
     const weight = (4 * mass) / (n * Math.PI) ** 2;
     if (n <= count) {
@@ -204,9 +225,12 @@ function stringEnds(s: StretchedString, maxFrequency: number): StringEndsPart {
     }
     beyond[n - 1 - count] = re;
     const size = re * re + im * im;
-    let [a, b] = [weight, 0];
+    let a = weight;
+    let b = 0;
     for (let at = n % 2 === 1 ? 0 : 6, k = 0; k < 3; k++, at += 2) {
-      [a, b] = [(a * re + b * im) / size, (b * re - a * im) / size];
+      const c = (a * re + b * im) / size;
+      b = (b * re - a * im) / size;
+      a = c;
       tail[at] = tail[at]! + a;
       tail[at + 1] = tail[at + 1]! + b;
     }
@@ -235,7 +259,10 @@ function rankOf(
   }
   for (let i = 0; i < squares.length; i++) {
     const k = 8 * i + 2 * d;
-    const [a, b, p, q] = [shape[k]!, shape[k + 1]!, shape[k + 2]!, shape[k + 3]!];
+    const a = shape[k]!;
+    const b = shape[k + 1]!;
+    const p = shape[k + 2]!;
+    const q = shape[k + 3]!;
     xx += (a * a + b * b) / squares[i]!;
     xy += (a * p + b * q) / squares[i]!;
     yy += (p * p + q * q) / squares[i]!;
