@@ -71,6 +71,7 @@ export function rib(brace: BuildBrace): PanelRib {
   const share = equivalentRectangle(brace.section);
   const { wood } = brace;
   return {
+    name: brace.name,
     path: brace.path,
     width: brace.width * share.width,
     heights: brace.heights.map(([s, height]) => [s, height * share.height] as const),
@@ -108,6 +109,7 @@ export function filmOf({ thickness, density, stiffness: E, loss }: BuildFilm): P
 
 function patch(from: BuildPatch): PanelPatch {
   return {
+    name: from.name,
     polygon: from.polygon,
     thickness: from.thickness,
     wood: from.wood,
@@ -115,6 +117,9 @@ function patch(from: BuildPatch): PanelPatch {
     side: from.side,
   };
 }
+
+/** Name of the patch that the fingerboard's end is. */
+export const boardEnd = "end of the fingerboard";
 
 /** The end of the fingerboard where it is glued to the top, or null where it stands clear or does not reach the body. */
 function boardTongue(build: Build, plan: BodyPlan, board: BoardLayout): PanelPatch | null {
@@ -128,6 +133,7 @@ function boardTongue(build: Build, plan: BodyPlan, board: BoardLayout): PanelPat
   );
   if (glued === null) return null;
   return {
+    name: boardEnd,
     polygon: glued,
     thickness: build.neck.boardThickness,
     wood: build.neck.boardWood,

@@ -20,7 +20,7 @@ function entry(changes: Partial<StressEntry>): StressEntry {
     place: { x: 0.2, y: 0.01 },
     woods: ["Spruce, Sitka"],
     glue: null,
-    edgePeak: false,
+    peak: false,
     ...changes,
   };
 }
@@ -105,8 +105,8 @@ describe("breakage", () => {
     expect(breakage(margins([entry({ stress })], decades)).level).toBe("stop");
   });
 
-  it("watches, and does not stop, the very edge of a glue line and crushing across the grain", () => {
-    expect(level(4e6, { ...glued, kind: "glue-peel", edgePeak: true })).toBe("watch");
+  it("watches, and does not stop, a peak at a point and crushing across the grain", () => {
+    expect(level(4e6, { ...glued, kind: "glue-peel", peak: true })).toBe("watch");
     expect(level(4e6, { ...glued, kind: "glue-peel" })).toBe("stop");
     expect(level(4e6, { kind: "compression-across" })).toBe("watch");
   });

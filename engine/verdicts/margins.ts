@@ -24,10 +24,10 @@ export interface StressEntry {
   /** The document's word for the glue of a glue line, null where it says none. */
   readonly glue: string | null;
   /**
-   * True for the very edge of a glue line in an elastic model: glue and wood give there before they part, so a margin below 1
-   * is told but is no proof of breakage.
+   * True for the stress at a point where an elastic model has a peak (edge of a glue line, end of a brace, edge of a patch): wood and
+   * glue give there before they part, so a margin below 1 is told but is no proof of breakage.
    */
-  readonly edgePeak: boolean;
+  readonly peak: boolean;
 }
 
 /** Air and time that the strength is taken at. */
@@ -49,7 +49,7 @@ export interface MarginRow {
   readonly kind: StressEntry["kind"];
   readonly stress: number;
   readonly place: StressEntry["place"];
-  readonly edgePeak: boolean;
+  readonly peak: boolean;
   readonly conditions: string;
   /** Pa, all factors in; null where the table has nothing. */
   readonly strength: number | null;
@@ -110,7 +110,7 @@ function marginRow(entry: StressEntry, conditions: LoadConditions): MarginRow {
     kind: entry.kind,
     stress: entry.stress,
     place: entry.place,
-    edgePeak: entry.edgePeak,
+    peak: entry.peak,
     conditions: conditions.name,
     strength: known ? bearing.strength : null,
     weakStrength: known ? bearing.weak : null,
