@@ -1,7 +1,7 @@
-import { antinodes, edgeEased, innerEdges, levelLines, regionAbove, thinned } from "./contours.ts";
-import { type Drawing, filled, group, lineMm, type Mark, stroked, words } from "./displayList.ts";
-import type { Ink } from "./inks.ts";
+import { antinodes, edgeEased, innerEdges } from "./contours.ts";
+import { type Drawing, group, lineMm, type Mark, stroked, words } from "./displayList.ts";
 import { extentOf, type Placing, placeOnSheet } from "./placing.ts";
+import { plateParts, signMark, tintBands, zeroLine } from "./tintedPlate.ts";
 import type { ModeView, PlanView, PlateMesh, VoiceView } from "./voiceView.ts";
 
 const widthMm = 44;
@@ -22,9 +22,6 @@ export function plateInnerEdges(plates: VoiceView["plates"]): InnerEdges {
 
 /** Near its edge a plate that moves less than this share of its largest motion counts as still. */
 const stillShare = 0.05;
-/** Nodal lines shorter than this on the sheet are noise of the mesh, mm. */
-const shortestLineMm = 3;
-
 /** An antinode weaker than this share of the largest motion bears no sign. */
 const leastSigned = 0.15;
 
@@ -79,66 +76,25 @@ function plate(
   inner: ReadonlySet<number>,
   isTop: boolean,
 ): readonly Mark[] {
-  const tolerance = 0.05 / place.mmPerMetre;
-  const drawn = (chains: readonly Float64Array[]) => chains.map((c) => place.chain(thinned(c, tolerance)));
-  const inward = motion.map((w) => -w);
-  const bands = bandEdges.flatMap((edge, i) => {
-    const tint = (i + 1) as 1 | 2 | 3 | 4;
-    return [
-      band(drawn(regionAbove(mesh, motion, edge, inner)), `out${tint}`),
-      band(drawn(regionAbove(mesh, inward, edge, inner)), `in${tint}`),
-    ];
-  });
-  const nodal = levelLines(mesh, edgeEased(mesh, motion, stillShare * peak(motion), inner), 0);
-  const parts = plan.braces.filter((b) => (b.plate === "top") === isTop).map((b) => place.chain(b.path));
+  const eased = edgeEased(mesh, motion, stillShare * peak(motion), inner);
   const quiet = peak(motion) < bandEdges[0];
   return [
-    ...bands.flat(),
-    stroked(parts, { ink: "soft", widthMm: lineMm.hair, dashMm: [1.2, 0.6] }),
-    ...(isTop
-      ? [
-          stroked([place.chain(plan.hole)], { ink: "ink", widthMm: lineMm.thin }, true),
-          stroked([place.chain(plan.bridge)], { ink: "ink", widthMm: lineMm.thin }, true),
-        ]
-      : []),
-    ...(quiet
-      ? []
-      : [
-          group("nodal line", [
-            stroked(drawn(nodal.open).filter(longEnough), { ink: "ink", widthMm: lineMm.medium }),
-            stroked(drawn(nodal.rings).filter(longEnough), { ink: "ink", widthMm: lineMm.medium }, true),
-          ]),
-        ]),
+    ...tintBands(mesh, motion, bandEdges, place, inner),
+    ...plateParts(plan, isTop ? "top" : "back", place),
+    ...(quiet ? [] : [group("nodal line", zeroLine(mesh, eased, place))]),
     stroked([place.chain(plan.outline)], { ink: "ink", widthMm: lineMm.fine }, true),
     ...signs(mesh, motion, place),
   ];
 }
 
-function longEnough(chain: Float64Array): boolean {
-  let length = 0;
-  for (let i = 2; i < chain.length; i += 2)
-    length += Math.hypot(chain[i] - chain[i - 2], chain[i + 1] - chain[i - 1]);
-  return length >= shortestLineMm;
-}
-
-function band(pieces: readonly Float64Array[], ink: Ink): readonly Mark[] {
-  return pieces.length === 0 ? [] : [group(`band ${ink}`, [filled(pieces, ink)])];
-}
-
 /** + where the plate moves outward, - inward, at the place of most motion of each patch that moves enough to matter. */
 function signs(mesh: PlateMesh, motion: Float64Array, place: Placing): readonly Mark[] {
-  const arm = 1.3;
   const marked = antinodes(mesh, motion, bandEdges[0]).filter((n) => Math.abs(motion[n]) >= leastSigned);
   return marked.map((n) => {
     const [x, y] = place.point(mesh.nodes[2 * n], mesh.nodes[2 * n + 1]);
-    const level = Float64Array.of(x - arm, y, x + arm, y);
-    const upright = Float64Array.of(x, y - arm, x, y + arm);
     const strong = Math.abs(motion[n]) >= bandEdges[3];
     return group(motion[n] > 0 ? "outward" : "inward", [
-      stroked(motion[n] > 0 ? [level, upright] : [level], {
-        ink: strong ? "paper" : "ink",
-        widthMm: lineMm.bold,
-      }),
+      signMark(motion[n] > 0 ? 1 : -1, x, y, strong ? "paper" : "ink"),
     ]);
   });
 }
