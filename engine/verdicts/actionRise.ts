@@ -9,10 +9,10 @@ export interface ActionRise {
   readonly creep: { readonly low: number; readonly likely: number; readonly high: number };
 }
 
-const weeks = 6;
+const weeks = 4;
 const usual = { low: 3e-4, high: 8e-4 } as const;
 
-/** Creep of the first six weeks on an elastic rise of action (m by string): woods' `creepRange`. */
+/** Creep of the first four weeks on an elastic rise of action (m by string): woods' `creepRange`. */
 export function actionRiseOf(elastic: readonly number[], serviceClass: ServiceClass): ActionRise {
   const range = creepRange((weeks * 7) / 365.25, serviceClass);
   if (!range.ok) throw new Error(range.detail);
@@ -26,7 +26,7 @@ export function actionRiseOf(elastic: readonly number[], serviceClass: ServiceCl
 }
 
 /**
- * Rise of action since the guitar was glued up: elastic as it is strung, and creep of the first six weeks as a range. 0.3 to
+ * Rise of action since the guitar was glued up: elastic as it is strung, and creep of the first four weeks as a range. 0.3 to
  * 0.8 mm is usual; more is watched. Common practice, no source.
  */
 export function actionRise({ elastic, creep }: ActionRise): Verdict {

@@ -33,7 +33,7 @@ describe("rise of action", () => {
   });
 
   it("counts creep of the first weeks in proportion to the elastic part, by the range of woods", () => {
-    const range = creepRange(42 / 365.25, 1);
+    const range = creepRange(28 / 365.25, 1);
     const rise = actionRiseOf([4e-4, 5e-4], 1);
     expect(range.ok && rise.creep.likely).toBeCloseTo(5e-4 * ((range.ok ? range.value.likely : 0) - 1), 12);
     expect(rise.creep.low).toBeLessThan(rise.creep.likely);

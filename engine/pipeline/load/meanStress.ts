@@ -10,7 +10,7 @@ export interface MeanStress {
 
 /**
  * Disc over which a stress is averaged before it is held against a strength, m: radius. Wood parts by the mean stress over a
- * length, (2/pi) E G / f2 with fracture energy G and strength f (mean-stress method, P. J. Gustafsson, from memory): some 50 mm
+ * length, (2/pi) E G / f2 with fracture energy G and strength f (GUSTAFSSON-1988, from memory): some 50 mm
  * across the grain of spruce and more in shear. 20 mm across the disc stays well below. Point values where a brace or patch
  * ends depend on the mesh; this does not.
  */
