@@ -9,7 +9,8 @@ const watchBelow = 2;
 /**
  * Do plates, braces and glue lines bear the strings for good? The least margin, after moisture and time under load: below 1 stop
  * (it breaks), below 2 watch (boards and joints differ, and the model is smooth where wood is not): common practice, no
- * source. Peaks at a point below 1, and crushing across the grain, are watched only: they give before they part.
+ * source. Peaks at a point below 1, and compression, are watched only: they give before they part (a bent part breaks on its
+ * tension face, which has its own row).
  */
 export function breakage(rows: readonly MarginRow[]): Verdict {
   const known = rows.filter((r): r is Known => r.margin !== null);
@@ -31,11 +32,11 @@ export function breakage(rows: readonly MarginRow[]): Verdict {
         : `the least of ${sayCount(firm.length, "margin")} is ${least.margin.toFixed(1)}: ${least.part} in ${least.what}, ${sayStress(least.stress)} against ${sayStress(least.strength ?? 0)} (${least.rules})`,
       ...(sharp.length === 0
         ? []
-        : [`${sayCount(sharp.length, "peak")} at a point below 1: ${named(sharp, 2)}`]),
+        : [`below 1 at ${sayCount(sharp.length, "place")} where it gives first: ${named(sharp, 2)}`]),
       ...(unknown === 0 ? [] : [`of ${sayCount(unknown, "place")} the strength is not known`]),
     ].join("; "),
     limit:
-      "stop below 1, watch below 2, strength taken at its moisture and for the time under load; watch only: peaks at a point below 1, and crushing across the grain",
+      "stop below 1, watch below 2, strength taken at its moisture and for the time under load; watch only, because wood gives there before it parts: peaks at a point and compression below 1",
     source:
       "strengths WH-T53 and factors WH-MECH, WOOD-1951 (read or from memory, as the table says); the limit of 2 is common practice, no source",
     why:
@@ -46,7 +47,7 @@ export function breakage(rows: readonly MarginRow[]): Verdict {
           : near.length > 0
             ? `${named(near)}: little to spare for a weak board, a starved joint or a knock`
             : sharp.length > 0
-              ? "the parts hold in the mean, but where stiffness changes at once the elastic peak is above the strength: glue lines begin to open at such places"
+              ? "the parts hold in the mean, but at points where stiffness changes at once the elastic stress is above the strength: glue lines begin to open and wood to crush at such places"
               : "every part bears the strings for decades with some to spare",
     whatWouldChange:
       "lighter strings; more glue land and a wider bridge against peel; brace ends that taper off slowly and do not end together with the bridge; a thicker plate; grain without runout",
@@ -76,7 +77,7 @@ function named(list: readonly Known[], most = 4): string {
 
 /** Gives way before it parts. */
 function yields(row: MarginRow): boolean {
-  return row.peak || row.kind === "compression-across";
+  return row.peak || row.kind === "compression-along" || row.kind === "compression-across";
 }
 
 /** "1.24 MPa". */

@@ -105,10 +105,11 @@ describe("breakage", () => {
     expect(breakage(margins([entry({ stress })], decades)).level).toBe("stop");
   });
 
-  it("watches, and does not stop, a peak at a point and crushing across the grain", () => {
+  it("watches, and does not stop, a peak at a point and compression", () => {
     expect(level(4e6, { ...glued, kind: "glue-peel", peak: true })).toBe("watch");
     expect(level(4e6, { ...glued, kind: "glue-peel" })).toBe("stop");
     expect(level(4e6, { kind: "compression-across" })).toBe("watch");
+    expect(level(40e6, { kind: "compression-along" })).toBe("watch");
   });
 
   it("is not good where no strength is known, says how many are not, and can hurt", () => {
