@@ -12,6 +12,7 @@ import {
 import { inUnit } from "#engine/units";
 import { frettingStrings } from "./frettingStrings.ts";
 import type { InstrumentGeometry } from "./geometry.ts";
+import { type CutsReport, cutsReport } from "./slotCuts.ts";
 import { type Stamp, stamp } from "./stamp.ts";
 import type { SetString } from "./stringSet.ts";
 import { type TuningIntonation, tuningIntonation } from "./tuningIntonation.ts";
@@ -26,6 +27,9 @@ export interface SlotsReport {
     readonly angleDeg: number;
     readonly lengthM: number;
   }[];
+  /** What the cards of slots, frets and bridge are drawn from; null where `cutsRefused` says why frets cannot be cut so. */
+  readonly cuts: CutsReport | null;
+  readonly cutsRefused: Refusal | null;
   /** The document's further tunings, played on the offsets above. */
   readonly otherTunings: readonly TuningIntonation[];
   /** How far the action is raised over fret 12 in each string's `actionRaised`. */
@@ -107,6 +111,7 @@ export function slotsReport(
   const over = frettingStrings(build, geometry, strings);
   const fits = over.map((s) => onlyOne(bestOffsets([s], { nut: "zero", weights })));
   const shared = sharedNut(over, fits, weights);
+  const cuts = cutsReport(build, geometry);
   return {
     strings: layout.strings.map((path, i) => {
       const fit = fits[i]!;
@@ -136,6 +141,8 @@ export function slotsReport(
       angleDeg: inUnit(slot.angle, "deg"),
       lengthM: slot.length,
     })),
+    cuts: cuts.ok ? cuts.value : null,
+    cutsRefused: cuts.ok ? null : { reason: cuts.reason, detail: cuts.detail },
     otherTunings: build.tunings.slice(1).map((tuning) => tuningIntonation(tuning, over, fits, weights)),
     actionRaiseM: actionRaise,
     validity: slotsValidity,

@@ -40,10 +40,35 @@ function slotsText(name: string, report: SlotsReport): string {
 
 ${table([["fret", `string ${outer[0].string}`, "", `string ${outer[1].string}`, "", "angle", "length"], ...rows])}
 
+${cutsText(report)}
+
 ${offsetText(report)}
 
 ${wrapped(`${report.validity}.`, "  ")}
 `;
+}
+
+function cutsText({ cuts, cutsRefused }: SlotsReport): string {
+  if (cuts === null) return wrapped(`${cutsRefused!.detail}.`, "  ", "    ");
+  const rows = cuts.frets.map((f) => [
+    String(f.fret),
+    millimetresOf(f.bassEdgeM, 2),
+    millimetresOf(f.trebleEdgeM, 2),
+    millimetresOf(f.fromNutBassToTrebleM, 2),
+    millimetresOf(f.fromNutTrebleToBassM, 2),
+    `${millimetresOf(f.wireM)} / ${millimetresOf(f.tangM)}`,
+  ]);
+  const { bridge } = cuts;
+  return [
+    wrapped(
+      "Along the board's edges from the nut line's ends, and the diagonals that check it: from the nut's bass end to the slot's treble end, and the other way; fret and tang are cut to length",
+    ),
+    table([["fret", "bass edge", "treble edge", "from bass", "from treble", "fret / tang"], ...rows]),
+    wrapped(
+      `Fret wire in all ${(cuts.wireInAllM * 1e3).toFixed(0)} mm, slots ${millimetresOf(cuts.slotWidthM, 2)} wide and ${millimetresOf(cuts.slotDepthM)} deep. Theoretical saddle line: ${millimetresOf(bridge.lowestM, 2)} along the lowest string and ${millimetresOf(bridge.highestM, 2)} along the highest; diagonals from the lowest string's nut end to the highest's saddle end ${millimetresOf(bridge.fromLowestNutToHighestM, 2)}, the other way ${millimetresOf(bridge.fromHighestNutToLowestM, 2)}.`,
+      "  ",
+    ),
+  ].join("\n\n");
 }
 
 function offsetText(report: SlotsReport): string {
