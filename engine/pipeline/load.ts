@@ -1,5 +1,6 @@
 import type { Build } from "#engine/instrument";
 import { done, type Outcome } from "#engine/numerics";
+import type { BodyStress, BucklePlace, GlueLine } from "#engine/shells";
 import { inUnit } from "#engine/units";
 import {
   bridgeRotation,
@@ -11,9 +12,13 @@ import {
 } from "#engine/verdicts";
 import type { BodySettings } from "./body/bodySettings.ts";
 import type { StageCrew } from "./body/jobs.ts";
-import { bridgeCouple, loadInput, type StringLoad } from "./body/stringLoad.ts";
+import { bridgeCouple, type StringLoad } from "./body/stringLoad.ts";
 import { madeBody, strungShell } from "./body/wholeBody.ts";
 import type { InstrumentGeometry } from "./geometry.ts";
+import { type ClimateReport, climateReport, type LoadRow, loadRow, type TuningRow } from "./load/loadRows.ts";
+import { climateRows, loadTask, tuningTensions } from "./load/loadTask.ts";
+import { loadVariants, usualVariants } from "./load/loadVariants.ts";
+import { movingShell } from "./load/woodMovement.ts";
 import { type Stages, unwatched } from "./stages.ts";
 import { type Stamp, stamp } from "./stamp.ts";
 import type { SetString } from "./stringSet.ts";
@@ -38,9 +43,27 @@ export interface LoadReport {
     readonly validity: string;
   };
   /** Linear: the load could grow by so much before the body buckles; half of it is what can be counted on. */
-  readonly buckling: { readonly factor: number | null; readonly knockDown: 2 };
+  readonly buckling: {
+    readonly factor: number | null;
+    readonly knockDown: 2;
+    /** Where the shape that it buckles into moves most; null where there is none. */
+    readonly place: BucklePlace | null;
+  };
   /** Turn of the neck block: tilt positive where its top end moves towards the nut. */
   readonly neckBlock: { readonly tiltDeg: number; readonly twistDeg: number };
+  /** Since glue-up, elastic: rise of each string over fret 12, m; string 1 first. */
+  readonly actionChangeM: readonly number[];
+  /** Under the strings; plates, patches, braces, sides, rods. */
+  readonly stressPa: BodyStress;
+  /** Between bridge and top; null where no top lies behind the bridge. Pa, N, m. */
+  readonly glueLine: GlueLine | null;
+  /** The body as designed, without its rods, with its cutaway on the other side: as far as it has them. */
+  readonly variants: readonly LoadRow[];
+  /** Every tuning of the document; the set's own first. */
+  readonly tunings: readonly TuningRow[];
+  readonly climates: readonly ClimateReport[];
+  /** Woods of which no shrinkage is known, by their place in the document: they keep their size in `climates`. */
+  readonly movementUnknown: readonly string[];
   readonly verdicts: readonly Verdict[];
   readonly stamp: Stamp;
 }
@@ -85,30 +108,57 @@ export async function loadReport(
   crew: StageCrew,
   stages: Stages = unwatched,
 ): Promise<Outcome<LoadReport>> {
-  const spec = strungShell(build, geometry, strings);
-  const made = await madeBody(spec, settings, crew, stages.stage("meshes and matrices", 0, 0.5));
+  const { spec, unknown } = movingShell(build, strungShell(build, geometry, strings));
+  const task = loadTask(build, geometry, strings);
+  if (!task.ok) return task;
+  const made = await madeBody(spec, settings, crew, stages.stage("meshes and matrices", 0, 0.4));
   if (!made.ok) return made;
-  const input = loadInput(build, geometry, strings);
-  const watching = stages.stage("string load on the body", 0.5, 1);
-  const load = await crew.run("load", { ...made.value, load: input }, watching);
+  const [load, others] = await Promise.all([
+    crew.run(
+      "load",
+      { ...made.value, ...task.value },
+      stages.stage("strings and climates on the body", 0.4, 1),
+    ),
+    loadVariants(
+      usualVariants(build, made.value),
+      task.value,
+      settings,
+      crew,
+      stages.stage("variants", 0.4, 1),
+    ),
+  ]);
   if (!load.ok) return load;
+  if (!others.ok) return others;
+  const climates = climateRows(build);
+  if (!climates.ok) return climates;
+  const own = { figures: load.value.load.figures, action: load.value.action };
   const { figures } = load.value.load;
   return done({
     strings: stringRows(strings),
     totalN: totalPull(strings),
     bridge: {
       rotationDeg: inUnit(figures.bridgeRotation, "deg"),
-      momentNm: bridgeCouple(input, build, geometry.plan),
+      momentNm: bridgeCouple(task.value.load, build, geometry.plan),
       saddleRiseM: figures.saddleRise,
       topLeastM: figures.topLeast.rise,
       topGreatestM: figures.topGreatest.rise,
       validity: loadValidity,
     },
-    buckling: { factor: load.value.buckling, knockDown: 2 },
+    buckling: { factor: load.value.buckling, knockDown: 2, place: load.value.bucklePlace },
     neckBlock: {
       tiltDeg: inUnit(figures.blockRotation[1], "deg"),
       twistDeg: inUnit(figures.blockRotation[0], "deg"),
     },
+    actionChangeM: Array.from(load.value.action),
+    stressPa: load.value.stress,
+    glueLine: load.value.glueLine,
+    variants: [loadRow("as designed", own), ...others.value.map((one) => loadRow(one.name, one))],
+    tunings: build.tunings.map(({ name, frequencies }, t) => ({
+      ...loadRow(name, t === 0 ? own : load.value.tunings[t - 1]!),
+      totalN: tuningTensions(strings, frequencies).reduce((sum, pull) => sum + pull, 0),
+    })),
+    climates: climates.value.map((row, k) => climateReport(row, load.value.climates[k]!)),
+    movementUnknown: unknown,
     verdicts: markMeant(loadVerdicts(build, strings, load.value.load), build.meant).verdicts,
     stamp: stamp("load", build, { meshSize: settings.meshSize }),
   });

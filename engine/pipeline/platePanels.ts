@@ -83,6 +83,7 @@ export function rib(brace: BuildBrace): PanelRib {
       loss: { L: wood.loss.L, G: wood.loss.LR, T: wood.loss.R },
     },
     side: "inside",
+    fullHeight: 1 / share.height,
   };
 }
 

@@ -30,10 +30,11 @@ import {
 import type { Knowledge } from "#engine/verdicts";
 import type { Crew } from "../crew.ts";
 import { type LiveInput, prepareLive } from "../live/prepareLive.ts";
+import { bodyFigures, bodyLoad } from "../load/bodyLoad.ts";
 import { type VoiceRanges, voiceRanges } from "../ranges/voiceRanges.ts";
 import { voiceSamples } from "../ranges/voiceSamples.ts";
 import { refusedPart } from "./refusedPart.ts";
-import { bucklingFactor, type LoadInput, type StringLoad, strungSystem } from "./stringLoad.ts";
+import { type LoadInput, type StringLoad, strungSystem } from "./stringLoad.ts";
 
 /** One plate of the body, meshed in its seat and assembled. */
 export interface MadePlate {
@@ -67,12 +68,6 @@ export interface JoinedBody {
   readonly task: ModesTask;
   /** The answer to the string load that is in the stiffness. */
   readonly load: StringLoad | null;
-}
-
-export interface LoadAnswer {
-  readonly load: StringLoad;
-  /** See `bucklingFactor`. */
-  readonly buckling: number | null;
 }
 
 export interface OutsideInput {
@@ -112,18 +107,8 @@ export const stageJobs = {
     return done({ system, task, load: strung.value?.load ?? null });
   },
   modes: modeSlice,
-  load: (
-    { spec, mesh, plates, load }: BodyInput & { readonly load: LoadInput },
-    ctx: Context,
-  ): Outcome<LoadAnswer> => {
-    const joined = joinedSystem(spec, mesh, plates);
-    if (!joined.ok) return joined;
-    const strung = strungSystem(joined.value, load, ctx);
-    if (!strung.ok) return refusedPart(strung, joined.value, false);
-    ctx.progress(0.6);
-    const buckling = refusedPart(bucklingFactor(strung.value, ctx), joined.value, false);
-    return buckling.ok ? done({ load: strung.value.load, buckling: buckling.value }) : buckling;
-  },
+  load: bodyLoad,
+  figures: bodyFigures,
   cavity: (spec: CavitySpec, ctx: Context): Outcome<CavityModes> => cavityModes(spec, ctx),
   outside: ({ spec, panels, options }: OutsideInput, ctx: Context): Outcome<ExteriorOperators> => {
     const surface = exteriorSurface(spec, panels);

@@ -3,12 +3,10 @@ import type { Build } from "#engine/instrument";
 import { type Context, done, type Outcome } from "#engine/numerics";
 import {
   type BodySystem,
-  bodyBuckling,
   loadedSystem,
   type ModesTask,
   type StringLoadFigures,
   type StringPull,
-  type StrungBody,
   stringLoadFigures,
   strungBody,
 } from "#engine/shells";
@@ -73,9 +71,6 @@ export interface StrungSystem {
   /** K with the geometric stiffness of the load in it. */
   readonly system: BodySystem;
   readonly load: StringLoad;
-  /** Without the load's geometric stiffness, and that stiffness apart: for buckling. */
-  readonly bare: BodySystem;
-  readonly strung: StrungBody;
 }
 
 /**
@@ -101,13 +96,5 @@ export function strungSystem(
       topRise: Float64Array.from(topNode, (node) => solution.motion[6 * node + 2]!),
       residual: solution.residual,
     },
-    bare,
-    strung: strung.value,
   });
-}
-
-/** Least positive factor on the string load at which the linear body buckles; null where none is found. */
-export function bucklingFactor({ bare, strung }: StrungSystem, ctx: Context): Outcome<number | null> {
-  const found = bodyBuckling(bare, strung.geometric, strung.strings, 1, ctx);
-  return found.ok ? done(found.value.factors[0] ?? null) : found;
 }
