@@ -5,7 +5,7 @@ import { markMeant, type Verdict } from "#engine/verdicts";
 import type { InstrumentGeometry } from "../geometry.ts";
 import { type Stamp, stamp } from "../stamp.ts";
 import type { SetString } from "../stringSet.ts";
-import { type BodyUnderStrings, type FirstWeeks, firstWeeks, type RiseRange } from "./firstWeeks.ts";
+import { type FirstWeeks, firstWeeks, type RiseRange } from "./firstWeeks.ts";
 import { neckAssumed } from "./neckAssumed.ts";
 import { headStrings } from "./neckHead.ts";
 import { actionReserve, jointRoom, saddleLeft } from "./neckJoint.ts";
@@ -94,7 +94,7 @@ export interface NeckReport {
   readonly firstWeeks: {
     readonly weeks: number;
     readonly elasticNeckM: number;
-    readonly elasticBodyM: number | null;
+    readonly elasticWholeM: number | null;
     readonly neckM: RiseRange;
     readonly wholeM: RiseRange | null;
     readonly customaryM: { readonly low: number; readonly high: number };
@@ -123,12 +123,12 @@ export interface NeckParts {
   readonly weeks: FirstWeeks;
 }
 
-/** The neck under its strings. `body`: what a solution of the whole body says of block and saddle; null where there is none. Fails where the board's surface cannot be or the neck buckles. */
+/** The neck under its strings. `wholeElastic`: change of action over fret 12 under the strings by a solution of the whole body, m; null where there is none. Fails where the board's surface cannot be or the neck buckles. */
 export function neckReport(
   build: Build,
   geometry: InstrumentGeometry,
   strings: readonly SetString[],
-  body: BodyUnderStrings | null = null,
+  wholeElastic: number | null = null,
 ): Outcome<NeckReport> {
   const model = neckModel(build, geometry, strings);
   if (!model.ok) return model;
@@ -140,7 +140,7 @@ export function neckReport(
       sum + s.fretDistance[Math.min(12, build.board.frets)]! / s.scaleLength / geometry.board.strings.length,
     0,
   );
-  const weeks = firstWeeks(model.value, set, twelfth, body);
+  const weeks = firstWeeks(model.value, set, twelfth, wholeElastic);
   if (!weeks.ok) return weeks;
   const parts: NeckParts = {
     model: model.value,
@@ -159,7 +159,7 @@ export function neckReport(
     firstWeeks: {
       weeks: weeks.value.weeks,
       elasticNeckM: weeks.value.elasticNeck,
-      elasticBodyM: weeks.value.elasticBody,
+      elasticWholeM: weeks.value.elasticWhole,
       neckM: weeks.value.neck,
       wholeM: weeks.value.whole,
       customaryM: customaryRise,
@@ -168,7 +168,7 @@ export function neckReport(
     assumed: neckAssumed(build),
     validity: neckValidity,
     verdicts: markMeant(neckVerdicts(build, parts), build.meant).verdicts,
-    stamp: stamp("neck", build, { body }),
+    stamp: stamp("neck", build, { wholeElastic }),
   });
 }
 
