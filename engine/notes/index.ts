@@ -5,6 +5,7 @@ export type { BridgeModes } from "./bridgeModes.ts";
 export { coupledAtBothEnds } from "./coupledAtBothEnds.ts";
 export { type CoupledModes, coupledString } from "./coupledString.ts";
 export type { FarEnd } from "./endsSystem.ts";
+export { evenness as boardEvenness } from "./evenness.ts";
 export { noteBoard } from "./noteBoard.ts";
 export { type ReadyBoard, readyBoard } from "./readyNote.ts";
 export { readStringCase, type StringCase, solveStringCase } from "./stringCase.ts";

@@ -12,6 +12,7 @@ export { holeParameter, liveParameters } from "./live/liveParameters.ts";
 export { prepareLive, prepareRefreshable } from "./live/prepareLive.ts";
 export { tryChange } from "./live/tryChange.ts";
 export { type LoadReport, loadReport, totalPull } from "./load.ts";
+export { type NeckReport, neckReport } from "./neck/neckReport.ts";
 export { platePanels } from "./platePanels.ts";
 export {
   differenceRanges,
@@ -25,5 +26,6 @@ export { type SetString, stringSet } from "./stringSet.ts";
 export type { ConstructionRow } from "./strings/constructionRow.ts";
 export { type BalanceReport, type StringsReport, stringsReport } from "./strings/stringsReport.ts";
 export { type BuildState, buildStates } from "./structure/buildState.ts";
+export { tuningVoiceValidity } from "./tuningBoards.ts";
 export { computeVoice, type Voice, type VoiceReport, voiceReport, withRanges } from "./voice.ts";
 export { voiceView } from "./voiceView.ts";

@@ -1,5 +1,5 @@
 import type { Build } from "#engine/instrument";
-import { type NoteBoard, type NoteRow, noteBoard } from "#engine/notes";
+import { type NoteBoard, type NoteBoardInput, type NoteRow, noteBoard } from "#engine/notes";
 import { done, type Outcome, type Warning } from "#engine/numerics";
 import { crownView, type ThirdShare, upperThirdShare } from "#engine/response";
 import { fairness, type Knowledge, markMeant, type Verdict } from "#engine/verdicts";
@@ -15,6 +15,7 @@ import type { FigureKind } from "./ranges/voiceSamples.ts";
 import { type Stages, unwatched } from "./stages.ts";
 import { type Stamp, stamp } from "./stamp.ts";
 import type { SetString } from "./stringSet.ts";
+import { type TuningVoice, tuningBoards } from "./tuningBoards.ts";
 import { curveFairness, knowledgeOf, voiceVerdicts } from "./voiceVerdicts.ts";
 
 /** Everything that the voice of an instrument was computed to be: the JSON, the report and the app draw from it. */
@@ -24,6 +25,8 @@ export interface Voice {
   readonly strings: readonly SetString[];
   readonly body: WholeBody;
   readonly board: NoteBoard;
+  /** The document's further tunings on the same body. */
+  readonly tunings: readonly TuningVoice[];
   readonly activeTop: ThirdShare;
   readonly verdicts: readonly Verdict[];
   readonly knowledge: Knowledge;
@@ -53,6 +56,8 @@ export interface VoiceReport {
   }[];
   readonly noteBoard: readonly NoteRow[];
   readonly evenness: NoteBoard["evenness"];
+  /** The document's further tunings, on the body as the first one's pull stresses it. */
+  readonly tunings: readonly TuningVoice[];
   readonly activeTop: {
     readonly upperThirdShare: number;
     readonly upperThirdShareByThirdOctave: ThirdShare["byThirdOctave"];
@@ -84,21 +89,21 @@ export async function computeVoice(
   const { response } = body.value;
   const far = farEnds(build, geometry, response);
   if (!far.ok) return far;
-  const watching = stages.stage("every note on the board", 0.92, 1);
-  const board = noteBoard(
-    {
-      strings: boardStrings(geometry, strings),
-      bodies: strings.map((_, crown) => crownView(response, crown)),
-      farEnds: far.value,
-      frets: build.board.frets,
-      validToHz: response.validToHz,
-      decayValidToHz: response.modesToHz,
-      a4: build.tuningReference,
-      meanMobility: response.meanMobility,
-    },
-    watching,
-  );
+  const watching = stages.stage("every note on the board", 0.92, 0.98);
+  const notes: NoteBoardInput = {
+    strings: boardStrings(geometry, strings),
+    bodies: strings.map((_, crown) => crownView(response, crown)),
+    farEnds: far.value,
+    frets: build.board.frets,
+    validToHz: response.validToHz,
+    decayValidToHz: response.modesToHz,
+    a4: build.tuningReference,
+    meanMobility: response.meanMobility,
+  };
+  const board = noteBoard(notes, watching);
   if (!board.ok) return board;
+  const tunings = tuningBoards(build, response, notes, board.value, stages.stage("other tunings", 0.98, 1));
+  if (!tunings.ok) return tunings;
   const knowledge = knowledgeOf(build);
   const verdicts = markMeant(
     [
@@ -114,6 +119,7 @@ export async function computeVoice(
     strings,
     body: body.value,
     board: board.value,
+    tunings: tunings.value,
     activeTop: upperThirdShare(response),
     verdicts: verdicts.verdicts,
     knowledge,
@@ -187,6 +193,7 @@ export function voiceReport(voice: Voice): VoiceReport {
     })),
     noteBoard: voice.ranges === null ? voice.board.noteBoard : voice.board.noteBoard.map(rangedRow),
     evenness: voice.board.evenness,
+    tunings: voice.tunings,
     activeTop: {
       upperThirdShare: voice.activeTop.total,
       upperThirdShareByThirdOctave: voice.activeTop.byThirdOctave,

@@ -1,6 +1,6 @@
 import { type BodyPlan, fairness as fairnessOf } from "#engine/geometry";
 import type { Build } from "#engine/instrument";
-import type { NoteBoard } from "#engine/notes";
+import type { NoteBoard, NoteRow } from "#engine/notes";
 import type { BodyResponse } from "#engine/response";
 import {
   type CurveFairness,
@@ -57,7 +57,23 @@ export function voiceVerdicts(
     const a4 = build.tuningReference;
     return [mainModePlacing({ name, frequency, knowledge, played, target: targets[name], a4 })];
   });
-  const notes = board.noteBoard.flatMap(({ string, fret, note, wolfIndex, blame }) =>
+  return [
+    ...placings,
+    wolfRisk(coupledNotes(response, board.noteBoard)),
+    evenness({
+      notes: board.noteBoard,
+      levelSpreadDb: board.evenness.levelSpreadDb,
+      target: build.targets.levelSpreadDb,
+    }),
+  ];
+}
+
+/** The notes that have a wolf index, each with the body mode to blame. */
+export function coupledNotes(
+  response: Pick<BodyResponse, "name" | "frequency">,
+  rows: readonly NoteRow[],
+): Parameters<typeof wolfRisk>[0] {
+  return rows.flatMap(({ string, fret, note, wolfIndex, blame }) =>
     wolfIndex === null
       ? []
       : [
@@ -76,13 +92,4 @@ export function voiceVerdicts(
           },
         ],
   );
-  return [
-    ...placings,
-    wolfRisk(notes),
-    evenness({
-      notes: board.noteBoard,
-      levelSpreadDb: board.evenness.levelSpreadDb,
-      target: build.targets.levelSpreadDb,
-    }),
-  ];
 }

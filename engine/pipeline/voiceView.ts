@@ -4,6 +4,7 @@ import { drawnBoard, drawnPlan, subtitle } from "./drawnInstrument.ts";
 import { loadValidity, stringRows, totalPull } from "./load.ts";
 import type { VoiceRanges } from "./ranges/voiceRanges.ts";
 import { slotsValidity } from "./slots.ts";
+import { tuningVoiceValidity } from "./tuningBoards.ts";
 import type { Voice } from "./voice.ts";
 
 /** Modes whose shapes are handed to the report; the others are listed only. */
@@ -66,6 +67,7 @@ export function voiceView(voice: Voice): VoiceView {
       `Levels are foreseen to ${Math.round(voice.board.validToHz)} Hz, and modes to ${Math.round(response.modesToHz)} Hz; notes outside are hatched.`,
       `Load: ${loadValidity}.`,
       `Slots: ${slotsValidity}.`,
+      ...(voice.tunings.length === 0 ? [] : [tuningVoiceValidity]),
       ...voice.warnings.map(({ detail }) => `${detail}.`),
     ],
     stamp: voice.stamp,

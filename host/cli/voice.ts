@@ -3,12 +3,13 @@ import {
   computeVoice,
   defaultBodySettings,
   totalPull,
+  tuningVoiceValidity,
   type Voice,
   voiceReport,
   voiceView,
   withRanges,
 } from "#engine/pipeline";
-import { exitStatus, nearestNote } from "#engine/verdicts";
+import { exitStatus, nearestNote, type Verdict } from "#engine/verdicts";
 import { type Answer, good, outFault, refusal, writeInto } from "./answer.ts";
 import { engineFault } from "./engineFault.ts";
 import type { Hands } from "./hands.ts";
@@ -80,10 +81,42 @@ ${wrapped(
 Notes that stand out${spread === null ? "" : `: levels spread over ${spread.toFixed(0)} dB`}
 
 ${worst.length === 0 ? "  none" : table([["note", "string", "fret", "why"], ...worst])}
-
+${otherTunings(voice)}
 ${verdictText(voice.verdicts)}
 `;
 }
+
+/** Wolf notes and evenness of the further tunings beside the first one's. */
+function otherTunings({ tunings, build, board, verdicts }: Voice): string {
+  if (tunings.length === 0) return "";
+  const own = build.tunings[0]!;
+  const row = (name: string, told: readonly Verdict[], even: Voice["board"]["evenness"]): string[] => {
+    const figure = (id: string, key: string): number =>
+      told.find((v) => v.id === id)?.figures[key] ?? Number.NaN;
+    const level = told.some((v) => tuningVerdicts.has(v.id) && v.level !== "good") ? "watch" : "good";
+    return [
+      name,
+      String(figure("wolf-risk", "wolfNotes")),
+      figure("wolf-risk", "worstIndex").toFixed(1),
+      String(figure("evenness", "deadNotes")),
+      even.levelSpreadDb === null ? "" : `${even.levelSpreadDb.toFixed(0)} dB`,
+      level,
+    ];
+  };
+  return `
+In other tunings
+
+${table([
+  ["tuning", "wolf notes", "highest index", "dead notes", "spread", "verdict"],
+  row(own.name, verdicts, board.evenness),
+  ...tunings.map((t) => row(t.name, t.verdicts, t.evenness)),
+])}
+
+${wrapped(tuningVoiceValidity, "  ")}
+`;
+}
+
+const tuningVerdicts = new Set(["wolf-risk", "evenness"]);
 
 const modesShown = 12;
 
