@@ -13,12 +13,10 @@ import {
 import type { BodySettings } from "./body/bodySettings.ts";
 import type { StageCrew } from "./body/jobs.ts";
 import { bridgeCouple, type StringLoad } from "./body/stringLoad.ts";
-import { madeBody, strungShell } from "./body/wholeBody.ts";
 import type { InstrumentGeometry } from "./geometry.ts";
+import { type ComputedLoad, computeLoad } from "./load/computeLoad.ts";
 import { type ClimateReport, climateReport, type LoadRow, loadRow, type TuningRow } from "./load/loadRows.ts";
-import { climateRows, loadTask, tuningTensions } from "./load/loadTask.ts";
-import { loadVariants, usualVariants } from "./load/loadVariants.ts";
-import { movingShell } from "./load/woodMovement.ts";
+import { tuningTensions } from "./load/loadTask.ts";
 import { type Stages, unwatched } from "./stages.ts";
 import { type Stamp, stamp } from "./stamp.ts";
 import type { SetString } from "./stringSet.ts";
@@ -99,7 +97,7 @@ export function loadVerdicts(
   ];
 }
 
-/** The whole of `fairbout load`: the strung body is made and loaded, no modes are needed. */
+/** The whole of `fairbout load`. Fails as `computeLoad` does. */
 export async function loadReport(
   build: Build,
   geometry: InstrumentGeometry,
@@ -108,60 +106,49 @@ export async function loadReport(
   crew: StageCrew,
   stages: Stages = unwatched,
 ): Promise<Outcome<LoadReport>> {
-  const { spec, unknown } = movingShell(build, strungShell(build, geometry, strings));
-  const task = loadTask(build, geometry, strings);
-  if (!task.ok) return task;
-  const made = await madeBody(spec, settings, crew, stages.stage("meshes and matrices", 0, 0.4));
-  if (!made.ok) return made;
-  const [load, others] = await Promise.all([
-    crew.run(
-      "load",
-      { ...made.value, ...task.value },
-      stages.stage("strings and climates on the body", 0.4, 1),
-    ),
-    loadVariants(
-      usualVariants(build, made.value),
-      task.value,
-      settings,
-      crew,
-      stages.stage("variants", 0.4, 1),
-    ),
-  ]);
-  if (!load.ok) return load;
-  if (!others.ok) return others;
-  const climates = climateRows(build);
-  if (!climates.ok) return climates;
-  const own = { figures: load.value.load.figures, action: load.value.action };
-  const { figures } = load.value.load;
-  return done({
+  const load = await computeLoad(build, geometry, strings, settings, crew, stages);
+  return load.ok ? done(reportOf(build, geometry, strings, settings, load.value)) : load;
+}
+
+/** The JSON contract's content of a computed load. */
+function reportOf(
+  build: Build,
+  geometry: InstrumentGeometry,
+  strings: readonly SetString[],
+  settings: BodySettings,
+  { task, answer, variants, climates, movementUnknown }: ComputedLoad,
+): LoadReport {
+  const { figures } = answer.load;
+  const own = { figures, action: answer.action };
+  return {
     strings: stringRows(strings),
     totalN: totalPull(strings),
     bridge: {
       rotationDeg: inUnit(figures.bridgeRotation, "deg"),
-      momentNm: bridgeCouple(task.value.load, build, geometry.plan),
+      momentNm: bridgeCouple(task.load, build, geometry.plan),
       saddleRiseM: figures.saddleRise,
       topLeastM: figures.topLeast.rise,
       topGreatestM: figures.topGreatest.rise,
       validity: loadValidity,
     },
-    buckling: { factor: load.value.buckling, knockDown: 2, place: load.value.bucklePlace },
+    buckling: { factor: answer.buckling, knockDown: 2, place: answer.bucklePlace },
     neckBlock: {
       tiltDeg: inUnit(figures.blockRotation[1], "deg"),
       twistDeg: inUnit(figures.blockRotation[0], "deg"),
     },
-    actionChangeM: Array.from(load.value.action),
-    stressPa: load.value.stress,
-    glueLine: load.value.glueLine,
-    variants: [loadRow("as designed", own), ...others.value.map((one) => loadRow(one.name, one))],
+    actionChangeM: Array.from(answer.action),
+    stressPa: answer.stress,
+    glueLine: answer.glueLine,
+    variants: [loadRow("as designed", own), ...variants.map((one) => loadRow(one.name, one))],
     tunings: build.tunings.map(({ name, frequencies }, t) => ({
-      ...loadRow(name, t === 0 ? own : load.value.tunings[t - 1]!),
+      ...loadRow(name, t === 0 ? own : answer.tunings[t - 1]!),
       totalN: tuningTensions(strings, frequencies).reduce((sum, pull) => sum + pull, 0),
     })),
-    climates: climates.value.map((row, k) => climateReport(row, load.value.climates[k]!)),
-    movementUnknown: unknown,
-    verdicts: markMeant(loadVerdicts(build, strings, load.value.load), build.meant).verdicts,
+    climates: climates.map((row, k) => climateReport(row, answer.climates[k]!)),
+    movementUnknown,
+    verdicts: markMeant(loadVerdicts(build, strings, answer.load), build.meant).verdicts,
     stamp: stamp("load", build, { meshSize: settings.meshSize }),
-  });
+  };
 }
 
 /** Sum of the tensions, N. */

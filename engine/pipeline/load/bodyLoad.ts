@@ -75,6 +75,9 @@ export interface BodyLoadAnswer {
     readonly maps: StressMaps;
   })[];
   readonly maps: StressMaps;
+  /** All motions under the strings (bodyModel.ts), and the layout that names them: for drawings. */
+  readonly motion: Float64Array;
+  readonly layout: BodySystem["layout"];
 }
 
 /** Figures of one answer. Fails as `pointRows` does and with 'no-top'. */
@@ -162,6 +165,8 @@ export function bodyLoad(input: BodyLoadInput, ctx: Context): Outcome<BodyLoadAn
     tunings: others,
     climates: weathers,
     maps: bodyStressMaps(gauge, atPitch.motion),
+    motion: atPitch.motion,
+    layout: system.layout,
   });
 }
 
