@@ -10,8 +10,8 @@ export interface ClimateCase {
   readonly temperature: number;
   /** Moisture of the wood, fraction, in the shop and there. */
   readonly moisture: readonly [shop: number, there: number];
-  /** Rise of the top's middle (m, outward), strings on; null where it was not computed. */
-  readonly domeRise: number | null;
+  /** Rise of the top at the saddle (m, outward) against the shop; null where it was not computed. */
+  readonly saddleRise: number | null;
   /** Change of action over fret 12 (m), the most moved string; null where it was not computed. */
   readonly actionChange: number | null;
   /** Least margin in tension across the grain, and where; null where not known. */
@@ -35,7 +35,7 @@ export function climate(cases: readonly ClimateCase[]): Verdict {
   const told = cases.map((c) => {
     const parts = [
       `wood at ${(100 * c.moisture[1]).toFixed(1)} % instead of ${(100 * c.moisture[0]).toFixed(1)} %`,
-      c.domeRise === null ? null : `middle of the top ${signed(c.domeRise)}`,
+      c.saddleRise === null ? null : `top at the saddle ${signed(c.saddleRise)}`,
       c.actionChange === null ? null : `action ${signed(c.actionChange)}`,
       c.across === null
         ? null
@@ -65,7 +65,7 @@ export function climate(cases: readonly ClimateCase[]): Verdict {
       "elastic, wood in balance with the air all through: real stress is a third to a half less when the air changes slowly, and more on one face when it changes fast",
     figures: Object.fromEntries(
       cases.flatMap((c, i) => [
-        ...(c.domeRise === null ? [] : [[`domeRise${i + 1}`, c.domeRise]]),
+        ...(c.saddleRise === null ? [] : [[`saddleRise${i + 1}`, c.saddleRise]]),
         ...(c.actionChange === null ? [] : [[`actionChange${i + 1}`, c.actionChange]]),
         ...(c.across === null ? [] : [[`acrossMargin${i + 1}`, c.across.margin]]),
       ]),

@@ -62,7 +62,7 @@ describe("climate", () => {
     relativeHumidity: 0.2,
     temperature: celsiusZero + 21,
     moisture: [0.08, 0.045],
-    domeRise: -1e-3,
+    saddleRise: -1e-3,
     actionChange: -4e-4,
     across: { margin: 2, part: "top" },
   };
@@ -76,9 +76,9 @@ describe("climate", () => {
   });
 
   it("leaves out what was not computed", () => {
-    const { figures, computed } = climate([{ ...winter, domeRise: null, across: null }]);
+    const { figures, computed } = climate([{ ...winter, saddleRise: null, across: null }]);
     expect(Object.keys(figures)).toEqual(["actionChange1"]);
-    expect(computed).not.toContain("middle of the top");
+    expect(computed).not.toContain("top at the saddle");
   });
 });
 
