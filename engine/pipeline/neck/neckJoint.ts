@@ -24,8 +24,7 @@ const rooms: Readonly<Record<Build["neck"]["joint"], JointRoom>> = {
     reversible: true,
   },
   bolted: {
-    words:
-      "slacken the strings, take out the bolts and shim the joint, or plane the heel's cheeks; a board glued to the top must be freed first",
+    words: "slacken the strings, take out the bolts and shim the joint, or plane the heel's cheeks",
     pitch: deg(0.5),
     reversible: true,
   },
@@ -49,8 +48,11 @@ const rooms: Readonly<Record<Build["neck"]["joint"], JointRoom>> = {
   },
 };
 
-export function jointRoom(joint: Build["neck"]["joint"]): JointRoom {
-  return rooms[joint];
+/** A board glued to the top holds the neck too. */
+export function jointRoom({ joint, boardClear }: Build["neck"]): JointRoom {
+  const room = rooms[joint];
+  if (boardClear || room.pitch === 0) return room;
+  return { ...room, words: `${room.words}; the board's end must first be freed from the top` };
 }
 
 /** How far the action over fret 12 can be taken down, m. */

@@ -29,16 +29,26 @@ export interface NeckReliefs {
 /** Share of its strength that a rod is turned to at the most (common practice, no source). */
 const workingShare = 0.5;
 
+/** The neck with every adjustable rod at one force; null: each as the document states it. Fails with 'neck-buckles'. */
+export function neckState(
+  build: Build,
+  model: NeckModel,
+  force: number | null,
+  beam: NeckBeam = model.beam,
+): Outcome<NeckState> {
+  const rods = build.neck.rods.filter((rod) => rod.kind === "adjustable");
+  const tendons = rods.map((rod) => rodTendon(build, model.length, rod, force ?? rod.tension ?? 0));
+  const bent = neckBending(beam, model.pulls, tendons);
+  if (!bent.ok) return bent;
+  const most = force ?? rods.reduce((sum, rod) => Math.max(sum, rod.tension ?? 0), 0);
+  return done({ force: most, relief: reliefOf(model, bent.value), bent: bent.value });
+}
+
 /** Reliefs that strings and rod make of a neck that was straight without them. Fails with 'neck-buckles'. */
 export function neckReliefs(build: Build, model: NeckModel): Outcome<NeckReliefs> {
   const rods = build.neck.rods.filter((rod) => rod.kind === "adjustable");
-  const state = (force: number | null, beam: NeckBeam = model.beam): Outcome<NeckState> => {
-    const tendons = rods.map((rod) => rodTendon(build, model.length, rod, force ?? rod.tension ?? 0));
-    const bent = neckBending(beam, model.pulls, tendons);
-    if (!bent.ok) return bent;
-    const most = force ?? rods.reduce((sum, rod) => Math.max(sum, rod.tension ?? 0), 0);
-    return done({ force: most, relief: reliefOf(model, bent.value), bent: bent.value });
-  };
+  const state = (force: number | null, beam?: NeckBeam): Outcome<NeckState> =>
+    neckState(build, model, force, beam);
   const slack = state(0);
   if (!slack.ok) return slack;
   const bare = model.withoutBars === null ? null : state(0, model.withoutBars);

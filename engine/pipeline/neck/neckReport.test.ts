@@ -67,6 +67,12 @@ describe("relief", () => {
     expect(tuned.relief.slackM / low.relief.slackM).toBeGreaterThan(1.1);
   });
 
+  it("goes with the pull of each tuning, the rod left as it is", () => {
+    expect(low.tunings[0]!.reliefM).toBeCloseTo(low.relief.statedM!, 12);
+    for (const { totalN, reliefM } of low.tunings.slice(1))
+      expect(Math.sign(reliefM - low.tunings[0]!.reliefM)).toBe(Math.sign(totalN - low.tunings[0]!.totalN));
+  });
+
   it("cannot be set without an adjustable rod, nor by one bar that lies on the neck's elastic centre", () => {
     const ladder = reportOf("small-ladder");
     expect(ladder.relief).toMatchObject({ wantedForceN: null, workingForceN: null });

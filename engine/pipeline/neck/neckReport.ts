@@ -10,7 +10,7 @@ import { neckAssumed } from "./neckAssumed.ts";
 import { headStrings } from "./neckHead.ts";
 import { actionReserve, jointRoom, saddleLeft } from "./neckJoint.ts";
 import { type NeckModel, neckModel, type RodAction, rodAction, rodStrength } from "./neckModel.ts";
-import { type NeckReliefs, type NeckState, neckReliefs } from "./neckRelief.ts";
+import { type NeckReliefs, type NeckState, neckReliefs, neckState } from "./neckRelief.ts";
 import { neckVerdicts } from "./neckVerdicts.ts";
 import { woodAtRods } from "./neckWoodLeft.ts";
 
@@ -35,6 +35,8 @@ export interface NeckReport {
     /** Rise of the board on its crowns from the nut to the joint, slack, and with the rod as stated or as wanted. */
     readonly riseByFretM: readonly { readonly fret: number; readonly slack: number; readonly set: number }[];
   };
+  /** Every tuning of the document, the rod's force kept as stated, as wanted, or slack. */
+  readonly tunings: readonly { readonly name: string; readonly totalN: number; readonly reliefM: number }[];
   readonly load: {
     readonly axialN: number;
     readonly momentAtJointNm: number;
@@ -135,6 +137,8 @@ export function neckReport(
   const reliefs = neckReliefs(build, model.value);
   if (!reliefs.ok) return reliefs;
   const set = reliefs.value.stated ?? reliefs.value.wanted ?? reliefs.value.slack;
+  const tunings = tuningRows(build, model.value, strings, set);
+  if (!tunings.ok) return tunings;
   const twelfth = geometry.board.strings.reduce(
     (sum, s) =>
       sum + s.fretDistance[Math.min(12, build.board.frets)]! / s.scaleLength / geometry.board.strings.length,
@@ -151,6 +155,7 @@ export function neckReport(
   };
   return done({
     relief: reliefRows(build, parts, set),
+    tunings: tunings.value,
     load: loadRows(parts),
     sections: [0, 0.5, 1].map((share) => sectionRow(parts.model, share * parts.model.length)),
     rods: rodRows(build, parts),
@@ -170,6 +175,30 @@ export function neckReport(
     verdicts: markMeant(neckVerdicts(build, parts), build.meant).verdicts,
     stamp: stamp("neck", build, { wholeElastic }),
   });
+}
+
+function tuningRows(
+  build: Build,
+  model: NeckModel,
+  strings: readonly SetString[],
+  set: NeckState,
+): Outcome<NeckReport["tunings"]> {
+  const rows: NeckReport["tunings"][number][] = [];
+  for (const { name, frequencies } of build.tunings) {
+    // at one length the tension goes with the square of the pitch
+    const pulls = model.pulls.map((p, i) => ({
+      ...p,
+      tension: p.tension * (frequencies[i]! / strings[i]!.frequency) ** 2,
+    }));
+    const state = neckState(build, { ...model, pulls }, set.force);
+    if (!state.ok) return state;
+    rows.push({
+      name,
+      totalN: pulls.reduce((sum, p) => sum + p.tension, 0),
+      reliefM: state.value.relief,
+    });
+  }
+  return done(rows);
 }
 
 function reliefRows(build: Build, { model, reliefs }: NeckParts, set: NeckState): NeckReport["relief"] {
@@ -254,7 +283,7 @@ function headRows(build: Build, { head: strings }: NeckParts): NeckReport["head"
 }
 
 function jointRows(build: Build, { model }: NeckParts, twelfth: number): NeckReport["joint"] {
-  const room = jointRoom(build.neck.joint);
+  const room = jointRoom(build.neck);
   const pole = model.pulls.reduce((sum, p) => sum + p.pole / model.pulls.length, 0);
   const reserve = actionReserve(build, twelfth, pole);
   return {
