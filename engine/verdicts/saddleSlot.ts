@@ -43,7 +43,7 @@ export function saddleSlot({ width, scaleLength, straight, slanted }: SlotFigure
         ? `a slot parallel to the theoretical line, its middle ${sayLength(straight.move)} behind it, holds every string's place`
         : fits === "slanted"
           ? `a slot with its middle ${sayLength(slanted.move)} behind the theoretical line and slanted by ${slant} holds every string's place`
-          : `no straight slot of this width holds every string's place: the worst would stand ${sayLength(off)} off, some ${cents.toFixed(0)} cents at fret 12`,
+          : `no straight slot of this width holds every string's place: the worst would stand ${sayLength(off)} off, ${cents < 1 ? "less than a cent" : `some ${cents.toFixed(0)} cents`} at fret 12`,
     whatWouldChange: `a slot and saddle ${sayLength(Math.ceil(needed * 1e4) / 1e4)} wide, slanted by ${slant}, its middle ${sayLength(slanted.move)} behind the theoretical line; a nut moved forward, a lower action or other gauges bring the places together`,
     sureness: "places hold to about 0.5 mm a string, the nut left on its line",
     figures: {

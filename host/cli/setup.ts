@@ -51,6 +51,7 @@ function setupText(name: string, report: SetupReport): string {
     ]),
     "Action over each fret in mm, relief and fall-away in it (nut: over the crowns carried on to it)",
     actionTable(report),
+    ...boardText(report),
     ...report.tunings.flatMap((tuning) => buzzText(tuning)),
     "Relief, the action kept: how a normal pluck comes nearest to a crown (below 0: into it)",
     table([
@@ -84,6 +85,24 @@ function actionTable({ strings }: SetupReport): string {
       ...across.map((s) => bareMillimetres(s.actionM[fret]!)),
     ]),
   ]);
+}
+
+/** How far the board lies below the line of its middle; nothing for a flat one. */
+function boardText({ strings }: SetupReport): string[] {
+  if (strings.every((s) => s.boardM.every((z) => Math.abs(z) < 5e-6))) return [];
+  const across = [...strings].reverse();
+  const last = strings[0]!.boardM.length - 1;
+  const shown = [0, 5, 12, last].filter((fret, i, all) => fret <= last && all.indexOf(fret) === i);
+  return [
+    "Board below the straight line of its middle in mm, by its cross radius and its fall",
+    table([
+      ["fret", ...across.map((s) => `string ${s.string}`)],
+      ...shown.map((fret) => [
+        fret === 0 ? "nut" : String(fret),
+        ...across.map((s) => bareMillimetres(-s.boardM[fret]!)),
+      ]),
+    ]),
+  ];
 }
 
 function buzzText(tuning: SetupTuning): string[] {
@@ -152,4 +171,4 @@ function moved(move: number): string {
 const signed = (length: number, decimals: number): string =>
   `${length > 0 ? "+" : ""}${millimetresOf(length, decimals)}`;
 
-const bareMillimetres = (length: number): string => (length * 1e3).toFixed(2);
+const bareMillimetres = (length: number): string => (length * 1e3).toFixed(2).replace(/^-0\.00$/, "0.00");

@@ -44,6 +44,11 @@ describe("the report of the setup", () => {
       expect(s.actionM[0]).toBeCloseTo(4e-4, 14);
       expect(s.actionM).toHaveLength(23);
       expect(s.crownM).toHaveLength(23);
+      // relief alone parts the crowns from the board, deepest by 0.15 mm between fret 1 and the joint, none beyond
+      const sag = s.crownM.map((z, f) => s.boardM[f]! - z);
+      expect(Math.max(...sag)).toBeGreaterThan(1.4e-4);
+      expect(Math.max(...sag)).toBeLessThan(1.5e-4 + 1e-9);
+      for (const f of [0, 1, 14, 18, 22]) expect(sag[f]).toBeCloseTo(0, 12);
       for (let f = 1; f < 23; f++) expect(s.actionM[f]!).toBeGreaterThan(s.actionM[f - 1]!);
     }
     expect(JSON.parse(JSON.stringify(low))).toEqual(low);

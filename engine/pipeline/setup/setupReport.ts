@@ -1,4 +1,4 @@
-import { edgeMargins, handReach, unevenUnderStrings } from "#engine/geometry";
+import { edgeMargins, handReach, heightsUnderStrings, unevenUnderStrings } from "#engine/geometry";
 import type { AssumedValue, Build } from "#engine/instrument";
 import { done, type Outcome } from "#engine/numerics";
 import { heightsOverFrets } from "#engine/strings";
@@ -80,6 +80,8 @@ export interface SetupString {
   readonly note: string;
   /** Underside of the open string over each crown; index 0: over the crowns carried on to the nut. */
   readonly actionM: readonly number[];
+  /** Board over the straight line of its middle: cross radius and fall-away. */
+  readonly boardM: readonly number[];
   /** Crowns over the straight line of the crowns along the board's middle: cross radius, relief, fall-away. */
   readonly crownM: readonly number[];
   /** How far the board under the string leaves a straight line by the cross radius alone. */
@@ -145,6 +147,13 @@ export function setupReport(
   if (!over.ok) return over;
   const uneven = unevenUnderStrings(geometry.boardInOwnFrame, build.board, build.fingerboard.radius);
   if (!uneven.ok) return uneven;
+  const board = heightsUnderStrings(
+    geometry.boardInOwnFrame,
+    build.board,
+    build.fingerboard,
+    build.neck.fretHeight,
+  );
+  if (!board.ok) return board;
   const bridge = bridgeHeights(build, geometry, over.value);
   const reach = handReach(geometry.plan, geometry.board, build.neck.boardHeight);
   const margins = edgeMargins(geometry.boardInOwnFrame, build.fingerboard.slot.overhang);
@@ -196,6 +205,7 @@ export function setupReport(
       string: s.string,
       note: build.strings[i]!.note,
       actionM: Array.from(heightsOverFrets(s)),
+      boardM: Array.from(board.value[i]!.board),
       crownM: Array.from(s.crownHeight),
       unevenM: uneven.value[i]!,
       heightAtBridgeM: bridge.asked[i]!,
