@@ -15,8 +15,10 @@ import type { StageCrew } from "./body/jobs.ts";
 import { bridgeCouple, type StringLoad } from "./body/stringLoad.ts";
 import type { InstrumentGeometry } from "./geometry.ts";
 import { type ComputedLoad, computeLoad } from "./load/computeLoad.ts";
+import { loadCautions } from "./load/loadCautions.ts";
 import { type ClimateReport, climateReport, type LoadRow, loadRow, type TuningRow } from "./load/loadRows.ts";
 import { tuningTensions } from "./load/loadTask.ts";
+import { type CreepReport, creepReport, type MarginReport, marginReport } from "./load/marginReport.ts";
 import { type Stages, unwatched } from "./stages.ts";
 import { type Stamp, stamp } from "./stamp.ts";
 import type { SetString } from "./stringSet.ts";
@@ -60,6 +62,11 @@ export interface LoadReport {
   /** Every tuning of the document; the set's own first. */
   readonly tunings: readonly TuningRow[];
   readonly climates: readonly ClimateReport[];
+  /** Every stress under the strings against what bears it for fifty years; least margin first, not known last. */
+  readonly margins: readonly MarginReport[];
+  /** What the elastic rotation and sinking grow to. */
+  readonly creep: readonly CreepReport[];
+  readonly cautions: readonly string[];
   /** Woods of which no shrinkage is known, by their place in the document: they keep their size in `climates`. */
   readonly movementUnknown: readonly string[];
   readonly verdicts: readonly Verdict[];
@@ -116,7 +123,7 @@ function reportOf(
   geometry: InstrumentGeometry,
   strings: readonly SetString[],
   settings: BodySettings,
-  { task, answer, variants, climates, movementUnknown }: ComputedLoad,
+  { task, answer, variants, climates, limits, movementUnknown }: ComputedLoad,
 ): LoadReport {
   const { figures } = answer.load;
   const own = { figures, action: answer.action };
@@ -144,9 +151,13 @@ function reportOf(
       ...loadRow(name, t === 0 ? own : answer.tunings[t - 1]!),
       totalN: tuningTensions(strings, frequencies).reduce((sum, pull) => sum + pull, 0),
     })),
-    climates: climates.map((row, k) => climateReport(row, answer.climates[k]!)),
+    climates: climates.map((row, k) => climateReport(row, answer.climates[k]!, limits.climates[k]!.margins)),
+    margins: limits.margins.map(marginReport),
+    creep: limits.creep.map(creepReport),
+    cautions: loadCautions,
     movementUnknown,
-    verdicts: markMeant(loadVerdicts(build, strings, answer.load), build.meant).verdicts,
+    verdicts: markMeant([...loadVerdicts(build, strings, answer.load), ...limits.verdicts], build.meant)
+      .verdicts,
     stamp: stamp("load", build, { meshSize: settings.meshSize }),
   };
 }

@@ -7,6 +7,7 @@ import type { InstrumentGeometry } from "../geometry.ts";
 import type { Stages } from "../stages.ts";
 import type { SetString } from "../stringSet.ts";
 import type { BodyLoadAnswer, LoadTask } from "./bodyLoad.ts";
+import { type LoadLimits, loadLimits } from "./loadLimits.ts";
 import { type ClimateRow, climateRows, loadTask } from "./loadTask.ts";
 import { loadVariants, usualVariants, type VariantFigures } from "./loadVariants.ts";
 import { movingShell } from "./woodMovement.ts";
@@ -19,6 +20,7 @@ export interface ComputedLoad {
   readonly variants: readonly VariantFigures[];
   /** In the order of the answer's. */
   readonly climates: readonly ClimateRow[];
+  readonly limits: LoadLimits;
   /** Woods of which no shrinkage is known, by their place in the document. */
   readonly movementUnknown: readonly string[];
 }
@@ -47,12 +49,15 @@ export async function computeLoad(
   ]);
   if (!answer.ok) return answer;
   if (!variants.ok) return variants;
+  const limits = loadLimits(build, made.value.mesh, answer.value, climates.value);
+  if (!limits.ok) return limits;
   return done({
     made: made.value,
     task: task.value,
     answer: answer.value,
     variants: variants.value,
     climates: climates.value,
+    limits: limits.value,
     movementUnknown: unknown,
   });
 }

@@ -1,6 +1,6 @@
 import type { Build } from "#engine/instrument";
 import { done, type Outcome } from "#engine/numerics";
-import type { GlueLine } from "#engine/shells";
+import type { BodyMesh } from "#engine/shells";
 import {
   actionRise,
   actionRiseOf,
@@ -13,9 +13,10 @@ import {
   type Verdict,
 } from "#engine/verdicts";
 import { type CreepRange, creepRange } from "#engine/woods";
-import type { LoadFigures } from "./bodyLoad.ts";
+import type { BodyLoadAnswer } from "./bodyLoad.ts";
 import { climateMargins, type StressedBody, stringMargins } from "./loadMargins.ts";
 import type { ClimateRow } from "./loadTask.ts";
+import { plateMeans } from "./meanStress.ts";
 
 /** What the answer of the body is held against: strengths, creep, customs. */
 export interface LoadLimits {
@@ -28,14 +29,6 @@ export interface LoadLimits {
   readonly verdicts: readonly Verdict[];
 }
 
-/** The body's answer as far as limits go. */
-export interface LimitedAnswer extends StressedBody, LoadFigures {
-  readonly buckling: number | null;
-  readonly glueLine: GlueLine | null;
-  /** In the order of the climate rows. */
-  readonly climates: readonly (LoadFigures & StressedBody)[];
-}
-
 /** A guitar sees winter and summer: creep as in EN 1995-1-1's class 2. */
 const creepClass = 2;
 /** In its first weeks it stays in one house. */
@@ -45,14 +38,19 @@ const creepYears = [1, 10, 50] as const;
 /** Margins and verdicts on them, on buckling, creep, rise of action, climates. Fails with 'out-of-range' as `stringMargins` does. */
 export function loadLimits(
   build: Build,
-  answer: LimitedAnswer,
+  mesh: BodyMesh,
+  answer: BodyLoadAnswer,
   rows: readonly ClimateRow[],
 ): Outcome<LoadLimits> {
-  const strung = stringMargins(build, answer, answer.glueLine);
+  const stressed = ({ stress, maps }: Pick<BodyLoadAnswer, "stress" | "maps">): StressedBody => ({
+    stress,
+    means: plateMeans(mesh, maps),
+  });
+  const strung = stringMargins(build, stressed(answer), answer.glueLine);
   if (!strung.ok) return strung;
   const climates: LoadLimits["climates"][number][] = [];
   for (const [i, { name, air }] of rows.entries()) {
-    const found = climateMargins(build, name, air, answer.climates[i]!);
+    const found = climateMargins(build, name, air, stressed(answer.climates[i]!));
     if (!found.ok) return found;
     climates.push({ name, margins: found.value });
   }
@@ -70,7 +68,7 @@ export function loadLimits(
       breakage(strung.value),
       buckling(answer.buckling),
       actionRise(actionRiseOf(Array.from(answer.action), firstWeeksClass)),
-      creepRotation(answer.figures.bridgeRotation, creep),
+      creepRotation(answer.load.figures.bridgeRotation, creep),
       climate(
         rows.map(({ name, air, moisture }, i) => {
           const { figures, action } = answer.climates[i]!;

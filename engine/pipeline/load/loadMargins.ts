@@ -3,7 +3,8 @@ import { done, type Outcome } from "#engine/numerics";
 import type { BodyStress, GlueLine } from "#engine/shells";
 import { type LoadConditions, type MarginRow, margins, type StressEntry } from "#engine/verdicts";
 import { equilibriumMoisture, year } from "#engine/woods";
-import { type PlateMeans, stressEntries } from "./stressEntries.ts";
+import type { PlateMeans } from "./meanStress.ts";
+import { stressEntries } from "./stressEntries.ts";
 import { speciesAt } from "./stressedParts.ts";
 
 /** Stresses of the body in one state, and the plates' mean ones. */

@@ -1,7 +1,9 @@
 import type { BodyStress } from "#engine/shells";
 import { inUnit } from "#engine/units";
+import type { MarginRow } from "#engine/verdicts";
 import type { LoadFigures } from "./bodyLoad.ts";
 import type { ClimateRow } from "./loadTask.ts";
+import { leastOfEach, type MarginReport, marginReport } from "./marginReport.ts";
 
 /** How the body moves, as the JSON contract has it. */
 export interface LoadRow {
@@ -27,6 +29,8 @@ export interface ClimateReport extends LoadRow {
   /** Moisture content of wood in balance with the air, fraction: in the shop, there. */
   readonly moisture: readonly [shop: number, there: number];
   readonly stressPa: BodyStress;
+  /** The least margins with the strings in this air, one for each way of breaking, points apart. */
+  readonly leastMargins: readonly MarginReport[];
 }
 
 export function loadRow(name: string, { figures, action }: LoadFigures): LoadRow {
@@ -45,6 +49,7 @@ export function loadRow(name: string, { figures, action }: LoadFigures): LoadRow
 export function climateReport(
   { name, air, moisture }: ClimateRow,
   answer: LoadFigures & { readonly stress: BodyStress },
+  margins: readonly MarginRow[],
 ): ClimateReport {
   return {
     ...loadRow(name, answer),
@@ -52,5 +57,6 @@ export function climateReport(
     relativeHumidity: air.relativeHumidity,
     moisture,
     stressPa: answer.stress,
+    leastMargins: leastOfEach(margins).map(marginReport),
   };
 }

@@ -1,4 +1,4 @@
-import type { MarginRow } from "#engine/verdicts";
+import type { CreepAhead, MarginRow } from "#engine/verdicts";
 
 /** One row of the margin table, as the JSON contract has it. */
 export interface MarginReport {
@@ -38,4 +38,24 @@ export function marginReport(row: MarginRow): MarginReport {
     rules: row.rules,
     source: row.source,
   };
+}
+
+/** The least firm row of each way of breaking; rows come least first. */
+export function leastOfEach(rows: readonly MarginRow[]): readonly MarginRow[] {
+  const firm = rows.filter((r) => !r.peak && r.margin !== null);
+  return firm.filter((row, i) => firm.findIndex((r) => r.kind === row.kind) === i);
+}
+
+/** What an elastic deflection is multiplied by after years of steady load. */
+export interface CreepReport {
+  readonly years: number;
+  readonly low: number;
+  readonly likely: number;
+  readonly high: number;
+  readonly source: string;
+  readonly validity: string;
+}
+
+export function creepReport({ years, range }: CreepAhead): CreepReport {
+  return { years, ...range };
 }

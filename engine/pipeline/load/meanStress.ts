@@ -1,4 +1,4 @@
-import type { PlacedStress } from "#engine/shells";
+import type { BodyMesh, PlacedStress } from "#engine/shells";
 
 /** Greatest mean stresses of one plate's own wood in its grain axes, Pa, with the middle of the disc they were met in. */
 export interface MeanStress {
@@ -6,6 +6,12 @@ export interface MeanStress {
   readonly across: { readonly tension: PlacedStress; readonly compression: PlacedStress };
   /** Greatest size. */
   readonly shear: PlacedStress;
+}
+
+/** Of both plates; null where there is no such plate. */
+export interface PlateMeans {
+  readonly top: MeanStress | null;
+  readonly back: MeanStress | null;
 }
 
 /**
@@ -52,6 +58,16 @@ export function meanStress(nodes: Float64Array, triangles: Uint32Array, map: Flo
     across: { tension: across.most, compression: across.least },
     shear: shear.most.value > -shear.least.value ? shear.most : shear.least,
   };
+}
+
+/** Mean stresses of both plates from their maps (bodyStressMaps). */
+export function plateMeans(
+  { top, back }: BodyMesh,
+  maps: { readonly top: Float64Array | null; readonly back: Float64Array | null },
+): PlateMeans {
+  const of = (plate: BodyMesh["top"], map: Float64Array | null): MeanStress | null =>
+    plate === null || map === null ? null : meanStress(plate.nodes, plate.triangles, map);
+  return { top: of(top, maps.top), back: of(back, maps.back) };
 }
 
 interface Ends {

@@ -1,7 +1,7 @@
 import type { Build } from "#engine/instrument";
 import type { BodyStress, PlacedStress, RibStress, SheetStress } from "#engine/shells";
 import type { StressEntry } from "#engine/verdicts";
-import type { MeanStress } from "./meanStress.ts";
+import type { PlateMeans } from "./meanStress.ts";
 import { type StressedPart, speciesAt, stressedBrace, stressedSheet } from "./stressedParts.ts";
 
 /**
@@ -9,12 +9,6 @@ import { type StressedPart, speciesAt, stressedBrace, stressedSheet } from "./st
  * gives before any glue of the table.
  */
 const braceGlue = "hide";
-
-/** Mean stresses of the plates' own wood (meanStress.ts); null where there is no such plate. */
-export interface PlateMeans {
-  readonly top: MeanStress | null;
-  readonly back: MeanStress | null;
-}
 
 /**
  * Every stress of the body with the wood that bears it, for `margins`. Firm: the plates in the mean over discs of 20 mm, sides,
