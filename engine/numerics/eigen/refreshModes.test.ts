@@ -8,7 +8,7 @@ import {
   symmetricPattern,
 } from "../sparse/symmetric.ts";
 import { lowestModes } from "./lowestModes.ts";
-import { refreshModes, refreshState } from "./refreshModes.ts";
+import { refreshModes, refreshState, refreshValues } from "./refreshModes.ts";
 
 const side = 36;
 const n = side * side;
@@ -81,6 +81,21 @@ describe("refreshModes", () => {
     const left = exact.values.map((v, i) => Math.abs(v - final.values[i]) / (v + shift));
     expect(Math.max(...left)).toBeLessThan(1e-8);
     expect(Math.max(...final.residuals)).toBeLessThan(1e-4);
+  });
+
+  it("finds the same values alone, the free motion given last and not solved for", () => {
+    for (const context of twins) {
+      const state = opened(refreshState(before.k, before.m, { shift, most: 40 }, context));
+      const given = old.vectors.subarray(0, 37 * n);
+      const turned = new Float64Array(37 * n);
+      turned.set(given.subarray(n));
+      turned.set(given.subarray(0, n), 36 * n);
+      const { values } = opened(refreshModes(state, after.k, after.m, given, 37, context));
+      const alone = opened(refreshValues(state, after.k, after.m, turned, 1, context));
+      expect(alone.length).toBe(37);
+      const gaps = alone.map((v, i) => Math.abs(v - values[i]) / (values[i] + shift));
+      expect(Math.max(...gaps)).toBeLessThan(1e-10);
+    }
   });
 
   it("stays usable after a cancel half-way", () => {

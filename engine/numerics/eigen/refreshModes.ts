@@ -11,7 +11,7 @@ import type { SparseSymmetric } from "../sparse/symmetric.ts";
 import type { Eigenpairs } from "./iteratedModes.ts";
 import { type Pencil, type PencilOptions, pencil } from "./pencil.ts";
 import { multiplyPlaced, type PlacedMatrix } from "./placedMatrix.ts";
-import { generalizedSymmetricEigen } from "./symmetricEigen.ts";
+import { type DenseEigenpairs, generalizedSymmetricEigen } from "./symmetricEigen.ts";
 
 /**
  * A factor of K + shift M with everything that refreshModes needs, in the memory of one set of kernels. Working state:
@@ -77,26 +77,60 @@ export function refreshModes(
   count: number,
   context: Context,
 ): Outcome<RefreshedModes> {
-  const { pencil: p, live, base, most } = state;
+  const { pencil: p } = state;
   const given = vectors.length / p.n;
-  invariant(
-    Number.isInteger(given) && given <= most && count <= given,
-    () => `${given} vectors, ${count} wanted`,
-  );
-  takeOver(p, live, valuesOn(k, base), valuesOn(m, base));
-  const worked = refactor(live, shifted(state), pivotFloor, context);
-  if (!worked.ok) return worked;
-  if (context.cancelled()) return failed("cancelled", "after the factorisation");
-  const stepped = inverseStep(state, vectors, given, context);
+  invariant(count <= given, () => `${given} vectors, ${count} wanted`);
+  const stepped = stepOn(state, k, m, vectors, 0, context);
   if (!stepped.ok) return stepped;
   const pairs = rayleighRitz(state, given, count);
   if (!pairs.ok) return pairs;
   return done({
     ...pairs.value,
-    refactored: worked.value,
+    refactored: stepped.value,
     supernodes: p.room.partition.count,
     ran: p.kernels.name,
   });
+}
+
+/**
+ * The same, but the values alone (ascending, one by vector given), which cost half as much. The last `still` vectors are motions
+ * with hardly any stiffness: x/shift is (K + shift M)^-1 M x to first order, and is taken for it. Fails as refreshModes does.
+ */
+export function refreshValues(
+  state: RefreshState,
+  k: SparseSymmetric,
+  m: SparseSymmetric,
+  vectors: Float64Array,
+  still: number,
+  context: Context,
+): Outcome<Float64Array> {
+  const stepped = stepOn(state, k, m, vectors, still, context);
+  if (!stepped.ok) return stepped;
+  const given = vectors.length / state.pencil.n;
+  const reduced = reducedPencil(state, given);
+  if (!reduced.ok) return reduced;
+  const { values: theta } = reduced.value;
+  return done(Float64Array.from({ length: given }, (_, i) => 1 / theta[given - 1 - i] - state.shift));
+}
+
+/** Takes over the matrices, works the changed fronts anew, and sends the vectors through the inverse; how many fronts. */
+function stepOn(
+  state: RefreshState,
+  k: SparseSymmetric,
+  m: SparseSymmetric,
+  vectors: Float64Array,
+  still: number,
+  context: Context,
+): Outcome<number> {
+  const { pencil: p, live, base, most } = state;
+  const given = vectors.length / p.n;
+  invariant(Number.isInteger(given) && given <= most, () => `${given} vectors where ${most} have room`);
+  takeOver(p, live, valuesOn(k, base), valuesOn(m, base));
+  const worked = refactor(live, shifted(state), pivotFloor, context);
+  if (!worked.ok) return worked;
+  if (context.cancelled()) return failed("cancelled", "after the factorisation");
+  const stepped = inverseStep(state, vectors, given, still, context);
+  return stepped.ok ? worked : stepped;
 }
 
 function shifted({ pencil: p, shift }: Pick<RefreshState, "pencil" | "shift">) {
@@ -132,11 +166,12 @@ function takeOver(p: Pencil, live: LiveFactor, k: Float64Array, m: Float64Array)
 /** So many blocks share one reading of the factor. */
 const together = 4;
 
-/** Z := (K + shift M)^-1 M X, with (K + shift M) Z = M X and M Z beside it. */
+/** Z := (K + shift M)^-1 M X, with (K + shift M) Z = M X and M Z beside it; blocks of still vectors alone need no solve. */
 function inverseStep(
   state: RefreshState,
   vectors: Float64Array,
   given: number,
+  still: number,
   context: Context,
 ): Outcome<null> {
   const { pencil: p, blocks: z, most } = state;
@@ -147,6 +182,7 @@ function inverseStep(
   const family = (most / 4) * stride;
   const mass = massOf(p);
   const used = Math.ceil(given / 4);
+  const solved = Math.ceil((given - still) / 4);
   for (let b = 0; b < used; b++) {
     const at = z + b * stride;
     numbers.fill(0, at, at + stride);
@@ -157,11 +193,21 @@ function inverseStep(
     const force = at + family;
     numbers.fill(0, force, force + stride);
     multiplyPlaced(kernels, mass, at, force);
-    numbers.copyWithin(at, force, force + stride);
+    if (b < solved) {
+      numbers.copyWithin(at, force, force + stride);
+      continue;
+    }
+    // Z := X/shift, whatever little stiffness there is
+    const elastic = force + family;
+    multiplyPlaced(kernels, p.stiffness, at, elastic);
+    for (let i = 0; i < stride; i++) {
+      numbers[force + i] += numbers[elastic + i] / state.shift;
+      numbers[at + i] /= state.shift;
+    }
   }
-  for (let b = 0; b < used; b += together) {
+  for (let b = 0; b < solved; b += together) {
     if (context.cancelled()) return failed("cancelled", `after ${4 * b} of ${given} vectors`);
-    solveBlocks(room, z + b * stride, stride, Math.min(together, used - b));
+    solveBlocks(room, z + b * stride, stride, Math.min(together, solved - b));
   }
   for (let b = 0; b < used; b++) multiplyPlaced(kernels, mass, z + b * stride, z + b * stride + 2 * family);
   return done(null);
@@ -172,6 +218,21 @@ function massOf(p: Pencil): PlacedMatrix {
   return { ...p.stiffness, values: placeOf(p.mValues) };
 }
 
+/** theta (K + shift M) c = M c among the Z: the mass matrix may carry fewer motions than vectors were given. */
+function reducedPencil(
+  { pencil: { kernels, room }, blocks: z, most }: RefreshState,
+  given: number,
+): Outcome<DenseEigenpairs> {
+  const { size } = room.partition;
+  const stride = blockDoubles(size);
+  const family = (most / 4) * stride;
+  const used = Math.ceil(given / 4);
+  const a = gram(kernels, z, z + family, stride, used, given, size);
+  const b = gram(kernels, z, z + 2 * family, stride, used, given, size);
+  const reduced = generalizedSymmetricEigen(b, a, given);
+  return reduced.ok ? reduced : failed("dependent-vectors", reduced.detail);
+}
+
 function rayleighRitz(state: RefreshState, given: number, count: number): Outcome<Eigenpairs> {
   const { pencil: p, blocks: z, most, shift } = state;
   const { kernels, room, n } = p;
@@ -180,11 +241,8 @@ function rayleighRitz(state: RefreshState, given: number, count: number): Outcom
   const stride = blockDoubles(size);
   const family = (most / 4) * stride;
   const used = Math.ceil(given / 4);
-  const a = gram(kernels, z, z + family, stride, used, given, size);
-  const b = gram(kernels, z, z + 2 * family, stride, used, given, size);
-  // theta (K + shift M) c = M c: the mass matrix may carry fewer motions than vectors were given.
-  const reduced = generalizedSymmetricEigen(b, a, given);
-  if (!reduced.ok) return failed("dependent-vectors", reduced.detail);
+  const reduced = reducedPencil(state, given);
+  if (!reduced.ok) return reduced;
   const { values: theta, vectors: c } = reduced.value;
   const values = new Float64Array(count);
   const out = new Float64Array(count * n);

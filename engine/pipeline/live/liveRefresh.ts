@@ -6,8 +6,8 @@ import {
   lowestDense,
   type Outcome,
   type RefreshState,
-  refreshModes,
   refreshState,
+  refreshValues,
 } from "#engine/numerics";
 import {
   type BodyPart,
@@ -102,16 +102,10 @@ export function exactModes(
   const now = changedMatrices(system, changes.value);
   // the rigid motions go with them: what there is of these in the others grows in the inverse
   const given = rigidCount + Math.min(elastic, solved.count);
-  const found = refreshModes(
-    state,
-    now.stiffness,
-    now.mass,
-    startVectors(refresh, solved, given),
-    given,
-    ctx,
-  );
+  const start = startVectors(refresh, solved, given);
+  const found = refreshValues(state, now.stiffness, now.mass, start, rigidCount, ctx);
   if (!found.ok) return found;
-  const values = found.value.values.slice(rigidCount);
+  const values = found.value.slice(rigidCount);
   return done({ values, error: errorsLeft(values, solved.values) });
 }
 
@@ -131,16 +125,16 @@ function errorsLeft(values: Float64Array, start: Float64Array): Float64Array {
 /** Columns with less than this share of a mode are left out of its start: its square is what they do to lambda. */
 const least = 2e-3;
 
-/** given x n: the reduced model's own modes at the changed place, four columns at a time. */
+/** given x n: the reduced model's own modes at the changed place, the rigid ones last; four columns at a time. */
 function startVectors(
-  { vectors, system: { n } }: LiveRefresh,
+  { vectors, system: { n }, rigidCount }: LiveRefresh,
   { columns, coordinates }: ReducedSolution,
   given: number,
 ): Float64Array {
   const out = new Float64Array(given * n);
   const size = columns.length;
   for (let m = 0; m < given; m++) {
-    const own = m * size;
+    const own = ((m + rigidCount) % given) * size;
     const used: number[] = [];
     for (let c = 0; c < size; c++) if (Math.abs(coordinates[own + c]!) > least) used.push(c);
     const at = (k: number): number => (k < used.length ? columns[used[k]!]! * n : 0);
