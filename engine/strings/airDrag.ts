@@ -21,3 +21,6 @@ export function airDrag(
     2 * Math.PI * diameter * Math.sqrt(Math.PI * air.viscosity * air.density * frequency)
   );
 }
+
+/** Frequency at which the air's drag, which grows with sqrt(f), is turned into the one constant of the loss form, Hz. */
+export const airReference = 300;

@@ -15,7 +15,7 @@ export interface CoreSection {
  * The corners of a hexagon bite into the wrap by this share of what they stand out over the flats: fitted to unit weights
  * published by outer gauge (UNIT-WEIGHTS), in which the wires of the core hardly tell and two alloys agree.
  */
-const cornerBite = 0.25;
+const cornerBite = 0.5;
 
 /**
  * A plain wire or the core of a wound string. Hexagon of width d across its flats: side d/sqrt(3), area (sqrt(3)/2) d^2,

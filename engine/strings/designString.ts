@@ -1,5 +1,5 @@
 import { done, failed, type Outcome, type Warning } from "#engine/numerics";
-import { airDrag } from "./airDrag.ts";
+import { airDrag, airReference } from "./airDrag.ts";
 import { coreSection } from "./coreSection.ts";
 import type { StringConstruction, StringDesign, WireName } from "./design.ts";
 import { wires, woundLoss } from "./materials.data.ts";
@@ -10,9 +10,6 @@ export interface GivenString {
   readonly linearDensity?: number;
   readonly breakingForce?: number;
 }
-
-/** Frequency at which the air's drag, which grows with sqrt(f), is turned into the one constant of the loss form, Hz. */
-const airReference = 300;
 
 /** Drawn wire is within this of its nominal diameter, m, one standard deviation: a half of the tolerance of A228 (memory). */
 const diameterSpread = 2.5e-6;

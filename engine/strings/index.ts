@@ -1,10 +1,17 @@
 /** Strings: names and pitches of notes, construction, tension, stiffness, losses, partials, fretting and compensation. */
 export { airDrag } from "./airDrag.ts";
-export { leastHeights, type NearestCrown, nearestCrowns, type PluckFor } from "./buzz/buzzCheck.ts";
+export {
+  clearancesAhead,
+  leastHeights,
+  type NearestCrown,
+  nearestCrowns,
+  type PluckFor,
+} from "./buzz/buzzCheck.ts";
 export { actionFret, heightsOverFrets, type StringOverBoard } from "./buzz/overBoard.ts";
 export type { StretchedString, StringConstruction, StringDesign, WireName } from "./design.ts";
 export { designString } from "./designString.ts";
 export { feel, type Touch } from "./feel.ts";
+export { fitLosses } from "./fitLosses.ts";
 export { bestOffsets, type FittedOffsets, type OffsetWishes } from "./fretting/bestOffsets.ts";
 export { leastFingerDepth } from "./fretting/fingerDepth.ts";
 export { fitMeasured } from "./fretting/fitMeasured.ts";
