@@ -1,7 +1,7 @@
 import { edgeMargins, handReach, heightsUnderStrings, unevenUnderStrings } from "#engine/geometry";
 import type { AssumedValue, Build } from "#engine/instrument";
 import { done, type Outcome } from "#engine/numerics";
-import { heightsOverFrets } from "#engine/strings";
+import { clearancesAhead, heightsOverFrets } from "#engine/strings";
 import { inUnit } from "#engine/units";
 import { besideCrown, markMeant, type SlotFigures, type Verdict } from "#engine/verdicts";
 import type { InstrumentGeometry } from "../geometry.ts";
@@ -84,6 +84,8 @@ export interface SetupString {
   readonly boardM: readonly number[];
   /** Crowns over the straight line of the crowns along the board's middle: cross radius, relief, fall-away. */
   readonly crownM: readonly number[];
+  /** The string at rest, stopped at each fret, over every crown ahead of it, the next one first. */
+  readonly overCrownsM: readonly (readonly number[])[];
   /** How far the board under the string leaves a straight line by the cross radius alone. */
   readonly unevenM: number;
   /** Over the top at the bridge, as asked. */
@@ -207,6 +209,7 @@ export function setupReport(
       actionM: Array.from(heightsOverFrets(s)),
       boardM: Array.from(board.value[i]!.board),
       crownM: Array.from(s.crownHeight),
+      overCrownsM: clearancesAhead(s),
       unevenM: uneven.value[i]!,
       heightAtBridgeM: bridge.asked[i]!,
       saddleMoveM: bridge.move[i]!,

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { leastHeights, nearestCrowns, type PluckFor } from "./buzzCheck.ts";
+import { clearancesAhead, leastHeights, nearestCrowns, type PluckFor } from "./buzzCheck.ts";
 import { heightsOverFrets, type StringOverBoard } from "./overBoard.ts";
 
 const scaleLength = 0.65;
@@ -31,6 +31,21 @@ describe("the buzz check", () => {
     const nearest = nearestCrowns(flat, pluck);
     // stopped: ahead by a share u of what sounds, 4 mm u over the crowns less 1 mm u / (1/4): nothing left up to a quarter
     for (let f = 1; f < 20; f++) expect(Math.abs(nearest[f]!.clearance)).toBeLessThan(1e-15);
+  });
+
+  it("lists the string at rest over every crown ahead, open as over its frets, stopped as the nearest has it", () => {
+    const crownHeight = Float64Array.from(fretPlace, (_, f) => 1e-4 * Math.sin(f));
+    const s = { ...flat, crownHeight };
+    const ahead = clearancesAhead(s);
+    const open = heightsOverFrets(s);
+    for (let f = 1; f <= 20; f++) expect(ahead[0]![f - 1]).toBeCloseTo(open[f]!, 15);
+    const nearest = nearestCrowns(s, null);
+    for (let f = 0; f < 20; f++) {
+      expect(ahead[f]).toHaveLength(20 - f);
+      expect(Math.min(...ahead[f]!)).toBe(nearest[f]!.clearance);
+      expect(ahead[f]![nearest[f]!.overFret - f - 1]).toBe(nearest[f]!.clearance);
+    }
+    expect(ahead[20]).toEqual([]);
   });
 
   it("finds a high fret from every fret behind it, and from none before", () => {

@@ -1,6 +1,16 @@
 import { type StringOverBoard, stoppedAt } from "./overBoard.ts";
 import { type PluckRelease, pluckedReach } from "./pluckedReach.ts";
 
+/** The string at rest over every crown ahead of where it is stopped (index 0: open), nearest to the stop first, m. */
+export function clearancesAhead(s: StringOverBoard): readonly (readonly number[])[] {
+  return Array.from(s.fretPlace, (_, fret) => {
+    const from = stoppedAt(s, fret)[1];
+    return crownsAhead(s, fret, null).map(
+      ({ share, floor }) => from + share * (s.saddleHeight - from) - floor,
+    );
+  });
+}
+
 /** How a hand plucks a string of a given sounding length. */
 export type PluckFor = (soundingLength: number) => PluckRelease;
 
