@@ -13,10 +13,6 @@ export interface LoadSheetView {
   readonly plan: PlanView;
   readonly board: BoardView;
   readonly load: LoadView;
-  /** Couple of the strings about the middle of the bridge, N m, positive toward the nut. */
-  readonly bridgeMoment: number;
-  /** Rise of the middle of the saddle, m. */
-  readonly saddleRise: number;
   /** Turns of the neck block, rad: tilt positive where its top end moves to the nut, twist about the centreline. */
   readonly neckBlock: { readonly tilt: number; readonly twist: number };
   /** Times this load at which the linear body buckles; null: none found. */
@@ -37,6 +33,8 @@ export interface LoadSheetView {
   readonly verdicts: readonly Verdict[];
   /** What the model does not promise, one sentence each. */
   readonly limits: readonly string[];
+  /** Where the work can hurt someone, one or two sentences each. */
+  readonly cautions: readonly string[];
   readonly stamp: Stamp;
 }
 
@@ -49,7 +47,7 @@ interface DeflectionView {
 /** The guitar cut along its centreline: chains at rest, and where the load takes each point of them. */
 export interface SectionView {
   readonly lines: readonly {
-    readonly part: "top" | "back" | "tail" | "shoulder" | "board" | "head";
+    readonly part: "top" | "back" | "tail" | "shoulder" | "board" | "head" | "bridge";
     /** x0, z0, x1, z1, ... m. */
     readonly rest: Float64Array;
     /** Shift of each point, dx0, dz0, ... m. */
@@ -69,13 +67,26 @@ export interface StressMapView {
   readonly grainAngle: number;
 }
 
-/** Stresses in the glue under the bridge from its tail edge (0) to its neck edge, Pa; peel positive where it is pulled off. */
+/** Stresses between bridge and top, Pa; peel above zero opens. */
 export interface GlueLineView {
-  /** m from the bridge's tail edge along the centreline. */
-  readonly station: Float64Array;
-  readonly peel: Float64Array;
-  readonly shear: Float64Array;
   readonly glue: string;
+  /** Glued area, m2. */
+  readonly area: number;
+  /** N along the top, and N m turning the bridge toward the nut, at the middle of the glue. */
+  readonly pull: number;
+  readonly couple: number;
+  readonly meanShear: number;
+  readonly edgeShear: StressRange;
+  /** N for each metre of the rear edge. */
+  readonly peelPerLength: number;
+  readonly meanPeel: number;
+  readonly edgePeel: StressRange;
+}
+
+interface StressRange {
+  readonly low: number;
+  readonly likely: number;
+  readonly high: number;
 }
 
 interface Turned {
@@ -91,7 +102,6 @@ interface Turned {
 /** The same guitar with one thing changed, under the same strings. */
 interface VariantView extends Turned {
   readonly name: string;
-  readonly buckling: number | null;
 }
 
 interface TuningLoadView extends Turned {
@@ -101,11 +111,23 @@ interface TuningLoadView extends Turned {
   readonly totalN: number;
 }
 
+/** The neck under its strings, m and N. */
 interface NeckView {
-  /** m: relief found under load with the rod slack, and with it tight; null: no adjustable rod. */
-  readonly reliefSlack: number;
-  readonly reliefTight: number | null;
   readonly reliefWanted: number;
-  /** Rise of the action at fret 12 in the first weeks, m, as a range. */
-  readonly firstWeeks: { readonly low: number; readonly high: number } | null;
+  readonly reliefSlack: number;
+  /** With the rod at the force that the document states, if it states one. */
+  readonly reliefStated: number | null;
+  readonly statedForce: number | null;
+  /** Force that gives the relief wanted; null without a rod or out of its reach. */
+  readonly wantedForce: number | null;
+  /** Rise of the action over fret 12 after the set-up. */
+  readonly firstWeeks: {
+    readonly weeks: number;
+    readonly low: number;
+    readonly likely: number;
+    readonly high: number;
+    /** False: the neck's bend alone. */
+    readonly withBody: boolean;
+    readonly customary: { readonly low: number; readonly high: number };
+  };
 }

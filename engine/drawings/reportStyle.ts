@@ -58,7 +58,10 @@ table{border-collapse:collapse;font-size:.9rem}
 caption{text-align:left;font-weight:600;padding-bottom:.3rem}
 th,td{text-align:right;padding:.22rem .8rem .22rem 0;border-bottom:1px solid var(--faint);font-weight:400;white-space:nowrap;vertical-align:baseline}
 thead th{color:var(--soft);border-bottom:1px solid var(--ink)}
-th.left,td.left{text-align:left}.notes td.left{white-space:normal}
+th.left,td.left{text-align:left}.notes td.left,.margins :is(td,th).left{white-space:normal}
+h4{font-size:.95rem;margin:.1rem 0 0;font-weight:600}
+.stresses{margin:.6rem 0 1.6rem}
+.margins{width:100%;font-size:.86rem;margin-bottom:1.1rem}.margins thead th{white-space:nowrap}
 .scroll{overflow-x:auto}
 details{margin:.1rem 0}.verdict p{margin-bottom:.2rem}
 summary{cursor:pointer;padding:.3rem 0;text-underline-offset:.2em;text-decoration:underline;text-decoration-color:var(--faint)}
@@ -74,6 +77,6 @@ summary:focus-visible,a:focus-visible,.scroll:focus-visible{outline:2px solid va
 @media (max-width:1000px){.modes{grid-template-columns:repeat(3,1fr)}}
 @media (max-width:820px){html{font-size:17px}main{margin:.4rem;padding:0 1.2rem}.title-block{margin:0 -1.2rem;grid-template-columns:1fr 1fr}.title-block div:first-child{padding-left:1.2rem}.title-block div:nth-child(odd){border-left:0;padding-left:1.2rem}.title-block div:nth-child(n+3){border-top:1px solid var(--ink)}.words,.verdict{grid-template-columns:8.5rem 1fr}.verdict dl div{grid-template-columns:1fr}.halves{grid-template-columns:1fr}}
 @media (max-width:560px){.modes{grid-template-columns:repeat(2,1fr)}.words,.verdict{grid-template-columns:1fr}.words dd{border-top:0;padding-top:0}h1{font-size:1.8rem}}
-@media print{:root{color-scheme:light;${inkProperties(day)}}@page{size:A4;margin:12mm}html{font-size:10.5pt}body{background:none}main{border:0;padding:0;margin:0;max-width:none}.sheet-head{padding-top:0}figure,.verdict,tr,.title-block,.words dd{break-inside:avoid}.halves table{break-inside:avoid}.scroll{overflow:visible}h2,h3,summary{break-after:avoid}.verdict dl div{grid-template-columns:9rem 1fr}.verdict dd{max-width:none}.verdict summary{display:none}.modes{grid-template-columns:repeat(4,1fr);gap:1rem}.title-block{margin:0}.title-block div:first-child{padding-left:0}details::details-content{content-visibility:visible;block-size:auto}}
+@media print{:root{color-scheme:light;${inkProperties(day)}}@page{size:A4;margin:12mm}html{font-size:10.5pt}body{background:none}main{border:0;padding:0;margin:0;max-width:none}.sheet-head{padding-top:0}figure,.verdict,tr,.title-block,.words dd{break-inside:avoid}.halves table{break-inside:avoid}.scroll{overflow:visible}h2,h3,summary{break-after:avoid}.verdict dl div{grid-template-columns:9rem 1fr}.verdict dd{max-width:none}.verdict summary{display:none}.modes{grid-template-columns:repeat(4,1fr);gap:1rem}.title-block{margin:0}.title-block div:first-child{padding-left:0}details::details-content{content-visibility:visible;block-size:auto}details.folded::details-content{content-visibility:hidden;block-size:0}.folded summary{display:block}.margins{font-size:.82rem}}
 ${svgRules}
 `;

@@ -32,7 +32,8 @@ export function shopWords(view: VoiceView): readonly ShopWord[] {
   ].filter((word) => word.sentences.length > 0);
 }
 
-function pull({ load }: VoiceView): readonly string[] {
+/** How hard the strings pull, all together, hardest and softest. */
+export function pull({ load }: Pick<VoiceView, "load">): readonly string[] {
   const { strings } = load;
   if (strings.length === 0) return [];
   const hardest = strings.reduce((a, b) => (b.tensionN > a.tensionN ? b : a));
@@ -43,7 +44,8 @@ function pull({ load }: VoiceView): readonly string[] {
   ];
 }
 
-function bridge({ load }: VoiceView): readonly ShopWord[] {
+/** What the pull does to the bridge; nothing where it was not computed. */
+export function bridge({ load }: Pick<VoiceView, "load">): readonly ShopWord[] {
   const { bridgeRotation } = load;
   if (bridgeRotation === null) return [];
   const spread = honestAccuracy("catalogue").bridgeRotation;

@@ -11,7 +11,9 @@ export type { LiveChange, LiveModel } from "./live/liveModel.ts";
 export { holeParameter, liveParameters } from "./live/liveParameters.ts";
 export { prepareLive, prepareRefreshable } from "./live/prepareLive.ts";
 export { tryChange } from "./live/tryChange.ts";
-export { type LoadReport, loadReport, totalPull } from "./load.ts";
+export { computeLoad } from "./load/computeLoad.ts";
+export { loadView } from "./load/loadView.ts";
+export { type LoadReport, loadReport, loadReportOf, totalPull } from "./load.ts";
 export { type NeckReport, neckReport } from "./neck/neckReport.ts";
 export { platePanels } from "./platePanels.ts";
 export {

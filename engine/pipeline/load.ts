@@ -74,8 +74,8 @@ export interface LoadReport {
 }
 
 export const loadValidity =
-  "elastic model of the whole body, free in space, perfect joints assumed, good to 20 %; creep is not in it and multiplies the " +
-  "rotation over months and years by an amount known only within a factor of 1.5 to 2";
+  "elastic model of the whole body, free in space, perfect joints assumed, good to 20 %; creep is not in it: see the " +
+  "table of years; it is known only within a factor of 2 to 3";
 
 /** Verdicts on the load, unmarked. */
 export function loadVerdicts(
@@ -114,11 +114,11 @@ export async function loadReport(
   stages: Stages = unwatched,
 ): Promise<Outcome<LoadReport>> {
   const load = await computeLoad(build, geometry, strings, settings, crew, stages);
-  return load.ok ? done(reportOf(build, geometry, strings, settings, load.value)) : load;
+  return load.ok ? done(loadReportOf(build, geometry, strings, settings, load.value)) : load;
 }
 
 /** The JSON contract's content of a computed load. */
-function reportOf(
+export function loadReportOf(
   build: Build,
   geometry: InstrumentGeometry,
   strings: readonly SetString[],

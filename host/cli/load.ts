@@ -1,4 +1,5 @@
-import { defaultBodySettings, type LoadReport, loadReport } from "#engine/pipeline";
+import { loadDrawings, loadReport as loadSheet, svgFile } from "#engine/drawings";
+import { computeLoad, defaultBodySettings, type LoadReport, loadReportOf, loadView } from "#engine/pipeline";
 import { exitStatus } from "#engine/verdicts";
 import { type Answer, good, outFault, refusal, writeInto } from "./answer.ts";
 import { engineFault } from "./engineFault.ts";
@@ -18,15 +19,27 @@ export async function load(
   const barred = out === undefined ? null : outFault(out);
   if (barred !== null) return refusal(out ?? "", [{ path: "--out", message: barred }], json);
   const progress = terminalProgress(process.stderr);
-  const report = await loadReport(build, geometry, strings, defaultBodySettings, hands, progress);
+  const computed = await computeLoad(build, geometry, strings, defaultBodySettings, hands, progress);
   progress.end();
-  if (!report.ok) return refusal(path, [engineFault(report)], json);
-  const text = JSON.stringify(report.value, null, 2);
+  if (!computed.ok) return refusal(path, [engineFault(computed)], json);
+  const report = loadReportOf(build, geometry, strings, defaultBodySettings, computed.value);
+  const text = JSON.stringify(report, null, 2);
+  const status = exitStatus(report.verdicts);
   if (out !== undefined) {
-    const fault = writeInto(out, { "load.json": `${text}\n` });
+    const view = loadView(build, geometry, strings, computed.value, report);
+    if (!view.ok) return refusal(path, [engineFault(view)], json);
+    const pictures = [...loadDrawings(view.value)].map(([id, drawing]) => [`${id}.svg`, svgFile(drawing)]);
+    const files = {
+      "report.html": loadSheet(view.value),
+      "load.json": `${text}\n`,
+      ...Object.fromEntries(pictures),
+    };
+    const fault = writeInto(out, files);
     if (fault !== null) return refusal(out, [{ path: "--out", message: fault }], json);
   }
-  return good(json ? text : loadText(build.name, report.value), exitStatus(report.value.verdicts));
+  if (json) return good(text, status);
+  const where = out === undefined ? "" : `\nThe report to read is ${out}/report.html\n`;
+  return good(`${loadText(build.name, report)}${where}`, status);
 }
 
 function loadText(name: string, report: LoadReport): string {

@@ -29,7 +29,7 @@ const stations = 120;
 export function centreSection(
   build: Build,
   geometry: InstrumentGeometry,
-  system: BodySystem,
+  system: Pick<BodySystem, "mesh" | "layout">,
   motion: Float64Array,
   bridgeRotation: number,
 ): CentreSection {
@@ -73,7 +73,10 @@ export function centreSection(
 }
 
 /** The nodes of the side nearest the centreline at either end of the body, from the top's edge to the back's. */
-function rims({ mesh, layout }: BodySystem): readonly (readonly ["tail" | "shoulder", readonly number[]])[] {
+function rims({
+  mesh,
+  layout,
+}: Pick<BodySystem, "mesh" | "layout">): readonly (readonly ["tail" | "shoulder", readonly number[]])[] {
   if (mesh.sideRings.length === 0) return [];
   const pick = (ring: Uint32Array, way: 1 | -1): number =>
     ring.reduce((a, b) => (cost(layout.places, b, way) < cost(layout.places, a, way) ? b : a));
@@ -91,7 +94,7 @@ function cost(places: Float64Array, node: number, way: 1 | -1): number {
 function neck(
   build: Build,
   geometry: InstrumentGeometry,
-  { layout }: BodySystem,
+  { layout }: Pick<BodySystem, "layout">,
   motion: Float64Array,
 ): SectionLine[] {
   const { from, to } = boardLine(build, geometry);
@@ -144,7 +147,7 @@ function bridge(build: Build, plates: readonly SectionLine[], rotation: number):
 function middleString(
   build: Build,
   geometry: InstrumentGeometry,
-  { layout }: BodySystem,
+  { layout }: Pick<BodySystem, "layout">,
   motion: Float64Array,
   plates: readonly SectionLine[],
   rotation: number,

@@ -6,6 +6,7 @@ import {
   actionRiseOf,
   breakage,
   buckling,
+  type ClimateCase,
   climate,
   creepRotation,
   hotCar,
@@ -24,6 +25,7 @@ export interface LoadLimits {
   readonly margins: readonly MarginRow[];
   /** With the strings, by climate. */
   readonly climates: readonly { readonly name: string; readonly margins: readonly MarginRow[] }[];
+  readonly climateCases: readonly ClimateCase[];
   readonly creep: readonly { readonly years: number; readonly range: CreepRange }[];
   /** Unmarked. */
   readonly verdicts: readonly Verdict[];
@@ -60,28 +62,28 @@ export function loadLimits(
     if (!range.ok) return range;
     creep.push({ years, range: range.value });
   }
+  const climateCases = rows.map(({ name, air, moisture }, i): ClimateCase => {
+    const { figures, action } = answer.climates[i]!;
+    return {
+      name,
+      ...air,
+      moisture,
+      saddleRise: figures.saddleRise,
+      actionChange: largest(action),
+      across: leastAcross(climates[i]!.margins),
+    };
+  });
   return done({
     margins: strung.value,
     climates,
+    climateCases,
     creep,
     verdicts: [
       breakage(strung.value),
       buckling(answer.buckling),
       actionRise(actionRiseOf(Array.from(answer.action), firstWeeksClass)),
       creepRotation(answer.load.figures.bridgeRotation, creep),
-      climate(
-        rows.map(({ name, air, moisture }, i) => {
-          const { figures, action } = answer.climates[i]!;
-          return {
-            name,
-            ...air,
-            moisture,
-            saddleRise: figures.saddleRise,
-            actionChange: largest(action),
-            across: leastAcross(climates[i]!.margins),
-          };
-        }),
-      ),
+      climate(climateCases),
       hotCar(build.bridge.glue, build.climate.hotCar.temperature),
     ],
   });
