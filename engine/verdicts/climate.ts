@@ -28,9 +28,10 @@ const actionWatch = 8e-4;
  * a humid case prevents it. Common practice, no source.
  */
 export function climate(cases: readonly ClimateCase[]): Verdict {
-  const poor = cases.filter((c) => c.across !== null && c.across.margin < watchBelow);
+  const poor = cases.flatMap(({ name, across }) =>
+    across !== null && across.margin < watchBelow ? [{ name, across }] : [],
+  );
   const moved = cases.filter((c) => c.actionChange !== null && Math.abs(c.actionChange) > actionWatch);
-  const cracks = poor.some((c) => c.across !== null && c.across.margin < cracksBelow);
   const signed = (m: number): string => `${m >= 0 ? "+" : "-"}${sayLength(Math.abs(m), 2)}`;
   const told = cases.map((c) => {
     const parts = [
@@ -45,7 +46,8 @@ export function climate(cases: readonly ClimateCase[]): Verdict {
   });
   const why = [
     ...poor.map(
-      (c) => `${c.across?.part} ${cracks ? "may crack" : "has little to spare"} along the grain in ${c.name}`,
+      ({ across, name }) =>
+        `${across.part} ${across.margin < cracksBelow ? "may crack" : "has little to spare"} along the grain in ${name}`,
     ),
     ...moved.map((c) => `the action moves by ${sayLength(Math.abs(c.actionChange ?? 0), 1)} in ${c.name}`),
   ];

@@ -11,8 +11,9 @@ import { type StressedPart, speciesAt, stressedBrace, stressedSheet } from "./st
 const braceGlue = "hide";
 
 /**
- * Every stress of the body with the wood that bears it, for `margins`. Firm: the plates in the mean over discs of 20 mm, sides,
- * braces along their length, their glue in the mean. Peaks: single points of plates and patches, ends of braces and their glue.
+ * Every stress of the body with the wood that bears it, for `margins`. Firm: the plates in the mean over discs of 20 mm,
+ * braces along their length, their glue in the mean. Peaks: single points of plates, patches and sides (the sides are hardest
+ * pressed against the blocks, which the model has rigid), ends of braces and their glue.
  */
 export function stressEntries(build: Build, stress: BodyStress, means: PlateMeans): readonly StressEntry[] {
   const plates = (["top", "back"] as const).flatMap((which) => {
@@ -41,8 +42,7 @@ function inPlane(at: EntryAt, { along, across }: Normal): StressEntry[] {
 }
 
 function ofSheet(part: StressedPart, sheet: SheetStress): StressEntry[] {
-  const point = sheet.part !== "sides";
-  const at = entryOf(point ? { ...part, name: `${part.name}, at a point` } : part, point);
+  const at = entryOf({ ...part, name: `${part.name}, at a point` }, true);
   return [
     ...inPlane(at, sheet),
     at("shear-along", larger(sheet.shear, sheet.through.along)),
