@@ -1,5 +1,5 @@
 import type { Build, BuildNeckRod } from "#engine/instrument";
-import { done, type Outcome } from "#engine/numerics";
+import { done, failed, type Outcome } from "#engine/numerics";
 import type { NeckBeam, NeckPull, NeckTendon } from "#engine/shells";
 import type { InstrumentGeometry } from "../geometry.ts";
 import { stringsOverBoard } from "../setup/stringsOverBoard.ts";
@@ -22,7 +22,7 @@ export interface NeckModel {
 
 const stations = 33;
 
-/** Strings as set up (their heights with action and relief), all at the nut's middle; the joint does not give. Fails as the board's surface does. */
+/** Strings as set up (their heights with action and relief), all at the nut's middle; the joint does not give. Fails as the board's surface does, and with 'neck-hollow'. */
 export function neckModel(
   build: Build,
   geometry: InstrumentGeometry,
@@ -41,6 +41,9 @@ export function neckModel(
     }, 0),
   );
   const bars = build.neck.rods.filter((rod) => rod.kind !== "adjustable");
+  const beam = beamWith(build, length, build.neck.rods);
+  if (!beam.EI.every((EI) => EI > 0))
+    return failed("neck-hollow", "the slots of the rods take more wood than the neck has");
   return done({
     length,
     fretX,
@@ -51,7 +54,7 @@ export function neckModel(
       climb: (s.saddleHeight - s.nutHeight) / s.scaleLength,
       pole: plan.length - board.strings[i]!.saddle[0],
     })),
-    beam: beamWith(build, length, build.neck.rods),
+    beam,
     withoutBars:
       bars.length === 0
         ? null

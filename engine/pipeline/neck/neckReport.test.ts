@@ -131,6 +131,18 @@ describe("wood left", () => {
   });
 });
 
+it("is refused where the rods' slots leave no neck", () => {
+  const hollow = () =>
+    reportOf(
+      "low-radial",
+      inNeck((neck) => {
+        const rod = { kind: "adjustable", width: "20 mm", height: "14 mm", length: "400 mm" };
+        neck["rods"] = [rod, rod, rod, rod];
+      }),
+    );
+  expect(hollow).toThrow(/neck-hollow/);
+});
+
 describe("head", () => {
   it("turns strings down by its angle and sideways as their posts stand", () => {
     for (const s of low.head.strings) {

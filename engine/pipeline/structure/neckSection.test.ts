@@ -33,3 +33,24 @@ it("gains stiffness from carbon, and mass alone from a rod that lies loose", () 
   expect(loose.EIUpright).toBeLessThan(bare.EIUpright);
   expect(loose.massPerLength - bare.massPerLength).toBeCloseTo((7850 - 600) * 0.006 * 0.009, 9);
 });
+
+it("stiffens most with a bar far from its elastic centre, and bends easier with a V than with a U", () => {
+  const bar = (axisDepth: number) =>
+    neckSection(neck, 0.05, 0.022, [
+      { kind: "carbon", width: 0.006, height: 0.004, length: 0.4, axisDepth, tension: null },
+    ]);
+  const bare = neckSection(neck, 0.05, 0.022, []);
+  const [high, middle, deep] = [bar(0.002), bar(0.0035), bar(0.012)] as const;
+  expect(deep.EIUpright).toBeGreaterThan(high.EIUpright);
+  expect(high.depth).toBeLessThan(bare.depth);
+  expect(deep.depth).toBeGreaterThan(bare.depth);
+  // on the elastic centre a bar adds its own stiffness and little else
+  const own = ((125e9 - 10e9) * 0.006 * 0.004 ** 3) / 12;
+  expect(middle.EIUpright - bare.EIUpright).toBeLessThan(1.5 * own);
+  const shaped = (profile: string) => neckSection({ ...neck, profile }, 0.05, 0.022, []).EIUpright;
+  expect(shaped("soft C")).toBe(bare.EIUpright);
+  expect(shaped("V")).toBeLessThan(shaped("rounded V"));
+  expect(shaped("rounded V")).toBeLessThan(bare.EIUpright);
+  expect(shaped("U")).toBeGreaterThan(shaped("full D"));
+  expect(shaped("full D")).toBeGreaterThan(bare.EIUpright);
+});
