@@ -33,11 +33,13 @@ export { plateMesh, type SeatedPlate } from "./body/plateMesh.ts";
 export { platePiece } from "./body/platePiece.ts";
 export { pointRows } from "./body/pointRows.ts";
 export { type StringLoadFigures, stringLoadFigures } from "./body/staticFigures.ts";
-export { type StringPull, stringLoads } from "./body/staticLoads.ts";
+export { type BodyLoad, type StringPull, stringLoads } from "./body/staticLoads.ts";
 export { bodyStatic } from "./body/staticSolution.ts";
 export { type BodyGauge, bodyGauge, bodyStress, bodyStressMaps } from "./body/stress/bodyStress.ts";
 export { type BucklePlace, bucklePlace } from "./body/stress/bucklePlace.ts";
+export { bondEdge } from "./body/stress/glueEdge.ts";
 export { type GlueLine, type GlueLineSpec, glueLine } from "./body/stress/glueLine.ts";
+export { nodalStrains } from "./body/stress/nodalStrains.ts";
 export { plateStrains } from "./body/stress/plateStress.ts";
 export type {
   BodyStress,

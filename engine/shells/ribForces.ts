@@ -1,4 +1,4 @@
-import type { BeamSection } from "./elements/edgeBeam.ts";
+import { type BeamSection, beamAt, beamWeight } from "./elements/edgeBeam.ts";
 import { edgeBeamGeometric } from "./elements/edgeBeamGeometric.ts";
 import type { Panel } from "./panel.ts";
 import { type RibEdge, ribEdges } from "./ribEdges.ts";
@@ -77,7 +77,8 @@ export function ribGrowthLoads(
       const ends = [section(0), section(1)];
       const b = [n[1] * t[2] - n[2] * t[1], n[2] * t[0] - n[0] * t[2], n[0] * t[1] - n[1] * t[0]];
       const slopeOfAxis = (ends[1].glue + ends[1].centroid - ends[0].glue - ends[0].centroid) / length;
-      const force = section(0.5).EA * own;
+      // the mean of EA as edgeBeam.ts takes it: a kink of the height may lie within the element
+      const force = own * beamAt.reduce((sum, xi, g) => sum + beamWeight[g] * section(xi).EA, 0);
       for (let end = 0; end < 2; end++) {
         const f = end === 0 ? -force : force;
         for (let q = 0; q < 3; q++) {

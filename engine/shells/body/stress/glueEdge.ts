@@ -6,6 +6,39 @@ import type { GlueLineSpec, RangedStress } from "./glueLine.ts";
 import type { NodalStrains } from "./nodalStrains.ts";
 import type { PlateGauge } from "./plateStress.ts";
 
+/** A thin sheet (first) glued to one whose end is free, at the edge of the joint; forces and stiffness for each metre of edge. */
+interface Bond {
+  /** -w'' of the sheet as it comes to the edge, its shear force (Q = dM/ds, M = D curvature), stretch of its glued face. */
+  readonly curvature: number;
+  readonly shearForce: number;
+  readonly stretch: number;
+  /** Bending stiffness and axial stiffness of both. */
+  readonly D: readonly [number, number];
+  readonly EA: readonly [number, number];
+  /** N/m3, across and along the joint. */
+  readonly bed: number;
+  readonly shearBed: number;
+}
+
+/**
+ * Peel (opening above zero) and size of the shear at the very edge, Pa. With delta = w2 - w1 opening the joint,
+ *   delta'''' + 4 beta4 delta = 0,  4 beta4 = k (1/D1 + 1/D2),  delta''(0) = curvature,  delta'''(0) = Q / D1:
+ *   peel(0) = k [curvature / (2 beta2) + Q / (2 D1 beta3)];
+ *   shear(0) = ks |stretch| / lambda,  lambda2 = 4 ks (1/EA1 + 1/EA2)   (sheets of even thickness, free to bend).
+ * HETENYI, VOLKERSEN-1938, from memory.
+ */
+export function bondEdge({ curvature, shearForce, stretch, D, EA, bed, shearBed }: Bond): {
+  readonly peel: number;
+  readonly shear: number;
+} {
+  const beta = ((bed * (1 / D[0] + 1 / D[1])) / 4) ** 0.25;
+  const lambda = Math.sqrt(4 * shearBed * (1 / EA[0] + 1 / EA[1]));
+  return {
+    peel: bed * (curvature / (2 * beta ** 2) + shearForce / (2 * D[0] * beta ** 3)),
+    shear: (shearBed * Math.abs(stretch)) / lambda,
+  };
+}
+
 /** A stretch of a footprint's edge on its tail side; (nx, ny): unit normal into the footprint. */
 export interface RearEdge {
   readonly x: number;
@@ -48,15 +81,10 @@ const depths = { high: 0.25, likely: 0.5, low: 1 } as const;
  *         bridge  |=========      s into the joint, delta = w(bridge) - w(top), opening positive
  *   ===top========|=========
  *
- * Peel: top and bridge as beams on the bed k (N/m3) of film and of the woods through their thickness,
- *   1/k = t/E + d (h1/E1 + h2/E2),   delta'''' + 4 beta4 delta = 0,   4 beta4 = k (1/D1 + 1/D2);
- * the bridge's end is free and the top comes with curvature kappa = -w'' and shear force Q (w''' = -Q/D1), so that
- *   peel(0) = k [kappa / (2 beta2) + Q / (2 D1 beta3)].
- * Shear: 1/ks = t/G + d (h1/G1 + h2/G2) and the stretch e of the top's outer face, the bridge's being none,
- *   shear(0) = ks |e| / lambda,   lambda2 = ks (4 / (E1 h1) + 4 / (E2 h2))   (both free to bend).
- * M. Hetenyi, Beams on Elastic Foundation (1946); M. Goland, E. Reissner, J. Appl. Mech. 11, A17 (1944); O. Volkersen,
- * Luftfahrtforschung 15, 41 (1938); from memory. Goland and Reissner's coupling of both is left out. The range is that of
- * the depth d of wood that gives: a fillet of glue lowers it, a feathered or lifted edge does away with it.
+ * Top and bridge are beams on a bed (`bondEdge`) that holds film and the woods' own give: 1/bed = t/E + d (h1/E1 + h2/E2)
+ * through the thickness, 1/shearBed = t/G + d (h1/G1 + h2/G2). The coupling of peel and shear of Goland and Reissner (J. Appl.
+ * Mech. 11, A17, 1944, from memory) is left out. The range is that of the depth d of wood that gives: a fillet of glue lowers
+ * the peak, a feathered or lifted edge does away with it.
  * Null where no node of the top lies behind the edge.
  */
 export function glueEdge(
@@ -207,15 +235,16 @@ function jointEdge(
     return m.GLT * c2 + m.GRT * (1 - c2);
   };
   const D2 = (E2 * bridge.thickness ** 3) / 12;
-  const k = 1 / (film.thickness / film.E + share * (h1 / through.top + h2 / through.bridge));
-  const beta = ((k * (1 / state.D + 1 / D2)) / 4) ** 0.25;
-  const ks =
+  const bed = 1 / (film.thickness / film.E + share * (h1 / through.top + h2 / through.bridge));
+  const shearBed =
     1 /
     (film.thickness / film.G +
       share * (h1 / G(panel.wood, panel.grainAngle) + h2 / G(bridge.wood, bridge.grainAngle)));
-  const lambda = Math.sqrt(ks * (4 / state.EA + 4 / (E2 * bridge.thickness)));
-  return {
-    peel: k * (state.curvature / (2 * beta ** 2) + state.shearForce / (2 * state.D * beta ** 3)),
-    shear: (ks * Math.abs(state.stretch)) / lambda,
-  };
+  return bondEdge({
+    ...state,
+    bed,
+    shearBed,
+    D: [state.D, D2],
+    EA: [state.EA, E2 * bridge.thickness],
+  });
 }
