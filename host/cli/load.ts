@@ -5,6 +5,7 @@ import { type Answer, good, outFault, refusal, writeInto } from "./answer.ts";
 import { engineFault } from "./engineFault.ts";
 import type { Hands } from "./hands.ts";
 import type { OpenInstrument } from "./instrument.ts";
+import { cautionText, marginText, yearsText } from "./marginText.ts";
 import { terminalProgress } from "./progress.ts";
 import { kilogramsForce, millimetresOf, newtons, table, verdictText, wrapped } from "./text.ts";
 import type { VerbOptions } from "./verbOptions.ts";
@@ -65,6 +66,12 @@ ${table([["string", "note", "tension", "weight", "breaks", "inharmonicity B"], .
 
 ${wrapped(`${bridge.validity}.`, "  ")}
 
+${yearsText(report)}
+
+${marginText(report)}
+
 ${verdictText(report.verdicts)}
+
+${cautionText(report.cautions)}
 `;
 }
