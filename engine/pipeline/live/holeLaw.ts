@@ -1,41 +1,39 @@
-import { type CavitySpec, cavityModes } from "#engine/air";
+import { type CavityModes, type CavitySpec, cavityModes } from "#engine/air";
 import { type Polygon, polygonCentroid } from "#engine/geometry";
-import type { Build } from "#engine/instrument";
 import { type Context, done, type Outcome } from "#engine/numerics";
-import type { BodySettings } from "../body/bodySettings.ts";
-import type { InstrumentGeometry } from "../geometry.ts";
-import { cavitySpec } from "../structure/boxAir.ts";
 import type { HoleLaw } from "./liveModel.ts";
 import { holeParameter } from "./liveParameters.ts";
 
 /**
- * How the opening's inertance and friction change with its size, from the inner field, wall and flat outer end of three
- * holes of one shape about one middle. Plates keep their shape round the hole, and the patterns of flow keep theirs: a few
- * percent of the opening's part in the main air for a change by a fifth.
+ * How the opening's inertance and friction change with its size, from three holes of one shape about one middle (`nominal`: the one
+ * there is). What the real body makes of a flat outer end is that of the nominal hole: it comes from the edge of the plate and
+ * beyond, far from the hole. The plates keep their shape round the hole.
  */
-export function holeLaw(
-  build: Build,
-  { plan }: InstrumentGeometry,
-  settings: BodySettings,
-  ctx: Context,
-): Outcome<HoleLaw> {
-  const spec = cavitySpec(build, plan, settings.cavity);
-  if (!spec.ok) return spec;
-  const { hole } = spec.value;
+export function holeLaw(spec: CavitySpec, nominal: CavityModes, ctx: Context): Outcome<HoleLaw> {
   const factors = Float64Array.of(holeParameter.low, 1, holeParameter.high);
   const inertance = new Float64Array(3);
   const viscous = new Float64Array(3);
   for (const [k, factor] of factors.entries()) {
-    const made = cavityModes({ ...spec.value, hole: hole && sized(hole, factor) }, ctx);
+    const { hole } = spec;
+    const made =
+      factor === 1 ? done(nominal) : cavityModes({ ...spec, hole: hole && sized(hole, factor) }, ctx);
     if (!made.ok) return made;
-    inertance[k] = made.value.aperture?.inertance[0] ?? 0;
+    inertance[k] = evenInertance(made.value);
     viscous[k] = made.value.aperture?.viscous[0] ?? 0;
   }
-  return done({
-    factors,
-    inertance: inertance.map((v) => v / inertance[1]!),
-    viscous: viscous.map((v) => v / viscous[1]!),
-  });
+  return done({ factors, inertance, viscous: viscous.map((v) => v / viscous[1]!) });
+}
+
+/**
+ * kg/m4: of the flow that an even pressure drives, far below the cavity's modes. These take part: mode n gives rho c^2/(V_n w_n^2)
+ * times the square of its coupling, which changes with the hole as much as the rest does.
+ */
+function evenInertance({ aperture, count, omega, volume, air }: CavityModes): number {
+  if (aperture === null) return 0;
+  let sum = aperture.inertance[0]!;
+  for (let n = 1; n < count; n++)
+    sum += (air.density * (air.soundSpeed * aperture.coupling[n]!) ** 2) / (volume[n]! * omega[n]! ** 2);
+  return sum;
 }
 
 type HoleOpening = NonNullable<CavitySpec["hole"]>;

@@ -9,10 +9,12 @@ import type { ReducedModel } from "#engine/shells";
 /** Factors by parameter (`liveParameters`, and the hole); what is not named is nominal. */
 export type LiveChange = readonly { readonly parameter: string; readonly factor: number }[];
 
-/** Factor on the opening's inertance and viscous resistance against the factor on the hole's length and breadth. */
+/** By factor on the hole's length and breadth, the middle one 1. */
 export interface HoleLaw {
   readonly factors: Float64Array;
+  /** kg/m4: of an even flow through the opening with a flat outer end, the cavity's modes at rest included. */
   readonly inertance: Float64Array;
+  /** Factor on the viscous resistance. */
   readonly viscous: Float64Array;
 }
 

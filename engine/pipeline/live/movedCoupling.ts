@@ -110,47 +110,62 @@ function residualBeyond(model: LiveModel, columns: Uint32Array): Outcome<Float64
   return done(out);
 }
 
-/** Factors of the opening's inertance and friction for a factor on its size, between the prepared ones in logarithms. */
-function holeFactors(model: LiveModel, size: number): { inertance: number; viscous: number } {
-  const law = model.hole;
-  if (law === null || size === 1) return { inertance: 1, viscous: 1 };
-  // a parabola through the three, in logarithms
+/** What a factor on the hole's size does to the opening: kg/m4 more of the even flow, and factors on all flows and on the friction. */
+interface MovedHole {
+  readonly more: number;
+  readonly inertance: number;
+  readonly viscous: number;
+}
+
+/** Between the prepared sizes a parabola through the three, in logarithms; null: as it was. */
+function movedHole({ hole: law }: LiveModel, size: number): MovedHole | null {
+  if (law === null || size === 1) return null;
   const [a, , c] = Array.from(law.factors, Math.log) as [number, number, number];
   const at = Math.log(size);
   const of = (values: Float64Array): number => {
-    const [p, q] = [Math.log(values[0]!), Math.log(values[2]!)];
+    const [p, q] = [Math.log(values[0]! / values[1]!), Math.log(values[2]! / values[1]!)];
     return Math.exp((p * at * (at - c)) / (a * (a - c)) + (q * at * (at - a)) / (c * (c - a)));
   };
-  return { inertance: of(law.inertance), viscous: of(law.viscous) };
+  const inertance = of(law.inertance);
+  return { more: (inertance - 1) * law.inertance[1]!, inertance, viscous: of(law.viscous) };
+}
+
+/** A x A: flows that circle through the opening change by the factor; the even one, the first, by what there is more of it. */
+function movedInertance(from: Float64Array, { more, inertance }: MovedHole): Float64Array {
+  const out = from.map((v) => inertance * v);
+  out[0] = from[0]! + more;
+  return out;
 }
 
 function holeSystem(model: LiveModel, c: Coupling["system"], size: number): Coupling["system"] {
-  const { inertance, viscous } = holeFactors(model, size);
-  if (inertance === 1) return c;
+  const moved = movedHole(model, size);
+  if (moved === null) return c;
   const { n, structureCount: p, apertureCount: a } = c;
+  const inertance = movedInertance(c.inertance, moved);
   for (let i = 0; i < a; i++) {
-    for (let j = 0; j < a; j++) c.mass[(p + i) * n + p + j]! += (inertance - 1) * c.inertance[i * a + j]!;
+    for (let j = 0; j < a; j++)
+      c.mass[(p + i) * n + p + j]! += inertance[i * a + j]! - c.inertance[i * a + j]!;
   }
   return {
     ...c,
-    inertance: c.inertance.map((v) => inertance * v),
-    laws: c.laws && { ...c.laws, rub: c.laws.rub.map((v) => Math.sqrt(viscous) * v) },
+    inertance,
+    laws: c.laws && { ...c.laws, rub: c.laws.rub.map((v) => Math.sqrt(moved.viscous) * v) },
   };
 }
 
 function holeParts(model: LiveModel, parts: StructureParts, size: number): StructureParts {
-  const { inertance } = holeFactors(model, size);
+  const moved = movedHole(model, size);
   const aperture = parts.cavity?.aperture;
-  if (inertance === 1 || !parts.cavity || !aperture) return parts;
-  const scaled = (a: Float64Array): Float64Array => a.map((v) => inertance * v);
+  if (moved === null || !parts.cavity || !aperture) return parts;
+  const { low, high } = aperture.range;
   return {
     ...parts,
     cavity: {
       ...parts.cavity,
       aperture: {
         ...aperture,
-        inertance: scaled(aperture.inertance),
-        range: { low: scaled(aperture.range.low), high: scaled(aperture.range.high) },
+        inertance: movedInertance(aperture.inertance, moved),
+        range: { low: movedInertance(low, moved), high: movedInertance(high, moved) },
       },
     },
   };

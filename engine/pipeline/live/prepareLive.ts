@@ -1,4 +1,4 @@
-import { cavityModes } from "#engine/air";
+import { type CavityModes, cavityModes } from "#engine/air";
 import type { Build } from "#engine/instrument";
 import { boardAnchor, type NoteBoard, readyBoard } from "#engine/notes";
 import { type Context, done, failed, type Outcome } from "#engine/numerics";
@@ -105,7 +105,11 @@ function preparedLive(
   const signs = modeSigns(modes, body.parts.body);
   if (signs === null)
     return failed("modes-differ", "the modes found for live edits are not those of the voice");
-  const parts = columnParts(input, model, columns, modes, signs, ctx);
+  const inside = cavitySpec(build, geometry.plan, settings.cavity);
+  if (!inside.ok) return inside;
+  const cavity = body.parts.cavity && cavityModes(inside.value, ctx);
+  if (cavity !== null && !cavity.ok) return cavity;
+  const parts = columnParts(input, model, columns, modes, signs, cavity?.value ?? null, ctx);
   if (!parts.ok) return parts;
   const coupling = prepareCoupling(parts.value, ctx.kernels);
   if (!coupling.ok) return coupling;
@@ -113,7 +117,7 @@ function preparedLive(
   if (!still.ok) return still;
   const walls = rigidWallAir(body.parts, ctx.kernels);
   if (!walls.ok) return walls;
-  const hole = body.parts.cavity?.aperture ? holeLaw(build, geometry, settings, ctx) : done(null);
+  const hole = cavity?.value.aperture ? holeLaw(inside.value, cavity.value, ctx) : done(null);
   if (!hole.ok) return hole;
   const none = new Float64Array(0);
   const made: LiveModel = {
@@ -196,20 +200,17 @@ function modeSigns(found: StructureModes, coupled: StructureModes): Float64Array
 
 /** What is coupled, told by the columns: wall flow and residual mass of each; the outer air of the modes, none of the rest. */
 function columnParts(
-  { build, geometry, settings, body: { parts } }: LiveInput,
+  { body: { parts } }: LiveInput,
   model: { readonly count: number; readonly stiffness: Float64Array; readonly mass: Float64Array },
   columns: StructureModes,
   modes: StructureModes,
   signs: Float64Array,
+  inside: CavityModes | null,
   ctx: Context,
 ): Outcome<StructureParts> {
   let cavity = parts.cavity;
-  if (cavity !== null) {
-    const inside = cavitySpec(build, geometry.plan, settings.cavity);
-    if (!inside.ok) return inside;
-    const found = cavityModes(inside.value, ctx);
-    if (!found.ok) return found;
-    const air = cavityAir(found.value, columns, ctx);
+  if (cavity !== null && inside !== null) {
+    const air = cavityAir(inside, columns, ctx);
     if (!air.ok) return air;
     cavity = { ...air.value, aperture: cavity.aperture };
   }
