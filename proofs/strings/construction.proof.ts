@@ -1,5 +1,5 @@
 import { opened } from "#engine/numerics";
-import { designString, type StringConstruction, type WireName } from "#engine/strings";
+import { designString, type StringConstruction, tension, type WireName } from "#engine/strings";
 import { proof, type Slips } from "#proofs/harness";
 
 const inch = 0.0254;
@@ -196,4 +196,32 @@ proof(
       hex.bendingStiffness / round.bendingStiffness,
     ];
   },
+);
+
+/** Tensions printed beside those weights for a scale of 25.5 inches, pounds force (memory). */
+const printedTensions: readonly (readonly [gauge: number, frequency: number, pounds: number])[] = [
+  [10, 329.63, 16.2],
+  [12, 329.63, 23.3],
+  [13, 329.63, 27.4],
+  [16, 246.94, 23.3],
+  [17, 246.94, 26.3],
+];
+
+proof(
+  "tension of plain strings at pitch on 25.5 inches, N",
+  {
+    source: "UNIT-WEIGHTS (memory)",
+    quoted: printedTensions.map(([, , pounds]) => pounds * 4.4482216),
+    relTol: 0.01,
+    because: "printed to a tenth of a pound, and with a density 0.55 % lower than ours",
+    mustNotice: { length: 1.01, frequency: 1.01 },
+  },
+  (slip) =>
+    printedTensions.map(([gauge, frequency]) =>
+      tension(
+        plain(gauge).linearDensity,
+        25.5 * inch * (slip["length"] ?? 1),
+        frequency * (slip["frequency"] ?? 1),
+      ),
+    ),
 );
