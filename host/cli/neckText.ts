@@ -1,21 +1,14 @@
 import type { NeckReport } from "#engine/pipeline";
 import { millimetresOf, newtons, table, wrapped } from "./text.ts";
 
-/** The neck under its strings, for the terminal; verdicts go with the others of the verb. */
+/** The neck under its strings, for the terminal; its verdicts go below it. */
 export function neckText(report: NeckReport): string {
-  const { relief, load, joint, head, tunings } = report;
-  const mm = (length: number): string => millimetresOf(length, 2);
-  const inlay =
-    head.woodUnderInlayM === null ? "" : `, ${millimetresOf(head.woodUnderInlayM)} left under the inlay`;
-  const reserve = joint.actionReserve;
+  const { relief, joint, head, tunings } = report;
   return [
-    `Neck under its strings: a straightedge on frets ${relief.straightedge.fromFret} and ${relief.straightedge.toFret}
-  relief               ${mm(relief.slackM)}${relief.workingForceN === null ? "" : " with the rod slack"}, ${mm(relief.wantedM)} wanted
-${rodLines(report)}  nut                  rises ${mm(load.nutRiseM)} against the body, ${percent(load.secondOrderShare)} of it because the strings gain on the bent neck
-  buckling             at ${load.bucklingFactor.toFixed(0)} times this load
-  first weeks          ${weeksLine(report)}
-  head                 ${head.angleDeg.toFixed(0)} degrees, ${millimetresOf(head.thicknessM)} thick (${head.thicknessUsual ? "tuners for 14 to 16 mm fit" : "beyond the 14 to 16 mm that tuners are made for"})${inlay}
-  action in reserve    ${mm(reserve.bySaddleM)} by the saddle down to ${millimetresOf(reserve.saddleLeftM, 0)}${reserve.byJointM === 0 ? "" : `, ${mm(reserve.byJointM)} by ${joint.pitchRoomDeg.toFixed(1)} degrees of the joint`}`,
+    [
+      `Neck under its strings: a straightedge on frets ${relief.straightedge.fromFret} and ${relief.straightedge.toFret}`,
+      ...figureRows(report).map(([title, words]) => row(title, words)),
+    ].join("\n"),
     wrapped(`The joint is ${joint.kind}: ${joint.words}.`, "  "),
     ...(tunings.length < 2
       ? []
@@ -68,37 +61,75 @@ ${rodLines(report)}  nut                  rises ${mm(load.nutRiseM)} against the
   ].join("\n\n");
 }
 
-function rodLines({ relief, rods }: NeckReport): string {
-  if (relief.workingForceN === null)
-    return relief.withoutBarsM === null
-      ? ""
-      : `  without its bars     ${millimetresOf(relief.withoutBarsM, 2)}\n`;
-  const mm = (length: number): string => millimetresOf(length, 2);
-  const lines = [
-    `  rod                  sets ${mm(Math.min(relief.leastM, relief.mostM))} to ${mm(Math.max(relief.leastM, relief.mostM))} within ${newtons(relief.workingForceN)}, half its strength`,
-    relief.wantedForceN === null
-      ? "  for what is wanted   out of the rod's reach"
-      : `  for what is wanted   ${newtons(Math.abs(relief.wantedForceN))} in the rod${relief.wantedForceN < 0 ? ", turned the other way" : ""}`,
+type Row = readonly [title: string, words: string];
+
+function figureRows(report: NeckReport): readonly Row[] {
+  const { relief, load, joint, head, firstWeeks: weeks } = report;
+  const reserve = joint.actionReserve;
+  const range = weeks.wholeM ?? weeks.neckM;
+  const fit = head.thicknessUsual
+    ? "tuners for 14 to 16 mm fit"
+    : "beyond the 14 to 16 mm that tuners are made for";
+  const inlay =
+    head.woodUnderInlayM === null ? "" : `, ${millimetresOf(head.woodUnderInlayM)} left under the inlay`;
+  return [
+    [
+      "relief",
+      `${mm(relief.slackM)}${relief.workingForceN === null ? "" : " with the rod slack"}, ${mm(relief.wantedM)} wanted`,
+    ],
+    ...rodRows(report),
+    [
+      "nut",
+      `rises ${mm(load.nutRiseM)} against the body, where the bend itself adds ${(100 * load.secondOrderShare).toFixed(0)} %`,
+    ],
+    ["buckling", `at ${load.bucklingFactor.toFixed(0)} times this load`],
+    [
+      "first weeks",
+      `action over fret 12 up by ${mm(range.low)} to ${mm(range.high)} in ${weeks.weeks} weeks by creep ${weeks.wholeM === null ? "of the neck alone" : "of neck and body"}; ${millimetresOf(weeks.customaryM.low)} to ${millimetresOf(weeks.customaryM.high)} with body and joints is usual (common practice, no source)`,
+    ],
+    ["head", `${head.angleDeg.toFixed(0)} degrees, ${millimetresOf(head.thicknessM)} thick (${fit})${inlay}`],
+    [
+      "action in reserve",
+      `${mm(reserve.bySaddleM)} by the saddle down to ${millimetresOf(reserve.saddleLeftM, 0)}${reserve.byJointM === 0 ? "" : `, ${mm(reserve.byJointM)} by ${joint.pitchRoomDeg.toFixed(1)} degrees of the joint`}`,
+    ],
+  ];
+}
+
+function rodRows({ relief, rods }: NeckReport): readonly Row[] {
+  const bare: Row[] =
+    relief.withoutBarsM === null
+      ? []
+      : [
+          [
+            "without its bars",
+            `${mm(relief.withoutBarsM)}${relief.workingForceN === null ? "" : " with the rod slack"}`,
+          ],
+        ];
+  if (relief.workingForceN === null) return bare;
+  const [least, most] = [relief.leastM, relief.mostM].sort((a, b) => a - b);
+  return [
+    ["rod", `sets ${mm(least!)} to ${mm(most!)} within ${newtons(relief.workingForceN)}, half its strength`],
+    [
+      "for what is wanted",
+      relief.wantedForceN === null
+        ? "out of the rod's reach"
+        : `${newtons(Math.abs(relief.wantedForceN))} in the rod${relief.wantedForceN < 0 ? ", turned the other way" : ""}`,
+    ],
     ...(relief.statedForceN === null || relief.statedM === null
       ? []
-      : [`  as stated            ${newtons(relief.statedForceN)} gives ${mm(relief.statedM)}`]),
-    ...(relief.withoutBarsM === null ? [] : [`  without its bars     ${mm(relief.withoutBarsM)} slack`]),
+      : ([["as stated", `${newtons(relief.statedForceN)} gives ${mm(relief.statedM)}`]] as const)),
+    ...bare,
     ...rods
       .filter((rod) => rod.action === "single")
       .map(
-        (rod) =>
-          `  rod's axis           ${mm(Math.abs(rod.underElasticCentreM))} ${rod.underElasticCentreM < 0 ? "above" : "under"} the neck's elastic centre: the arm of its force`,
+        ({ underElasticCentreM: arm }): Row => [
+          "rod's axis",
+          `${mm(Math.abs(arm))} ${arm < 0 ? "above" : "under"} the neck's elastic centre: the arm of its force`,
+        ],
       ),
   ];
-  return `${lines.join("\n")}\n`;
 }
 
-function weeksLine({ firstWeeks: w }: NeckReport): string {
-  const range = w.wholeM ?? w.neckM;
-  const custom = w.customaryM;
-  return `action over fret 12 up by ${millimetresOf(range.low, 2)} to ${millimetresOf(range.high, 2)} in ${w.weeks} weeks by creep ${w.wholeM === null ? "of the neck alone" : "of neck and body"};
-                       ${millimetresOf(custom.low)} to ${millimetresOf(custom.high)} with body and joints is usual (common practice, no source)`;
-}
-
-const percent = (share: number): string => `${(100 * share).toFixed(0)} %`;
+const row = (title: string, words: string): string => wrapped(words, `  ${title.padEnd(21)}`, " ".repeat(23));
+const mm = (length: number): string => millimetresOf(length, 2);
 const degrees = (angle: number): string => `${angle.toFixed(1)} degrees`;
