@@ -28,6 +28,7 @@ export function shopWords(view: VoiceView): readonly ShopWord[] {
     { topic: "Loud and quiet", sentences: loudAndQuiet(view) },
     { topic: "Wolf notes", sentences: wolves(view) },
     { topic: "Dead notes", sentences: deadNotes(view) },
+    { topic: "In other tunings", sentences: view.otherTunings ?? [] },
     ...activeTop(view),
   ].filter((word) => word.sentences.length > 0);
 }

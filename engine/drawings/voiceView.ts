@@ -33,6 +33,8 @@ export interface VoiceView {
   /** What the spread of wood and model does to each figure; null: not computed, then the model's own accuracy is printed. */
   readonly ranges: RangesView | null;
   readonly upperThirdShare: number | null;
+  /** What the strings' further tunings do to wolf notes and evenness, one sentence each; absent: there are none. */
+  readonly otherTunings?: readonly string[];
   readonly load: LoadView;
   readonly verdicts: readonly Verdict[];
   /** What the model does not promise, one sentence each. */

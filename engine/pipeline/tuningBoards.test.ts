@@ -6,7 +6,7 @@ import { opened, quiet } from "#engine/numerics";
 import { instrumentGeometry } from "./geometry.ts";
 import { boardStrings } from "./live/boardStrings.ts";
 import { stringSet } from "./stringSet.ts";
-import { tuningBoards } from "./tuningBoards.ts";
+import { tuningBoards, tuningWords } from "./tuningBoards.ts";
 
 const text = readFileSync(new URL("../../examples/low-radial.fairbout.json", import.meta.url), "utf8");
 const checked = checkInstrument(text);
@@ -64,6 +64,16 @@ describe("further tunings on one body", () => {
       expect(t.worstWolf!.wolfIndex).toBe(Math.max(...indices));
       expect(t.evenness.levelSpreadDb).not.toBe(board.evenness.levelSpreadDb);
     }
+  });
+
+  it("are told in a sentence each, with the figures of their verdicts", () => {
+    const words = tuningWords(told);
+    expect(words).toHaveLength(2);
+    told.forEach((t, i) => {
+      expect(words[i]).toContain(`${t.name}: ${t.wolfNotes === 0 ? "no" : t.wolfNotes} wolf note`);
+      expect(words[i]).toContain(`${t.worstWolf!.note} on string ${t.worstWolf!.string}`);
+      expect(words[i]).toContain(`${t.evenness.levelSpreadDb!.toFixed(0)} dB`);
+    });
   });
 
   it("carry the reason for which a verdict is meant", () => {

@@ -103,3 +103,21 @@ function tuningVoice(
     verdicts: markMeant(verdicts, build.meant).verdicts,
   };
 }
+
+/** Each further tuning in a sentence, for the report. */
+export function tuningWords(tunings: readonly TuningVoice[]): readonly string[] {
+  return tunings.map(({ name, wolfNotes, worstWolf, evenness: even, verdicts }) => {
+    const dead = verdicts.find(({ id }) => id === "evenness")!.figures["deadNotes"]!;
+    const place =
+      worstWolf === null
+        ? ""
+        : `, the highest index ${worstWolf.wolfIndex.toFixed(1)} at ${worstWolf.note} on string ${worstWolf.string} (${worstWolf.fret === 0 ? "open" : `fret ${worstWolf.fret}`})`;
+    const spread =
+      even.levelSpreadDb === null
+        ? "no level is foreseen"
+        : `the notes to fret 15 spread over ${even.levelSpreadDb.toFixed(0)} dB`;
+    return `${name}: ${count(wolfNotes, "wolf note")}${place}; ${count(dead, "dead note")}; ${spread}.`;
+  });
+}
+
+const count = (n: number, noun: string): string => `${n === 0 ? "no" : n} ${noun}${n === 1 ? "" : "s"}`;

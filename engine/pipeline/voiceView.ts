@@ -4,7 +4,7 @@ import { drawnBoard, drawnPlan, subtitle } from "./drawnInstrument.ts";
 import { loadValidity, stringRows, totalPull } from "./load.ts";
 import type { VoiceRanges } from "./ranges/voiceRanges.ts";
 import { slotsValidity } from "./slots.ts";
-import { tuningVoiceValidity } from "./tuningBoards.ts";
+import { tuningVoiceValidity, tuningWords } from "./tuningBoards.ts";
 import type { Voice } from "./voice.ts";
 
 /** Modes whose shapes are handed to the report; the others are listed only. */
@@ -56,6 +56,7 @@ export function voiceView(voice: Voice): VoiceView {
     ranges: voice.ranges === null ? null : rangesView(voice, voice.ranges),
     levelSpreadDb: voice.board.evenness.levelSpreadDb,
     upperThirdShare: voice.activeTop.total,
+    otherTunings: tuningWords(voice.tunings),
     load: {
       strings: stringRows(voice.strings),
       totalN: totalPull(voice.strings),
