@@ -23,12 +23,6 @@ export interface BodyPairs {
   readonly vectors: Float64Array;
 }
 
-/** Solutions of (K + shift M) x = b: n x columns, column after column. */
-export interface ShiftedSolver {
-  readonly shift: number;
-  readonly solve: (b: Float64Array, columns: number) => Float64Array;
-}
-
 /** Flexibility between all rows of some points, of (K + shift M)^-1: size x size. */
 export interface PointFlexibility {
   readonly shift: number;
@@ -193,29 +187,6 @@ function freePart(system: BodySystem, { vectors }: BodyPairs): string {
     }
   }
   return partOfNode(system, part);
-}
-
-/** By one solution for each row. */
-export function pointFlexibility(
-  n: number,
-  rows: PointRows,
-  { shift, solve }: ShiftedSolver,
-): PointFlexibility {
-  const size = rows.start.length - 1;
-  const flexibility = new Float64Array(size * size);
-  if (size === 0) return { shift, flexibility };
-  const b = new Float64Array(n * size);
-  for (let k = 0; k < size; k++)
-    for (let p = rows.start[k]; p < rows.start[k + 1]; p++) b[k * n + rows.row[p]] = rows.weight[p];
-  const x = solve(b, size);
-  for (let i = 0; i < size; i++) {
-    for (let j = 0; j <= i; j++) {
-      let sum = 0;
-      for (let p = rows.start[i]; p < rows.start[i + 1]; p++) sum += rows.weight[p] * x[j * n + rows.row[p]];
-      flexibility[size * i + j] = flexibility[size * j + i] = sum;
-    }
-  }
-  return { shift, flexibility };
 }
 
 /** size x size: see `describedModes`. */

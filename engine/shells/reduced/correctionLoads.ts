@@ -64,13 +64,18 @@ export function correctionLoads(
   let found = 0;
   while (found < Math.min(count, size) && led.value.values[found] < 1e-14 * led.value.values[0]) found++;
   const loads = new Float64Array(found * n);
+  const sum = new Float64Array(m);
   for (let c = 0; c < found; c++) {
-    for (let i = 0; i < size; i++) {
-      const w = led.value.vectors[c * size + i];
-      for (let k = 0; k < m; k++) loads[c * n + touched.rows[k]] += w * forces[i * m + k];
-    }
+    sum.fill(0);
+    for (let i = 0; i < size; i++) addTimes(sum, led.value.vectors[c * size + i], forces, i * m);
+    for (let k = 0; k < m; k++) loads[c * n + touched.rows[k]] = sum[k];
   }
   return loads;
+}
+
+/** to += factor times the numbers of `from` from a place on. */
+function addTimes(to: Float64Array, factor: number, from: Float64Array, at: number): void {
+  for (let k = 0; k < to.length; k++) to[k] += factor * from[at + k];
 }
 
 /** The knots with the least and the greatest factor. */

@@ -48,8 +48,10 @@ export function projected(
   rows.set(rowIndex);
   const place = placeOf(q);
   return matrices.map((a) => {
-    values.set(a.values);
     const out = new Float64Array(packedLength(count));
+    // a change of stiffness alone, or of mass
+    if (!a.values.some((v) => v !== 0)) return out;
+    values.set(a.values);
     for (let k = 0; k < blocks; k++) {
       kernels.blocks.multiply(
         m,

@@ -1,6 +1,6 @@
 import { type Context, done, failed, modesBelow, type Outcome } from "#engine/numerics";
 import type { BodyModes, BodySystem } from "../body/bodyModel.ts";
-import { describedModes, pointFlexibility, residualShift, rigidVectors } from "../body/bodyModes.ts";
+import { describedModes, residualShift, rigidVectors } from "../body/bodyModes.ts";
 import type { PointRef } from "../body/bodySpec.ts";
 import { rigidMotions } from "../body/bodySystem.ts";
 import { motionsUnder } from "../body/motionRows.ts";
@@ -49,8 +49,8 @@ export function reduceBody(
   const shift = residualShift(toFrequency);
   const found = modesBelow(system.stiffness, system.mass, { to, group: system.group, shift }, ctx);
   if (!found.ok) return found;
-  const { solve, solveShift } = found.value;
-  const still = pointFlexibility(system.n, rows.value, { shift: solveShift, solve });
+  const { solve, solveShift, between } = found.value;
+  const still = { shift: solveShift, flexibility: between(rows.value) };
   const modes = describedModes(system, rows.value, found.value, still, ctx.kernels);
   if (!modes.ok) return modes;
   const { rigidCount } = modes.value;
