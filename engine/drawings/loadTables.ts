@@ -44,7 +44,7 @@ export function marginTable({ margins, hand }: LoadSheetView): string {
     }),
   );
   const line = (row: MarginRow) => [
-    `${escaped(row.part)}<br><span class="soft">${escaped(row.what)}${row.peak ? ", a peak at a point" : ""}</span>`,
+    `${escaped(row.part)}<br><span class="soft">${escaped(row.what)}${row.peak ? " (peak)" : ""}</span>`,
     sayMega(row.stress),
     row.strength === null ? "not known" : sayMega(row.strength),
     row.margin === null ? "none claimed" : `<strong>${sayMargin(row.margin)}</strong>`,
@@ -62,17 +62,23 @@ export function marginTable({ margins, hand }: LoadSheetView): string {
     right("Limit"),
   ];
   const near = margins.filter((row) => row.margin === null || row.margin < plenty);
+  const firm = near.filter((row) => !row.peak);
+  const peaks = near.filter((row) => row.peak);
   const far = margins.filter((row) => !near.includes(row));
   const conditions = [...new Set(margins.map((row) => row.conditions))];
+  const shown = (caption: string, rows: readonly MarginRow[]): string =>
+    rows.length === 0 ? "" : table(caption, columns, rows.map(line), "margins");
   const folded =
     far.length === 0
       ? ""
-      : `<details class="folded"><summary>${far.length} ${far.length === 1 ? "stress" : "stresses"} with a margin of ${plenty} or more</summary>${table(`Margins of ${plenty} or more`, columns, far.map(line), "margins")}</details>`;
+      : `<details class="folded"><summary>${far.length} ${far.length === 1 ? "stress" : "stresses"} with a margin of ${plenty} or more</summary>${shown(`Margins of ${plenty} or more`, far)}</details>`;
   return (
-    `<p>A margin is strength over stress, the strength taken at its moisture and for the time under load: ${prose(conditions.join("; "))}. "Weak" is the margin of one board or joint in twenty. A missing margin is no margin. At a peak at a point wood and glue give before they part. Places are from the tail, and from the centreline to the bass or treble side.</p>` +
-    (near.length === 0
-      ? ""
-      : table(`Margins below ${plenty}, and those not known`, columns, near.map(line), "margins")) +
+    `<p>A margin is strength over stress, the strength taken at its moisture and for the time under load: ${prose(conditions.join("; "))}. "Weak" is the margin of one board or joint in twenty. A missing margin is no margin. Places are from the tail, and from the centreline to the bass or treble side.</p>` +
+    shown(`Margins below ${plenty}, and those not known`, firm) +
+    shown(
+      "Peaks at a point, where stiffness changes at once: wood and glue give there before they part",
+      peaks,
+    ) +
     folded +
     limitTable(limits)
   );

@@ -120,7 +120,7 @@ interface NeckView {
   readonly statedForce: number | null;
   /** Force that gives the relief wanted; null without a rod or out of its reach. */
   readonly wantedForce: number | null;
-  /** Rise of the action over fret 12 after the set-up. */
+  /** Rise of the action over fret 12 after the set-up */
   readonly firstWeeks: {
     readonly weeks: number;
     readonly low: number;
