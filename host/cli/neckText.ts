@@ -85,7 +85,7 @@ function figureRows(report: NeckReport): readonly Row[] {
     ["buckling", `at ${load.bucklingFactor.toFixed(0)} times this load`],
     [
       "first weeks",
-      `action over fret 12 up by ${mm(range.low)} to ${mm(range.high)} in ${weeks.weeks} weeks by creep ${weeks.wholeM === null ? "of the neck alone" : "of neck and body"}; ${millimetresOf(weeks.customaryM.low)} to ${millimetresOf(weeks.customaryM.high)} with body and joints is usual (common practice, no source)`,
+      `action over fret 12 up by ${mm(range.low)} to ${mm(range.high)} in ${weeks.weeks} weeks by creep ${weeks.wholeM === null ? "of the neck alone" : "of neck and body"}; ${millimetresOf(weeks.customaryM.low)} to ${millimetresOf(weeks.customaryM.high)} with body and joints is usual (${weeks.wholeM === null ? "see load; " : ""}common practice, no source)`,
     ],
     ["head", `${head.angleDeg.toFixed(0)} degrees, ${millimetresOf(head.thicknessM)} thick (${fit})${inlay}`],
     [

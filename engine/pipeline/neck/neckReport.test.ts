@@ -190,6 +190,14 @@ describe("joint and first weeks", () => {
     // 1.2 mm of elastic rise creeps as far as the customary 0.3 to 0.8 mm at its upper end (common practice, no source)
     expect(whole.wholeM!.high).toBeGreaterThan(whole.customaryM.low);
     expect(whole.wholeM!.high).toBeLessThan(whole.customaryM.high);
+    // a tighter rod leaves the neck less to creep
+    const tight = reportOf(
+      "low-radial",
+      inNeck((neck) => {
+        rodsOf(neck)[0]!["tension"] = "1500 N";
+      }),
+    );
+    expect(tight.firstWeeks.neckM.likely).toBeLessThan(low.firstWeeks.neckM.likely);
   });
 });
 
