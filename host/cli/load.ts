@@ -2,6 +2,7 @@ import { loadDrawings, loadReport as loadSheet, svgFile } from "#engine/drawings
 import { computeLoad, defaultBodySettings, type LoadReport, loadReportOf, loadView } from "#engine/pipeline";
 import { exitStatus } from "#engine/verdicts";
 import { type Answer, good, outFault, refusal, writeInto } from "./answer.ts";
+import { bodyLoadText } from "./bodyLoadText.ts";
 import { engineFault } from "./engineFault.ts";
 import type { Hands } from "./hands.ts";
 import type { OpenInstrument } from "./instrument.ts";
@@ -61,10 +62,12 @@ ${table([["string", "note", "tension", "weight", "breaks", "inharmonicity B"], .
   couple on bridge    ${bridge.momentNm.toFixed(1)} N m
   bridge turns        ${bridge.rotationDeg.toFixed(1)} degrees toward the nut, give or take 20 %
   neck block turns    ${report.neckBlock.tiltDeg.toFixed(2)} degrees toward the nut, and twists by ${Math.abs(report.neckBlock.twistDeg).toFixed(2)}
-  buckling            ${report.buckling.factor === null ? "none found" : `at ${report.buckling.factor.toFixed(1)} times this load by linear theory, a half of which can be counted on`}
+  buckling            ${bucklingWords(report.buckling)}
   top sinks           ${millimetresOf(-bridge.topLeastM, 1)} at its hollow, and rises ${millimetresOf(bridge.topGreatestM, 1)} at its belly
 
 ${wrapped(`${bridge.validity}.`, "  ")}
+
+${bodyLoadText(report)}
 
 ${yearsText(report)}
 
@@ -74,4 +77,14 @@ ${verdictText(report.verdicts)}
 
 ${cautionText(report.cautions)}
 `;
+}
+
+/** The factor, and where the shape moves most: x from the tail, y towards the bass. */
+function bucklingWords({ factor, place }: LoadReport["buckling"]): string {
+  if (factor === null) return "none found";
+  const where =
+    place === null
+      ? ""
+      : `, at the ${place.part}, x ${millimetresOf(place.x, 0)}, y ${millimetresOf(place.y, 0)}`;
+  return `at ${factor.toFixed(1)} times this load by linear theory, a half of which can be counted on${where}`;
 }
