@@ -64,7 +64,7 @@ export function climate(cases: readonly ClimateCase[]): Verdict {
     whatWouldChange:
       "brace and close the box in drier air; a humid case in winter (40 to 50 %RH); a top of quarter-cut wood; more dome; braces across the grain no stiffer than they must be",
     sureness:
-      "elastic, wood in balance with the air all through: real stress is a third to a half less when the air changes slowly, and more on one face when it changes fast",
+      "elastic, wood in balance with the air all through, places within 20 mm of a block left out: real stress is a third to a half less when the air changes slowly, and more on one face when it changes fast",
     figures: Object.fromEntries(
       cases.flatMap((c, i) => [
         ...(c.saddleRise === null ? [] : [[`saddleRise${i + 1}`, c.saddleRise]]),

@@ -24,8 +24,7 @@ export function marginText({ margins }: LoadReport): string {
       ? []
       : [
           wrapped(
-            "  Peaks at a single point, where a brace, bridge or patch ends: they depend on the mesh, and wood and glue give there first",
-            "",
+            "Peaks at a single point, where a brace, bridge or patch ends: they depend on the mesh, and wood and glue give there first",
             "  ",
           ),
           rowsText(points.slice(0, pointsShown)),
@@ -35,7 +34,7 @@ export function marginText({ margins }: LoadReport): string {
       ? []
       : [
           wrapped(
-            `Not known: ${unknown.map((r) => `${r.part} in ${r.what} (${r.rules})`).join("; ")}.`,
+            `Not known at ${unknown.length} places: ${[...new Set(unknown.map((r) => r.rules))].join("; ")}.`,
             "  ",
           ),
         ]),

@@ -15,9 +15,12 @@ export interface StressedBody {
 
 /** For so long the strings pull, s. */
 const stringYears = 50;
-/** Share of that time in winter air, and in damp air; a hot car: days in all. */
-const seasonShare = 1 / 3;
-const hotDays = 7;
+/**
+ * A season, and a day in a hot car: what the air strains relaxes as fast as wood tires, and begins anew with each season, so that
+ * its stress is not carried on for years.
+ */
+const season = year / 3;
+const hotDay = 86400;
 
 /**
  * Margins under the strings alone, for fifty years in the shop's air. `glueLine`: of the bridge, null where there is none. Fails
@@ -38,7 +41,7 @@ export function stringMargins(
   return done(margins(entries, conditions.value));
 }
 
-/** Margins with the strings in another air: a season a year for fifty years, or a week in all in a hot car. Fails as `stringMargins`. */
+/** Margins with the strings in another air: for a season, or a day in a hot car. Fails as `stringMargins`. */
 export function climateMargins(
   build: Build,
   name: string,
@@ -46,9 +49,11 @@ export function climateMargins(
   { stress, means }: StressedBody,
 ): Outcome<readonly MarginRow[]> {
   const hot = air === build.climate.hotCar;
-  const seconds = hot ? hotDays * 86400 : stringYears * year * seasonShare;
-  const span = hot ? `${hotDays} days in all` : `a third of ${stringYears} years`;
-  const conditions = conditionsIn(air, `strings at pitch, ${name}, ${span}`, seconds);
+  const conditions = conditionsIn(
+    air,
+    `strings at pitch, ${name}, ${hot ? "a day" : "four months"}`,
+    hot ? hotDay : season,
+  );
   return conditions.ok ? done(margins(stressEntries(build, stress, means), conditions.value)) : conditions;
 }
 

@@ -25,19 +25,32 @@ export const meanRadius = 0.01;
 /**
  * Mean over discs of `meanRadius` about every node, of the six stresses of `map` (along, across, shear at the inside face, then
  * outside; 6 by node), weighted by the area of the plate that goes with each node. Nodes at which all six are nought lie in
- * solid blocks and are left out. `nodes` x, y, z by node, m; `triangles` 3 nodes each.
+ * solid blocks and are left out, and so are discs whose middle lies within `clear` (m) of one. `nodes` x, y, z by node, m; `triangles` 3 nodes each.
  */
-export function meanStress(nodes: Float64Array, triangles: Uint32Array, map: Float64Array): MeanStress {
+export function meanStress(
+  nodes: Float64Array,
+  triangles: Uint32Array,
+  map: Float64Array,
+  clear = 0,
+): MeanStress {
   const count = nodes.length / 3;
   const area = nodeAreas(nodes, triangles);
   const strained = Uint8Array.from({ length: count }, (_, k) =>
     map.subarray(6 * k, 6 * k + 6).some((v) => v !== 0) ? 1 : 0,
   );
-  const around = diskNeighbours(nodes, strained);
+  const around = within(nodes, strained, meanRadius);
+  const blocked =
+    clear === 0
+      ? null
+      : within(
+          nodes,
+          strained.map((yes) => 1 - yes),
+          clear,
+        );
   const found = Array.from({ length: 3 }, () => ({ most: nowhere, least: nowhere }));
   const sum = new Float64Array(6);
   for (let k = 0; k < count; k++) {
-    if (strained[k] === 0) continue;
+    if (strained[k] === 0 || (blocked !== null && blocked(k).length > 0)) continue;
     sum.fill(0);
     let weight = 0;
     for (const other of around(k)) {
@@ -64,9 +77,10 @@ export function meanStress(nodes: Float64Array, triangles: Uint32Array, map: Flo
 export function plateMeans(
   { top, back }: BodyMesh,
   maps: { readonly top: Float64Array | null; readonly back: Float64Array | null },
+  clear = 0,
 ): PlateMeans {
   const of = (plate: BodyMesh["top"], map: Float64Array | null): MeanStress | null =>
-    plate === null || map === null ? null : meanStress(plate.nodes, plate.triangles, map);
+    plate === null || map === null ? null : meanStress(plate.nodes, plate.triangles, map, clear);
   return { top: of(top, maps.top), back: of(back, maps.back) };
 }
 
@@ -77,9 +91,9 @@ interface Ends {
 
 const nowhere: PlacedStress = { value: 0, x: 0, y: 0 };
 
-/** Nodes that count and lie within `meanRadius` of a node in plan, found by squares of that size. */
-function diskNeighbours(nodes: Float64Array, counts: Uint8Array): (k: number) => number[] {
-  const square = (v: number): number => Math.floor(v / meanRadius) + 5000;
+/** Nodes that count and lie within `radius` of a node in plan, found by squares of that size. */
+function within(nodes: Float64Array, counts: Uint8Array, radius: number): (k: number) => number[] {
+  const square = (v: number): number => Math.floor(v / radius) + 5000;
   const cells = new Map<number, number[]>();
   counts.forEach((yes, k) => {
     if (yes === 0) return;
@@ -94,7 +108,7 @@ function diskNeighbours(nodes: Float64Array, counts: Uint8Array): (k: number) =>
     for (let i = square(x) - 1; i <= square(x) + 1; i++)
       for (let j = square(y) - 1; j <= square(y) + 1; j++)
         for (const other of cells.get(10000 * i + j) ?? [])
-          if (Math.hypot(nodes[3 * other]! - x, nodes[3 * other + 1]! - y) <= meanRadius) near.push(other);
+          if (Math.hypot(nodes[3 * other]! - x, nodes[3 * other + 1]! - y) <= radius) near.push(other);
     return near;
   };
 }
