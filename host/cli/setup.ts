@@ -36,7 +36,7 @@ function setupText(name: string, report: SetupReport): string {
   relief               ${millimetresOf(neck.reliefM, 2)}
   reach                fret ${reach.fret} of ${reach.lastFret}, give or take one (common practice, no source)`,
     wrapped(
-      "Strings at the bridge: height over the top; what the saddle must change against the stated line; the action over fret 12 without that change",
+      "Strings at the bridge: height over the top; what the saddle must change against what is stated; the action over fret 12 without that change",
     ),
     table([
       ["string", "note", "height", "change", "unchanged", "break angle"],

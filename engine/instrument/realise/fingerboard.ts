@@ -1,3 +1,4 @@
+import { type BoardLayout, type BoardSpec, heightsUnderStrings } from "#engine/geometry";
 import { formatQuantity } from "#engine/units";
 import type { BuildFingerboard } from "../buildSetup.ts";
 import type { InstrumentDocument } from "../schema/document.ts";
@@ -25,4 +26,25 @@ export function realiseFingerboard({ fingerboard }: InstrumentDocument, ledger: 
       overhang: usual("overhang", "0 mm"),
     },
   };
+}
+
+/**
+ * How far the board's cross curve, carried on to the saddle, falls under each string, m (string 1 first, negative beside
+ * the middle). A radius that does not cover the strings is an issue of the ledger, and counts as flat.
+ */
+export function crownsAcross(
+  layout: BoardLayout,
+  board: BoardSpec,
+  shape: BuildFingerboard,
+  ledger: Ledger,
+): readonly number[] {
+  const heights = heightsUnderStrings(layout, board, { radius: shape.radius, fallAway: null }, 0);
+  if (heights.ok) return heights.value.map((h) => h.crownAtSaddle);
+  ledger.issues.push({
+    code: heights.reason,
+    path: "fingerboard.radius",
+    message: `${heights.detail}.`,
+    severity: "stop",
+  });
+  return layout.strings.map(() => 0);
 }

@@ -11,7 +11,7 @@ import type { Issue } from "../issue.ts";
 import type { InstrumentDocument } from "../schema/document.ts";
 import { anchorBehind, realiseBridge } from "./bridge.ts";
 import { boardIssues, fitIssues } from "./checks.ts";
-import { realiseFingerboard } from "./fingerboard.ts";
+import { crownsAcross, realiseFingerboard } from "./fingerboard.ts";
 import { realiseNeck } from "./neck.ts";
 import { inMillimetres, planFault } from "./planFault.ts";
 import { realisePatch, realisePlate, realiseThickness, solidOnPlate } from "./plate.ts";
@@ -59,6 +59,8 @@ export function realise(document: InstrumentDocument): Realisation {
   const top = realisePlate(document, "top", plan.value, ledger);
   const back = realisePlate(document, "back", plan.value, ledger);
   const topFace = top.meanThickness / 2;
+  const fingerboard = realiseFingerboard(document, ledger);
+  const across = crownsAcross(layout.value, board, fingerboard, ledger);
   const nut = realiseNut(document, ledger);
   const behindSaddle = anchorBehind(document, placed.value, ledger);
   const neck = realiseNeck(document, placed.value, ledger);
@@ -77,9 +79,9 @@ export function realise(document: InstrumentDocument): Realisation {
     body: { ...body, solidVolume },
     board,
     neck,
-    fingerboard: realiseFingerboard(document, ledger),
+    fingerboard,
     nut,
-    strings: realiseStrings(document, placed.value, { topFace, nut, neck, behindSaddle }, ledger),
+    strings: realiseStrings(document, placed.value, { topFace, across, nut, neck, behindSaddle }, ledger),
     tunings: realiseTunings(document, tuningReference(document), ledger),
     setup: realiseSetup(document, ledger),
     tuningReference: tuningReference(document),
@@ -89,7 +91,7 @@ export function realise(document: InstrumentDocument): Realisation {
     holeLip: holeLip(document),
     bridge: realiseBridge(document, placed.value, behindSaddle, ledger),
     bridgePlate,
-    saddle: realiseSaddle(document, placed.value, neck, nut, plan.value.length, topFace),
+    saddle: realiseSaddle(document, placed.value, neck, nut, plan.value.length, topFace, across),
     sides,
     rimParts,
     rods,

@@ -58,9 +58,13 @@ export function tuningReference(document: InstrumentDocument): number {
   return si(document.strings.tuningReference ?? "440 Hz", "frequency");
 }
 
-/** What strings run over and end at; `topFace` is the top's outside face over its mid-surface, m. */
+/**
+ * What strings run over and end at, m: `topFace` is the top's outside face over its mid-surface, `across` how far the
+ * board's cross curve, carried on to the saddle, falls under each string.
+ */
 interface StringEnds {
   readonly topFace: number;
+  readonly across: ArrayLike<number>;
   readonly nut: BuildNut;
   readonly neck: BuildNeck;
   readonly behindSaddle: number;
@@ -76,8 +80,10 @@ export function realiseStrings(
   const { strings, saddle, bridge } = document;
   const a4 = tuningReference(document);
   const last = strings.set.length - 1;
-  const { topFace, nut, neck, behindSaddle } = parts;
+  const { topFace, across, nut, neck, behindSaddle } = parts;
   const between = (treble: number, bass: number, i: number): number => treble + ((bass - treble) * i) / last;
+  // the document tells the outer strings' heights; the inner ones stand as the saddle's arch, which is the board's, has it
+  const arch = (i: number): number => across[i]! - between(across[0]!, across[last]!, i);
   return strings.set.flatMap((entry, i): BuildString[] => {
     const path = `strings.set[${i}]`;
     const frequency = openFrequency(entry.note, `${path}.note`, a4, ledger.issues);
@@ -132,7 +138,7 @@ export function realiseStrings(
         crown: [
           line.saddle[0],
           line.saddle[1],
-          between(metres(saddle.heightTreble), metres(saddle.heightBass), i) + topFace,
+          between(metres(saddle.heightTreble), metres(saddle.heightBass), i) + topFace + arch(i),
         ],
         action: between(metres(strings.action.treble), metres(strings.action.bass), i),
         nutClearance: between(nut.clearanceTreble, nut.clearanceBass, i),

@@ -9,11 +9,11 @@ export interface BridgeHeights {
   readonly straightedge: number;
   /** Underside of each string over the top's outside at its saddle, as neck, board and action ask for. */
   readonly asked: readonly number[];
-  /** What the outer saddle heights in the document say, straight between them by string. */
+  /** What the document says of the outer strings, the saddle arched as the board between them. */
   readonly stated: readonly number[];
-  /** How much each string's saddle must rise (below 0: be filed down) against that line. */
+  /** How much each string's saddle must rise (below 0: be filed down) against that. */
   readonly move: readonly number[];
-  /** Action with the outer strings' saddle as stated and the inner strings changed alike, straight between them. */
+  /** Action with the saddle as stated. */
   readonly actionAsStated: readonly number[];
   /** Turn of each string over the asked saddle. */
   readonly breakAngle: readonly number[];
@@ -41,11 +41,8 @@ export function bridgeHeights(
     (top(x, y) - edge);
   const places = board.strings.map((s) => s.saddle);
   const asked = strings.map((s, i) => crowns(...places[i]!) + s.saddleHeight);
-  const last = strings.length - 1;
-  const straight = (treble: number, bass: number): number[] =>
-    strings.map((_, i) => (last === 0 ? (treble + bass) / 2 : treble + ((bass - treble) * i) / last));
-  const stated = straight(saddle.heightTreble, saddle.heightBass);
-  const outer = straight(saddle.heightTreble - asked[0]!, saddle.heightBass - asked[last]!);
+  const topFace = saddle.crownHeight - (saddle.heightBass + saddle.heightTreble) / 2;
+  const stated = build.strings.map(({ crown }) => crown[2] - topFace);
   const { bass, treble } = board.saddleLine;
   return {
     straightedge: crowns((bass[0] + treble[0]) / 2, (bass[1] + treble[1]) / 2) - bridge.thickness,
@@ -54,7 +51,7 @@ export function bridgeHeights(
     move: asked.map((height, i) => height - stated[i]!),
     actionAsStated: strings.map((s, i) => {
       const share = s.fretPlace[actionFret(s)]! / s.scaleLength;
-      return build.strings[i]!.action + share * outer[i]!;
+      return build.strings[i]!.action + share * (stated[i]! - asked[i]!);
     }),
     breakAngle: strings.map((s, i) => {
       const [x, y] = places[i]!;
