@@ -46,7 +46,7 @@ export function stringStrength(strings: readonly StringAtPitch[]): Verdict {
     whatWouldChange:
       "a lower pitch, a shorter scale, or stronger wire; for a plain string a thinner gauge hardly helps, because strength and tension fall together",
     sureness:
-      "tension within 1 %; the breaking force is that of new wire, no spread is carried for nicks, age or a sharp edge at the saddle",
+      "tension within 2 % (3 % for a wound string that was not weighed); the breaking force is that of new wire, no spread is carried for nicks, age or a sharp edge at the saddle",
     figures: { weakestString: weakest.string, weakestMargin: weakest.margin },
     canHurt: true,
   };

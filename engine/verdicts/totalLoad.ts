@@ -20,7 +20,7 @@ export function totalLoad(tensions: readonly number[]): Verdict {
         : "this is within what a light top is customarily built for",
     whatWouldChange:
       "gauges first (tension goes with the mass of the string), then pitch and scale length (with the square of each)",
-    sureness: "within 1 % for the gauges and pitches given",
+    sureness: "within 2 % for the gauges and pitches given",
     figures: { total },
     canHurt: false,
   };

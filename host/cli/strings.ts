@@ -1,4 +1,5 @@
 import { type BalanceReport, type StringsReport, stringsReport } from "#engine/pipeline";
+import { inches } from "#engine/units";
 import { exitStatus } from "#engine/verdicts";
 import { type Answer, good, outFault, refusal, writeInto } from "./answer.ts";
 import { constructionWords } from "./constructionWords.ts";
@@ -52,14 +53,14 @@ function stringsText(name: string, report: StringsReport): string {
   const { touch } = report;
   return [
     wrapped(
-      `${name}: strings in ${report.tuning}; wires in inches, cores across their flats, the outside diameter in mm`,
+      `${name}: strings in ${report.tuning}; wires and outside diameters in inches, hexagonal cores across their flats`,
     ),
     table([
       ["string", "made of", "outside", "weight", "breaks at", "EA", "EI"],
       ...report.strings.map((s) => [
         String(s.string),
         constructionWords(s.construction),
-        (s.diameterM * 1e3).toFixed(2),
+        inches(s.diameterM),
         `${(s.linearDensityKgPerM * 1e3).toPrecision(3)} g/m${s.weightFrom === "given" ? " *" : ""}`,
         newtons(s.breakingForceN),
         `${(s.axialStiffnessN / 1e3).toFixed(1)} kN`,
@@ -173,11 +174,12 @@ function balanceText(b: BalanceReport): string[] {
       `A set of equal ${b.kind}, ${target} each, the mean of this one: greatest over least ${b.ratioNow.toFixed(2)} now${b.ratioThen === null ? "" : `, ${b.ratioThen.toFixed(2)} then`}${b.totalN === null ? "" : `, ${kilogramsForce(b.totalN)} in all`} (gauges that are commonly made: common practice, no source)`,
     ),
     table([
-      ["string", "note", "made of", "tension", "breaks", "feel", "off"],
+      ["string", "note", "made of", "outside", "tension", "breaks", "feel", "off"],
       ...b.strings.map((s) => [
         String(s.string),
         s.note,
         s.construction === null ? "none" : constructionWords(s.construction),
+        s.diameterM === null ? "" : inches(s.diameterM),
         s.tensionN === null ? "" : newtons(s.tensionN),
         s.breakMargin === null ? "" : s.breakMargin.toFixed(1),
         s.feelNPerM === null ? "" : `${(s.feelNPerM / 1e3).toFixed(2)} N/mm`,
