@@ -79,7 +79,7 @@ export { panelStatic } from "./panelStatic.ts";
 export { type PanelSystem, panelSystem } from "./panelSystem.ts";
 export { readPanelCase } from "./readPanelCase.ts";
 export { activeColumns, changedMatrix } from "./reduced/activeColumns.ts";
-export { type BodyPart, bodyChange } from "./reduced/bodyChange.ts";
+export { type BodyPart, bodyChange, type OwnLaminates, ownLaminates } from "./reduced/bodyChange.ts";
 export { changedMatrices } from "./reduced/changedMatrices.ts";
 export { reduceBody } from "./reduced/reduceBody.ts";
 export type {

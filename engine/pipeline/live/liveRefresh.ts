@@ -14,6 +14,8 @@ import {
   type BodySystem,
   bodyChange,
   changedMatrices,
+  type OwnLaminates,
+  ownLaminates,
   type ReducedSolution,
 } from "#engine/shells";
 import { strungShell } from "../body/wholeBody.ts";
@@ -33,6 +35,7 @@ export interface LiveRefresh {
   readonly strings: readonly SetString[];
   /** Under the load of its strings, nothing changed. */
   readonly system: BodySystem;
+  readonly own: OwnLaminates;
   readonly state: RefreshState;
   /** columns x n of the reduced model. */
   readonly vectors: Float32Array;
@@ -69,6 +72,7 @@ export function liveRefresh(
     geometry,
     strings,
     system,
+    own: ownLaminates(system),
     state: state.value,
     vectors: Float32Array.from(reduced.vectors),
     rigidCount,
@@ -87,7 +91,7 @@ export function exactModes(
   ctx: Context,
   elastic = refreshedModes,
 ): Outcome<ExactModes> {
-  const { system, geometry, strings, state, rigidCount } = refresh;
+  const { system, own, geometry, strings, state, rigidCount } = refresh;
   let { build } = refresh;
   const parts = new Set<BodyPart>();
   for (const { parameter, factor } of change) {
@@ -97,7 +101,7 @@ export function exactModes(
     build = next.build;
     for (const part of next.parts) parts.add(part);
   }
-  const changes = bodyChange(system, strungShell(build, geometry, strings), [...parts]);
+  const changes = bodyChange(system, strungShell(build, geometry, strings), [...parts], own);
   if (!changes.ok) return changes;
   const now = changedMatrices(system, changes.value);
   // the rigid motions go with them: what there is of these in the others grows in the inverse

@@ -9,7 +9,14 @@ import {
   type StructureModes,
   type StructureParts,
 } from "#engine/response";
-import { type BodySystem, bodyChange, joinedSystem, reduceBody, solveReduced } from "#engine/shells";
+import {
+  type BodySystem,
+  bodyChange,
+  joinedSystem,
+  ownLaminates,
+  reduceBody,
+  solveReduced,
+} from "#engine/shells";
 import { cavityAir } from "../body/airParts.ts";
 import type { BodySettings } from "../body/bodySettings.ts";
 import { loadInput, strungSystem } from "../body/stringLoad.ts";
@@ -160,6 +167,7 @@ function parameterChanges(
   ctx: Context,
 ) {
   const out = [];
+  const own = ownLaminates(system);
   for (const [i, p] of parameters.entries()) {
     if (ctx.cancelled()) return failed("cancelled", "while live edits were prepared");
     const knots = [];
@@ -168,7 +176,7 @@ function parameterChanges(
       // a value that the structure does not follow is left to whoever asks for it
       if (changed === null) continue;
       const after = bodyShell(changed.build, geometry, strings, "strung");
-      const changes = bodyChange(system, after, changed.parts);
+      const changes = bodyChange(system, after, changed.parts, own);
       if (!changes.ok) return changes;
       knots.push({ factor, changes: changes.value });
     }

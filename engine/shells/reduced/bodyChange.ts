@@ -7,26 +7,40 @@ import { plateSlope } from "../body/plateMesh.ts";
 import { overhang, seatedLaminates } from "../body/platePiece.ts";
 import { seatedPanel } from "../body/plateSeat.ts";
 import { rimPiece } from "../body/rimPiece.ts";
+import type { Laminate } from "../laminate.ts";
 import { mapOf, panelChange } from "./panelChange.ts";
 import type { ReduciblePlate, StructureChange } from "./reducedModel.ts";
 
 export type BodyPart = "top" | "back" | "rim" | "neck";
 
+/** Laminates of the unchanged plates' triangles, for many changes of one body. */
+export type OwnLaminates = ReadonlyMap<BodyPart, readonly Laminate[]>;
+
+export function ownLaminates(system: BodySystem): OwnLaminates {
+  const out = new Map<BodyPart, readonly Laminate[]>();
+  for (const which of ["top", "back"] as const) {
+    const plate = reduciblePlate(system, which, null);
+    if (plate !== null) out.set(which, plate.laminates(plate.panel, plate.mesh));
+  }
+  return out;
+}
+
 /**
  * What changes in the body's matrices when its spec becomes `after`, on the same mesh, looked for in the named parts alone.
  * With a plate's thickness go its own matrices and, if "rim" is named, the sides' scaled mass; that the other plate and the
- * sides move by half of it is left out.
+ * sides move by half of it is left out. `own`: made by `ownLaminates`, or anew where it is absent.
  * Fails with 'other-plan' where the change moves a rib or patch, or takes a part away: that asks for a new mesh.
  */
 export function bodyChange(
   system: BodySystem,
   after: BodyShellSpec,
   parts: readonly BodyPart[],
+  own?: OwnLaminates,
 ): Outcome<readonly StructureChange[]> {
   const changes: StructureChange[] = [];
   for (const part of parts) {
     if (part === "top" || part === "back") {
-      const plate = reduciblePlate(system, part);
+      const plate = reduciblePlate(system, part, own?.get(part) ?? null);
       const seated = seatedPanel(after, part);
       if (!seated.ok) return seated;
       const panel = seated.value;
@@ -49,18 +63,23 @@ export function bodyChange(
 }
 
 /** A plate of the body as the reduced model takes it; null where there is none. */
-function reduciblePlate(system: BodySystem, which: "top" | "back"): ReduciblePlate | null {
+function reduciblePlate(
+  system: BodySystem,
+  which: "top" | "back",
+  laminates: readonly Laminate[] | null,
+): ReduciblePlate | null {
   const { spec, mesh, layout } = system;
   const panel = which === "top" ? mesh.topPanel : mesh.backPanel;
-  const own = which === "top" ? mesh.top : mesh.back;
-  if (panel === null || own === null) return null;
+  const plate = which === "top" ? mesh.top : mesh.back;
+  if (panel === null || plate === null) return null;
   return {
     panel,
-    mesh: own,
+    mesh: plate,
+    own: laminates,
     motions: plateMotionMap(layout, which),
     slope: plateSlope(spec, which),
     laminates: (p, m) => seatedLaminates(spec, which, p, m).laminates,
-    overhang: (p) => overhang(spec, which, p, own),
+    overhang: (p) => overhang(spec, which, p, plate),
   };
 }
 

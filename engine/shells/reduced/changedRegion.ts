@@ -5,8 +5,9 @@ import type { ShellMesh } from "../shellMesh.ts";
 /** Which triangles and ribs of a plate a change may touch. */
 export interface ChangedRegion {
   readonly everywhere: boolean;
-  /** 3 nodes by triangle. */
+  /** 3 nodes by triangle, and its place among the mesh's. */
   readonly triangles: Uint32Array;
+  readonly places: Uint32Array;
   /** Indices of ribs. */
   readonly ribs: readonly number[];
 }
@@ -26,7 +27,8 @@ export function changedRegion(before: Panel, after: Panel, mesh: ShellMesh): Cha
   if (everywhere) {
     // a rib feels the plate through its thickness alone
     const thick = !same(before.thickness, after.thickness);
-    return { everywhere, triangles: mesh.triangles, ribs: thick ? allRibs : ribs };
+    const places = Uint32Array.from({ length: mesh.triangles.length / 3 }, (_, e) => e);
+    return { everywhere, triangles: mesh.triangles, places, ribs: thick ? allRibs : ribs };
   }
   const boxes: Box[] = ribs.map((r) =>
     grown(before.ribs[r].path, Math.max(before.ribs[r].width, after.ribs[r].width)),
@@ -36,14 +38,17 @@ export function changedRegion(before: Panel, after: Panel, mesh: ShellMesh): Cha
   });
   const p = mesh.plan.nodes;
   const triangles: number[] = [];
+  const places: number[] = [];
   for (let t = 0; t < mesh.triangles.length; t += 3) {
     const nodes = [mesh.triangles[t], mesh.triangles[t + 1], mesh.triangles[t + 2]];
     const xs = nodes.map((k) => p[2 * k]);
     const ys = nodes.map((k) => p[2 * k + 1]);
     const [x0, x1, y0, y1] = [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)];
-    if (boxes.some((b) => x1 >= b.x0 && x0 <= b.x1 && y1 >= b.y0 && y0 <= b.y1)) triangles.push(...nodes);
+    if (!boxes.some((b) => x1 >= b.x0 && x0 <= b.x1 && y1 >= b.y0 && y0 <= b.y1)) continue;
+    triangles.push(...nodes);
+    places.push(t / 3);
   }
-  return { everywhere, triangles: Uint32Array.from(triangles), ribs };
+  return { everywhere, triangles: Uint32Array.from(triangles), places: Uint32Array.from(places), ribs };
 }
 
 interface Box {

@@ -17,7 +17,8 @@ export function panelChange(plate: ReduciblePlate, after: Panel): StructureChang
   const { mesh, panel: before } = plate;
   const region = changedRegion(before, after, mesh);
   const part = cutOut(mesh, region.triangles);
-  const was = plate.laminates(before, part);
+  const { own } = plate;
+  const was = own === null ? plate.laminates(before, part) : Array.from(region.places, (e) => own[e]);
   const is = plate.laminates(after, part);
   const faces: number[] = [];
   for (let e = 0; e < was.length; e++) if (!sameLaminate(was[e], is[e])) faces.push(e);

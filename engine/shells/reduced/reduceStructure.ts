@@ -19,6 +19,7 @@ import type {
   ReducedParameter,
   ReducedTerm,
   ReducibleStructure,
+  StructureChange,
 } from "./reducedModel.ts";
 
 /**
@@ -89,17 +90,7 @@ export function reduceStructure(
     if (ctx.cancelled()) return failed("cancelled", "while the reduced model was made");
     ctx.progress(0.6 + (0.4 * i) / parameters.length);
     const columns = columnsOf(p, blocks, modes + kept.starts[1] - kept.starts[0]);
-    const each = p.knots.map(({ changes }) => {
-      const sum = [0, 1, 2].map(() => new Float64Array(packedLength(columns.length)));
-      for (const c of changes) {
-        if (c.stiffness.n === 0) continue;
-        const matrices = [c.stiffness, c.mass, c.lossStiffness];
-        projected(matrices, c.motions, vectors, count, source, columns).forEach((a, q) => {
-          for (let i = 0; i < a.length; i++) sum[q][i] += a[i];
-        });
-      }
-      return sum;
-    });
+    const each = projectedKnots(p, vectors, count, source, columns);
     terms.push({
       parameter: p.id,
       borrows: p.borrows,
@@ -133,6 +124,47 @@ export function reduceStructure(
     vectors,
     loads: work,
   });
+}
+
+/** By knot: its changes of stiffness, mass and loss, projected. Those of one pattern, most often all of a part, go together. */
+function projectedKnots(
+  { knots }: ReducedParameter,
+  vectors: Float64Array,
+  count: number,
+  source: KernelSource,
+  columns: Uint32Array,
+): readonly Float64Array[][] {
+  const out = knots.map(() => [0, 1, 2].map(() => new Float64Array(packedLength(columns.length))));
+  let left = knots.flatMap(({ changes }, knot) => changes.map((change) => ({ knot, change })));
+  while (left.length > 0) {
+    const [{ change: first }] = left;
+    const alike = left.filter(({ change }) => samePattern(change, first));
+    left = left.filter((one) => !alike.includes(one));
+    if (first.stiffness.n === 0) continue;
+    const matrices = alike.flatMap(({ change: c }) => [c.stiffness, c.mass, c.lossStiffness]);
+    projected(matrices, first.motions, vectors, count, source, columns).forEach((a, q) => {
+      const to = out[alike[Math.floor(q / 3)].knot][q % 3];
+      for (let i = 0; i < a.length; i++) to[i] += a[i];
+    });
+  }
+  return out;
+}
+
+function samePattern(a: StructureChange, b: StructureChange): boolean {
+  return (
+    a === b ||
+    (equal(a.stiffness.colStart, b.stiffness.colStart) &&
+      equal(a.stiffness.rowIndex, b.stiffness.rowIndex) &&
+      equal(a.motions.start, b.motions.start) &&
+      equal(a.motions.row, b.motions.row) &&
+      equal(a.motions.weight, b.motions.weight))
+  );
+}
+
+function equal(a: ArrayLike<number>, b: ArrayLike<number>): boolean {
+  if (a.length !== b.length) return false;
+  for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false;
+  return true;
 }
 
 /** Raw columns that may meet each other: the answers to loads with the corrections of parameters that see one another. */

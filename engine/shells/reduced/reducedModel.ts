@@ -22,6 +22,8 @@ export interface ReduciblePlate {
   readonly motions: MotionMap;
   /** Rise per metre along x of the plane that the dome stands on. */
   readonly slope: number;
+  /** Laminates of its triangles as it is; null: not at hand. */
+  readonly own: readonly Laminate[] | null;
   /** Laminates of a mesh's triangles for a changed panel. */
   readonly laminates: (panel: Panel, mesh: ShellMesh) => readonly Laminate[];
   /** Mass (kg) that rides on edges of the mesh, for a changed panel: always the same edges. */
