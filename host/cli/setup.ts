@@ -1,9 +1,16 @@
 import { setupCards } from "#engine/drawings";
-import { type SetupReport, type SetupTuning, setupCardsView, setupReport } from "#engine/pipeline";
+import {
+  neckReport,
+  type SetupReport,
+  type SetupTuning,
+  setupCardsView,
+  setupReport,
+} from "#engine/pipeline";
 import { exitStatus } from "#engine/verdicts";
 import { type Answer, good, outFault, refusal, writeInto } from "./answer.ts";
 import { engineFault } from "./engineFault.ts";
 import type { OpenInstrument } from "./instrument.ts";
+import { neckText } from "./neckText.ts";
 import { millimetresOf, newtons, table, verdictText, wrapped } from "./text.ts";
 import type { VerbOptions } from "./verbOptions.ts";
 
@@ -14,13 +21,19 @@ export function setup(instrument: OpenInstrument, { json = false, out }: VerbOpt
   if (barred !== null) return refusal(out ?? "", [{ path: "--out", message: barred }], json);
   const report = setupReport(build, geometry, strings);
   if (!report.ok) return refusal(path, [engineFault(report)], json);
-  const text = JSON.stringify(report.value, null, 2);
+  const neck = neckReport(build, geometry, strings);
+  if (!neck.ok) return refusal(path, [engineFault(neck)], json);
+  const text = JSON.stringify({ ...report.value, neckUnderStrings: neck.value }, null, 2);
   if (out !== undefined) {
     const cards = setupCards(setupCardsView(build, report.value));
     const fault = writeInto(out, { "setup.json": `${text}\n`, "cards.html": cards });
     if (fault !== null) return refusal(out, [{ path: "--out", message: fault }], json);
   }
-  return good(json ? text : setupText(build.name, report.value), exitStatus(report.value.verdicts));
+  const words = [setupText(build.name, report.value), neckText(neck.value), verdictText(neck.value.verdicts)];
+  return good(
+    json ? text : words.join("\n\n"),
+    exitStatus([...report.value.verdicts, ...neck.value.verdicts]),
+  );
 }
 
 function setupText(name: string, report: SetupReport): string {
