@@ -1,6 +1,12 @@
 import { existsSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
+import { boardSketch, bridgeSketch } from "./cards/boardSketch.ts";
+import { fabricatedSlotCards } from "./cards/cards.fixture.ts";
+import { acrossSketch, saddleSketch } from "./cards/saddleSketch.ts";
+import { neckSketch, saddleEndSketch } from "./cards/sideSketch.ts";
 import type { Drawing } from "./displayList.ts";
+import { loadDrawings } from "./loadReport.ts";
+import { fabricatedLoad } from "./loadView.fixture.ts";
 import { modeSheet } from "./modeSheet.ts";
 import { noteBoardSheet } from "./noteBoardSheet.ts";
 import { planSheet } from "./planSheet.ts";
@@ -9,11 +15,23 @@ import { svgFile } from "./svg.ts";
 import { fabricatedView } from "./voiceView.fixture.ts";
 
 const view = fabricatedView();
+const cards = fabricatedSlotCards();
+const load = loadDrawings(fabricatedLoad());
 const drawings: Readonly<Record<string, Drawing>> = {
   plan: planSheet(view.plan, view.board, view.hand),
   board: noteBoardSheet(view),
   response: responseChart(view),
   mode: modeSheet(view.modes[4], view)!,
+  deflection: load.get("deflection-plan")!,
+  section: load.get("deflection-section")!,
+  stress: load.get("stress-top-across-outside")!,
+  "card-slots": boardSketch(cards, "edges"),
+  "card-slot-check": boardSketch(cards, "checks"),
+  "card-bridge": bridgeSketch(cards),
+  "card-nut": acrossSketch(cards, "nut"),
+  "card-saddle": saddleSketch(cards),
+  "card-setup": neckSketch("right"),
+  "card-saddle-height": saddleEndSketch("right"),
 };
 
 /**

@@ -100,7 +100,7 @@ export function acrossSketch(view: SlotCardsView, where: "nut" | "saddle"): Draw
               ink: "ink",
               widthMm: lineMm.bold,
             })
-          : stroked([line(from - 6, 22, at(whole) + 6, 22)], {
+          : stroked([line(Math.min(from, at(whole)) - 6, 22, Math.max(from, at(whole)) + 6, 22)], {
               ink: "ink",
               widthMm: lineMm.fine,
               dashMm: [2, 1],
