@@ -4,6 +4,7 @@ export { stageJobs } from "./body/jobs.ts";
 export { type StateReport, stateReport } from "./body/stateReport.ts";
 export { madeBody, strungShell } from "./body/wholeBody.ts";
 export { setupCardsView, slotCardsView } from "./cardViews.ts";
+export { setupCautions } from "./cautions.ts";
 export { alone, type Crew, type JobTable } from "./crew.ts";
 export { type InstrumentGeometry, instrumentGeometry } from "./geometry.ts";
 export { liveEdit, settleEdit } from "./live/liveEdit.ts";

@@ -13,9 +13,9 @@ import {
 import type { BodySettings } from "./body/bodySettings.ts";
 import type { StageCrew } from "./body/jobs.ts";
 import { bridgeCouple, type StringLoad } from "./body/stringLoad.ts";
+import { loadCautions } from "./cautions.ts";
 import type { InstrumentGeometry } from "./geometry.ts";
 import { type ComputedLoad, computeLoad } from "./load/computeLoad.ts";
-import { loadCautions } from "./load/loadCautions.ts";
 import { type ClimateReport, climateReport, type LoadRow, loadRow, type TuningRow } from "./load/loadRows.ts";
 import { tuningTensions } from "./load/loadTask.ts";
 import { type CreepReport, creepReport, type MarginReport, marginReport } from "./load/marginReport.ts";

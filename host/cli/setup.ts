@@ -4,12 +4,14 @@ import {
   type SetupReport,
   type SetupTuning,
   setupCardsView,
+  setupCautions,
   setupReport,
 } from "#engine/pipeline";
 import { exitStatus } from "#engine/verdicts";
 import { type Answer, good, outFault, refusal, writeInto } from "./answer.ts";
 import { engineFault } from "./engineFault.ts";
 import type { OpenInstrument } from "./instrument.ts";
+import { cautionText } from "./marginText.ts";
 import { neckText } from "./neckText.ts";
 import { millimetresOf, newtons, table, verdictText, wrapped } from "./text.ts";
 import type { VerbOptions } from "./verbOptions.ts";
@@ -23,13 +25,22 @@ export function setup(instrument: OpenInstrument, { json = false, out }: VerbOpt
   if (!report.ok) return refusal(path, [engineFault(report)], json);
   const neck = neckReport(build, geometry, strings);
   if (!neck.ok) return refusal(path, [engineFault(neck)], json);
-  const text = JSON.stringify({ ...report.value, neckUnderStrings: neck.value }, null, 2);
+  const text = JSON.stringify(
+    { ...report.value, neckUnderStrings: neck.value, cautions: setupCautions },
+    null,
+    2,
+  );
   if (out !== undefined) {
     const cards = setupCards(setupCardsView(build, report.value));
     const fault = writeInto(out, { "setup.json": `${text}\n`, "cards.html": cards });
     if (fault !== null) return refusal(out, [{ path: "--out", message: fault }], json);
   }
-  const words = [setupText(build.name, report.value), neckText(neck.value), verdictText(neck.value.verdicts)];
+  const words = [
+    setupText(build.name, report.value),
+    neckText(neck.value),
+    verdictText(neck.value.verdicts),
+    cautionText(setupCautions),
+  ];
   return good(
     json ? text : words.join("\n\n"),
     exitStatus([...report.value.verdicts, ...neck.value.verdicts]),
