@@ -24,9 +24,9 @@ const enough = 6;
 
 /**
  * A value at a node may lie so far beyond those of its triangles, in shares of their spread: a straight line over two rings asks
- * for a fifth at an edge.
+ * for a fifth at an edge, for more than half at a corner.
  */
-const overshoot = 0.25;
+const overshoot = 0.6;
 
 /**
  * Radius (m) within which triangles count as being about a node, however small they are: the width of a brace. Where a brace's
