@@ -1,7 +1,7 @@
 /** Verdicts: what was computed on the design against its limits, one verdict a file, and what a reason can excuse. */
 export { frequencySigma, honestAccuracy, type Knowledge } from "./accuracy.ts";
 export { action } from "./action.ts";
-export { type ActionRise, actionRise, actionRiseOf } from "./actionRise.ts";
+export { actionRise, actionRiseOf } from "./actionRise.ts";
 export { breakAngle } from "./breakAngle.ts";
 export { breakage } from "./breakage.ts";
 export { bridgeRotation } from "./bridgeRotation.ts";

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { creepRange } from "./creep.ts";
-import { durationFactor, kdef, kmod, type LoadClass, loadClassOf, year } from "./duration.ts";
+import { durationFactor, kdef, kmod, year } from "./duration.ts";
 import { glueStrength } from "./glue.ts";
 
 const open = <T>(o: { ok: true; value: T } | { ok: false; detail: string }): T => {
@@ -24,17 +24,6 @@ describe("time under load", () => {
     expect(durationFactor(0.5).ok).toBe(false);
     expect(durationFactor(70 * year).ok).toBe(false);
     expect(durationFactor(Number.NaN).ok).toBe(false);
-  });
-
-  it("names the load class by its time (EN 1995-1-1 table 2.1)", () => {
-    const cases: readonly (readonly [number, LoadClass])[] = [
-      [20 * year, "permanent"],
-      [3 * year, "long"],
-      [30 * 86400, "medium"],
-      [86400, "short"],
-      [1, "instantaneous"],
-    ];
-    for (const [seconds, load] of cases) expect(loadClassOf(seconds)).toBe(load);
   });
 });
 

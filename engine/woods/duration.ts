@@ -34,14 +34,6 @@ export function kmod(serviceClass: ServiceClass, load: LoadClass): number {
   return row[loadClasses.indexOf(load)]!;
 }
 
-/** The class in which `seconds` of load fall, by EN 1995-1-1 table 2.1. */
-export function loadClassOf(seconds: number): LoadClass {
-  if (seconds > 10 * year) return "permanent";
-  if (seconds > year / 2) return "long";
-  if (seconds > 7 * 86400) return "medium";
-  return seconds > 60 ? "short" : "instantaneous";
-}
-
 /** Creep over elastic deflection under a permanent load, EC5-KDEF (EN 1995-1-1 table 3.2). */
 export function kdef(serviceClass: ServiceClass, material: "solid" | "plywood"): number {
   const row = material === "solid" ? ([0.6, 0.8, 2] as const) : ([0.8, 1, 2.5] as const);

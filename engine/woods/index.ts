@@ -6,11 +6,10 @@ export {
   kdef,
   kmod,
   type LoadClass,
-  loadClassOf,
   type ServiceClass,
   year,
 } from "./duration.ts";
-export { type GlueStrength, glueStrength } from "./glue.ts";
+export { glueStrength } from "./glue.ts";
 export { catalogueMaterial, materials, nearestMaterial } from "./materials.ts";
 export {
   atMoisture,
@@ -26,6 +25,5 @@ export {
   type StrengthKind,
   strengthOf,
   temperatureFactor,
-  type WoodStrength,
 } from "./strength.ts";
 export type { OrthotropicWood, Provenance, SourcedValue, SpeciesRecord } from "./wood.ts";
