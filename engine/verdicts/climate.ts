@@ -14,6 +14,8 @@ export interface ClimateCase {
   readonly saddleRise: number | null;
   /** Change of action over fret 12 (m), the most moved string; null where it was not computed. */
   readonly actionChange: number | null;
+  /** True for air that lasts hours, not weeks: the wood does not get so far, so it is told as the end it tends to and not judged. */
+  readonly brief?: boolean;
   /** Least margin in tension across the grain, and where; null where not known. */
   readonly across: { readonly margin: number; readonly part: string } | null;
 }
@@ -28,10 +30,11 @@ const actionWatch = 8e-4;
  * a humid case prevents it. Common practice, no source.
  */
 export function climate(cases: readonly ClimateCase[]): Verdict {
-  const poor = cases.flatMap(({ name, across }) =>
+  const lasting = cases.filter((c) => c.brief !== true);
+  const poor = lasting.flatMap(({ name, across }) =>
     across !== null && across.margin < watchBelow ? [{ name, across }] : [],
   );
-  const moved = cases.filter((c) => c.actionChange !== null && Math.abs(c.actionChange) > actionWatch);
+  const moved = lasting.filter((c) => c.actionChange !== null && Math.abs(c.actionChange) > actionWatch);
   const signed = (m: number): string => `${m >= 0 ? "+" : "-"}${sayLength(Math.abs(m), 2)}`;
   const told = cases.map((c) => {
     const parts = [
@@ -42,7 +45,8 @@ export function climate(cases: readonly ClimateCase[]): Verdict {
         ? null
         : `least margin across the grain ${c.across.margin.toFixed(1)} (${c.across.part})`,
     ].filter((p) => p !== null);
-    return `${c.name} (${(100 * c.relativeHumidity).toFixed(0)} %RH): ${parts.join(", ")}`;
+    const end = c.brief === true ? ", the end it tends to" : "";
+    return `${c.name} (${(100 * c.relativeHumidity).toFixed(0)} %RH${end}): ${parts.join(", ")}`;
   });
   const why = [
     ...poor.map(

@@ -75,6 +75,12 @@ describe("climate", () => {
     expect(climate([{ ...winter, actionChange: 9e-4 }]).level).toBe("watch");
   });
 
+  it("tells air that lasts hours, and does not judge it", () => {
+    const car = { ...winter, name: "hot car", brief: true, across: { margin: 0.2, part: "top" } };
+    expect(climate([winter, car]).level).toBe("good");
+    expect(climate([car]).computed).toContain("the end it tends to");
+  });
+
   it("leaves out what was not computed", () => {
     const { figures, computed } = climate([{ ...winter, saddleRise: null, across: null }]);
     expect(Object.keys(figures)).toEqual(["actionChange1"]);

@@ -72,6 +72,7 @@ export function loadLimits(
       moisture,
       saddleRise: figures.saddleRise,
       actionChange: largest(action),
+      brief: air === build.climate.hotCar,
       across: leastAcross(climates[i]!.margins),
     };
   });
