@@ -9,4 +9,12 @@ export { modeSheet } from "./modeSheet.ts";
 export { noteBoardSheet } from "./noteBoardSheet.ts";
 export { svgFile } from "./svg.ts";
 export { voiceReport } from "./voiceReport.ts";
-export type { BoardView, BraceView, ModeView, PlanView, RangesView, VoiceView } from "./voiceView.ts";
+export type {
+  BoardView,
+  BraceView,
+  ModeView,
+  PlanView,
+  PlateMesh,
+  RangesView,
+  VoiceView,
+} from "./voiceView.ts";

@@ -3,7 +3,8 @@ import { svgRules } from "./svg.ts";
 
 /**
  * The report's look: one sheet of drawing paper with its frame line and title block, lettered in one upright sans of the
- * drawing office, ink lines, one red pencil. By night the same sheet in a dark shop; printed, A4 in the day's inks.
+ * drawing office, ink lines, one red pencil. By night the same sheet in a dark shop; printed, A4 or Letter in the day's inks,
+ * drawings 186 mm wide on both.
  */
 export const reportStyle = `
 :root{color-scheme:light dark;${inkProperties(day)}--lettering:"DIN Alternate",Bahnschrift,"Noto Sans","Liberation Sans",Arial,sans-serif}
@@ -77,6 +78,6 @@ summary:focus-visible,a:focus-visible,.scroll:focus-visible{outline:2px solid va
 @media (max-width:1000px){.modes{grid-template-columns:repeat(3,1fr)}}
 @media (max-width:820px){html{font-size:17px}main{margin:.4rem;padding:0 1.2rem}.title-block{margin:0 -1.2rem;grid-template-columns:1fr 1fr}.title-block div:first-child{padding-left:1.2rem}.title-block div:nth-child(odd){border-left:0;padding-left:1.2rem}.title-block div:nth-child(n+3){border-top:1px solid var(--ink)}.words,.verdict{grid-template-columns:8.5rem 1fr}.verdict dl div{grid-template-columns:1fr}.halves{grid-template-columns:1fr}}
 @media (max-width:560px){.modes{grid-template-columns:repeat(2,1fr)}.words,.verdict{grid-template-columns:1fr}.words dd{border-top:0;padding-top:0}h1{font-size:1.8rem}}
-@media print{:root{color-scheme:light;${inkProperties(day)}}@page{size:A4;margin:12mm}html{font-size:10.5pt}body{background:none}main{border:0;padding:0;margin:0;max-width:none}.sheet-head{padding-top:0}figure,.verdict,tr,.title-block,.words dd{break-inside:avoid}.halves table{break-inside:avoid}.scroll{overflow:visible}h2,h3,summary,.tints,.sheet>h2+p{break-after:avoid}.verdict dl div{grid-template-columns:9rem 1fr}.verdict dd{max-width:none}.verdict summary{display:none}.modes{grid-template-columns:repeat(4,1fr);gap:1rem}.title-block{margin:0}.title-block div:first-child{padding-left:0}details::details-content{content-visibility:visible;block-size:auto}details.folded::details-content{content-visibility:hidden;block-size:0}.folded summary{display:block}.margins{font-size:.82rem}}
+@media print{:root{color-scheme:light;${inkProperties(day)}}@page{margin:12mm}html{font-size:10.5pt}body{background:none}main{border:0;padding:0;margin:0;max-width:186mm}.sheet-head{padding-top:0}figure,.verdict,tr,.title-block,.words dd{break-inside:avoid}.halves table{break-inside:avoid}.scroll{overflow:visible}h2,h3,summary,.tints,.sheet>h2+p{break-after:avoid}.verdict dl div{grid-template-columns:9rem 1fr}.verdict dd{max-width:none}.verdict summary{display:none}.modes{grid-template-columns:repeat(4,1fr);gap:1rem}.title-block{margin:0}.title-block div:first-child{padding-left:0}details::details-content{content-visibility:visible;block-size:auto}details.folded::details-content{content-visibility:hidden;block-size:0}.folded summary{display:block}.margins{font-size:.82rem}}
 ${svgRules}
 `;

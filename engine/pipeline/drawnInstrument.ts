@@ -1,6 +1,7 @@
-import type { BoardView, BraceView, PlanView } from "#engine/drawings";
+import type { BoardView, BraceView, PlanView, PlateMesh } from "#engine/drawings";
 import { mirrorBoard, mirrorPolygon, type Point, type Polygon } from "#engine/geometry";
 import type { Build } from "#engine/instrument";
+import type { ShellMesh } from "#engine/shells";
 import type { InstrumentGeometry } from "./geometry.ts";
 
 /** Plan and board as sheets draw them; a left-handed instrument is mirrored here, once. */
@@ -33,7 +34,22 @@ export function drawnBoard(build: Build, { board }: InstrumentGeometry): BoardVi
   return build.body.hand === "left" ? mirrorBoard(board) : board;
 }
 
-/** Mirrors a polygon of the plan for a left-handed instrument, else leaves it as it is. */
+/** A plate's mesh in plan, node by node as it was solved, its triangles anticlockwise also where it is mirrored; empty without one. */
+export function drawnMesh(build: Build, mesh: Pick<ShellMesh, "nodes" | "triangles"> | null): PlateMesh {
+  if (mesh === null) return { nodes: new Float64Array(0), triangles: new Uint32Array(0) };
+  const left = build.body.hand === "left";
+  const { nodes, triangles } = mesh;
+  const flat = new Float64Array((nodes.length / 3) * 2);
+  for (let i = 0; i < flat.length / 2; i++) {
+    flat[2 * i] = nodes[3 * i]!;
+    flat[2 * i + 1] = left ? -nodes[3 * i + 1]! : nodes[3 * i + 1]!;
+  }
+  if (!left) return { nodes: flat, triangles };
+  const turned = triangles.map((_, i) => triangles[i % 3 === 0 ? i : i % 3 === 1 ? i + 1 : i - 1]!);
+  return { nodes: flat, triangles: turned };
+}
+
+/** Mirrors a polygon of the plan for a left-handed instrument (its points in reverse, so that it stays anticlockwise), else leaves it as it is. */
 export function handTurn(build: Build): (polygon: Polygon) => Polygon {
   return build.body.hand === "left" ? mirrorPolygon : (polygon) => polygon;
 }

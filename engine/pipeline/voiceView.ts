@@ -1,6 +1,6 @@
 import type { ModeView, RangesView, VoiceView } from "#engine/drawings";
 import { responseCurve } from "#engine/response";
-import { drawnBoard, drawnPlan, subtitle } from "./drawnInstrument.ts";
+import { drawnBoard, drawnMesh, drawnPlan, subtitle } from "./drawnInstrument.ts";
 import { loadValidity, stringRows, totalPull } from "./load.ts";
 import type { VoiceRanges } from "./ranges/voiceRanges.ts";
 import { slotsValidity } from "./slots.ts";
@@ -16,15 +16,6 @@ const responsePoints = 1200;
 export function voiceView(voice: Voice): VoiceView {
   const { build, geometry, body } = voice;
   const { response } = body;
-  const left = build.body.hand === "left";
-  const mesh = ({ nodes, triangles }: { nodes: Float64Array; triangles: Uint32Array }) => {
-    const flat = new Float64Array((nodes.length / 3) * 2);
-    for (let i = 0; i < flat.length / 2; i++) {
-      flat[2 * i] = nodes[3 * i]!;
-      flat[2 * i + 1] = left ? -nodes[3 * i + 1]! : nodes[3 * i + 1]!;
-    }
-    return { nodes: flat, triangles };
-  };
   const shown = Math.min(shownModes, response.drawnCount);
   const { top, back } = body.modes.mesh;
   const topNodes = (top?.nodes.length ?? 0) / 3;
@@ -37,7 +28,7 @@ export function voiceView(voice: Voice): VoiceView {
     a4: build.tuningReference,
     plan: drawnPlan(build, geometry),
     board: drawnBoard(build, geometry),
-    plates: { top: mesh(top ?? noMesh), back: mesh(back ?? noMesh) },
+    plates: { top: drawnMesh(build, top), back: drawnMesh(build, back) },
     modes: Array.from(
       { length: response.count },
       (_, i): ModeView => ({
@@ -94,8 +85,6 @@ function rangesView({ body, board }: Voice, ranges: VoiceRanges): RangesView {
     samples: ranges.modeSamples,
   };
 }
-
-const noMesh = { nodes: new Float64Array(0), triangles: new Uint32Array(0) };
 
 const modelLimits: readonly string[] = [
   "Top, back, sides, blocks, neck and rods are one elastic structure, free in space, with perfect joints; what the strings' pull does to its stiffness is in its modes.",

@@ -40,6 +40,7 @@ export function setup(instrument: OpenInstrument, { json = false, out }: VerbOpt
     neckText(neck.value),
     verdictText(neck.value.verdicts),
     cautionText(setupCautions),
+    ...(out === undefined ? [] : [`The cards to print are in ${out}/cards.html`]),
   ];
   return good(
     json ? text : words.join("\n\n"),

@@ -19,7 +19,9 @@ export function slots(instrument: OpenInstrument, { json = false, out }: VerbOpt
     const fault = writeInto(out, { "slots.json": `${text}\n`, "cards.html": slotCards(cards.value) });
     if (fault !== null) return refusal(out, [{ path: "--out", message: fault }], json);
   }
-  return good(json ? text : slotsText(build.name, report));
+  if (json) return good(text);
+  const where = out === undefined ? "" : `\nThe cards to print are in ${out}/cards.html\n`;
+  return good(`${slotsText(build.name, report)}${where}`);
 }
 
 function slotsText(name: string, report: SlotsReport): string {
