@@ -41,7 +41,7 @@ export interface BalancedString extends SetPlace {
 /** A set is called balanced within this. */
 const farMiss = 0.05;
 /** A wound string is taken only where it comes nearer than a plain one by the first, one with an uncommon core by the second. */
-const [woundCost, uncommonCost] = [0.02, 0.05];
+const [woundCost, uncommonCost] = [0.04, 0.07];
 /** A string that breaks in a bend of a whole tone is taken only where no other holds. */
 const bendMargin = 2 ** (4 / 12);
 
