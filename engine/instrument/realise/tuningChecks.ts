@@ -1,36 +1,19 @@
 /** Checks on tunings and strings: tensions that break a string or leave it slack, and strings too thick for their places. */
 import {
-  breakMargin,
   designString,
-  nearestNote,
+  type MakeableString,
+  makeableStrings,
+  nearestThatWorks,
   noteName,
-  pitchOf,
   type StringDesign,
+  slackLimit,
+  stringState,
   tension,
 } from "#engine/strings";
 import { formatQuantity } from "#engine/units";
 import type { Build, BuildString } from "../build.ts";
 import type { BuildTuning } from "../buildSetup.ts";
 import { type Issue, stop } from "../issue.ts";
-
-/**
- * A string must hold a semitone sharp of its note: breaking force over tension, by T = 4 m L^2 f^2. The set's own notes
- * are held to the same figure by the verdict on strength, which shows it with its margin.
- */
-const leastMargin = 2 ** (2 / 12);
-
-/**
- * Below this tension, N, and below this share of its breaking force a string is slack (common practice, no source). Wire
- * breaks at a strain of about 1.2 %; at a twelfth of that the stretch of pressing it to a fret, some 2.5e-5, already
- * pulls it 20 cents sharp (1200 cents / ln 2 * stretch / 2 / strain).
- */
-const slackTension = 25;
-const slackShare = 0.08;
-
-/** No note within this many semitones is looked for. */
-const farthest = 48;
-
-type State = "holds" | "breaks" | "slack";
 
 interface Designed {
   readonly entry: BuildString;
@@ -63,15 +46,8 @@ function designed(entry: BuildString): Designed | null {
 const tensionAt = ({ entry, design }: Designed, frequency: number): number =>
   tension(design.linearDensity, entry.scaleLength, frequency);
 
-/** Least tension at which a string is not slack, N. */
-const slackLimit = ({ design }: Designed): number =>
-  Math.max(slackTension, slackShare * design.breakingForce);
-
-function stateAt(string: Designed, frequency: number): State {
-  const pull = tensionAt(string, frequency);
-  if (breakMargin(string.design, pull) < leastMargin) return "breaks";
-  return pull < slackLimit(string) ? "slack" : "holds";
-}
+const stateAt = (string: Designed, frequency: number) =>
+  stringState(string.design, tensionAt(string, frequency));
 
 function tensionIssue(
   string: Designed,
@@ -86,14 +62,27 @@ function tensionIssue(
   const note = tuning.notes[k] ?? "";
   const newton = (force: number): string => formatQuantity(force, "N", 0);
   const pull = newton(tensionAt(string, frequency));
-  const near = nearestThatHolds(string, frequency, state, a4);
+  const { scaleLength, construction } = entry;
+  const works = nearestThatWorks(
+    design,
+    { string: entry.string, frequency, scaleLength },
+    makeableStrings({
+      wrap: construction.kind === "wound" ? construction.wraps.at(-1)!.material : "phosphor-bronze",
+      coreShape: construction.kind === "wound" ? construction.coreShape : "hex",
+      heaviestPlain: 0.027 * 0.0254,
+    }),
+    a4,
+  );
+  const near = works?.note == null ? null : noteName(works.note);
+  const gauge =
+    works?.string == null ? "" : `, ${state === "breaks" ? "or" : "say"} ${gaugeWords(works.string)}`;
   const length = formatQuantity(entry.scaleLength, "mm", 1);
   return stop(
     state === "breaks" ? "string-breaks" : "string-slack",
     index === 0 ? `strings.set[${k}].note` : `${tuning.documentPath}.notes[${k}]`,
     state === "breaks"
       ? `In "${tuning.name}" string ${entry.string} would break: ${note} on ${length} asks for ${pull}, and it breaks at ${newton(design.breakingForce)}; it must hold a semitone more.`
-      : `In "${tuning.name}" string ${entry.string} would hang slack: ${note} on ${length} pulls only ${pull}, less than ${newton(slackLimit(string))} (${newton(slackTension)}, or ${Math.round(100 * slackShare)} % of what it breaks at: common practice, no source).`,
+      : `In "${tuning.name}" string ${entry.string} would hang slack: ${note} on ${length} pulls only ${pull}, less than ${newton(slackLimit(design))} (25 N, or 8 % of what it breaks at: common practice, no source).`,
     {
       found: JSON.stringify(note),
       ...(near === null
@@ -105,21 +94,14 @@ function tensionIssue(
       remedy:
         near === null
           ? "No note suits this string at this length: choose another gauge or scale."
-          : `The nearest note that works is ${near}; for ${note} choose ${state === "breaks" ? "a shorter scale, or a core of stronger wire" : "a heavier string or a longer scale"}.`,
+          : `The nearest note that works is ${near}; for ${note} choose ${state === "breaks" ? "a shorter scale" : "a longer scale or a heavier string"}${gauge}.`,
     },
   );
 }
 
-function nearestThatHolds(string: Designed, frequency: number, state: State, a4: number): string | null {
-  const from = nearestNote(frequency, a4);
-  const step = state === "breaks" ? -1 : 1;
-  for (let k = 1; k <= farthest; k++) {
-    const found = stateAt(string, pitchOf(from + step * k, a4));
-    if (found === "holds") return noteName(from + step * k);
-    if (found !== state) return null;
-  }
-  return null;
-}
+/** "a plain string of 0.013 in": its outside diameter. */
+const gaugeWords = ({ construction, design }: MakeableString): string =>
+  `a ${construction.kind} string of ${formatQuantity(design.diameter, "in", 3)}`;
 
 /** Least room between neighbours, edge to edge, m: nearer they touch each other when played (common practice, no source). */
 const leastGap = 1e-3;
