@@ -13,7 +13,7 @@ function table(
   caption: string,
   columns: readonly Column[],
   rows: readonly (readonly string[])[],
-  kind = "",
+  kind: "margins" | "short" = "short",
 ): string {
   const head = columns
     .map((c) => `<th scope="col"${c.left ? ` class="left"` : ""}>${c.heading}</th>`)
@@ -23,7 +23,7 @@ function table(
     return i === 0 ? `<th scope="row"${side}>${text}</th>` : `<td${side}>${text}</td>`;
   };
   const body = rows.map((row) => `<tr>${row.map(cell).join("")}</tr>`).join("");
-  return `<div class="scroll"><table${kind === "" ? "" : ` class="${kind}"`}><caption>${caption}</caption><thead><tr>${head}</tr></thead><tbody>${body}</tbody></table></div>`;
+  return `<div class="scroll"><table class="${kind}"><caption>${caption}</caption><thead><tr>${head}</tr></thead><tbody>${body}</tbody></table></div>`;
 }
 
 const right = (heading: string): Column => ({ heading });

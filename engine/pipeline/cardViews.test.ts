@@ -64,7 +64,7 @@ describe("the cards' numbers are the reports' own", () => {
         inch(f.bassEdgeM),
         mm(f.trebleEdgeM, 2),
         inch(f.trebleEdgeM),
-        `${slot.angleDeg.toFixed(2)}°`,
+        `${slot.angleDeg.toFixed(2).replace("-", "−")}°`,
       ]);
       const [lowest, highest] = [5, 0].map((s) => slots.strings[s]!.frets[slot.fret]!.nutToFretM);
       expect(rows.check[i]!.slice(0, 7)).toEqual([

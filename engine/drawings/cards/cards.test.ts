@@ -97,7 +97,7 @@ describe("the slot card", () => {
         inch(f.bassEdge, 3),
         mm(f.trebleEdge, 2),
         inch(f.trebleEdge, 3),
-        `${f.angleDeg.toFixed(2)}°`,
+        `${f.angleDeg.toFixed(2).replace("-", "−")}°`,
       ]),
     );
   });

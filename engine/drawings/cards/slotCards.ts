@@ -27,7 +27,8 @@ export function slotCardList(view: SlotCardsView): readonly ShopCard[] {
       drawing: boardSketch(view, "edges"),
       content: {
         kind: "table",
-        caption: "From the nut line's ends along the edges of the board",
+        caption:
+          "From the nut line's ends along the edges; angle from square, above 0: bass end nearer the bridge",
         groups: [
           ["fret", 1],
           ["bass edge", 2],
@@ -39,7 +40,7 @@ export function slotCardList(view: SlotCardsView): readonly ShopCard[] {
           String(f.fret),
           ...both(f.bassEdge),
           ...both(f.trebleEdge),
-          `${f.angleDeg.toFixed(2)}°`,
+          degrees(f.angleDeg, 2),
         ]),
       },
       boxes: [
@@ -177,6 +178,12 @@ export function slotCardList(view: SlotCardsView): readonly ShopCard[] {
       caution: tension,
     },
   ];
+}
+
+/** With a true minus sign, and never a minus zero. */
+function degrees(angle: number, decimals: number): string {
+  const text = angle.toFixed(decimals);
+  return `${Number(text) === 0 ? text.replace("-", "") : text.replace("-", "−")}°`;
 }
 
 /** mm to 0.01 and inch to 0.001. */

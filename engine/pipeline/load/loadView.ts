@@ -3,7 +3,7 @@ import type { Build } from "#engine/instrument";
 import { done, type Outcome } from "#engine/numerics";
 import type { GlueLine } from "#engine/shells";
 import { fromUnit } from "#engine/units";
-import { drawnBoard, drawnPlan, handTurn, subtitle } from "../drawnInstrument.ts";
+import { drawnBoard, drawnMesh, drawnPlan, subtitle } from "../drawnInstrument.ts";
 import type { InstrumentGeometry } from "../geometry.ts";
 import type { LoadReport } from "../load.ts";
 import { type NeckReport, neckReport } from "../neck/neckReport.ts";
@@ -28,12 +28,6 @@ export function loadView(
   const neck = neckReport(build, geometry, strings, mean);
   if (!neck.ok) return neck;
   const left = build.body.hand === "left";
-  const turn = handTurn(build);
-  const planOf = (plate: "top" | "back") => {
-    const plan = made.mesh[plate]?.plan;
-    return plan === undefined ? null : { nodes: turn(plan.nodes), triangles: turned(plan.triangles, left) };
-  };
-  const top = planOf("top") ?? { nodes: new Float64Array(0), triangles: new Uint32Array(0) };
   return done({
     title: build.name,
     subtitle: subtitle(build),
@@ -43,7 +37,7 @@ export function loadView(
     load: { strings: report.strings, totalN: report.totalN, bridgeRotation: figures.bridgeRotation },
     neckBlock: { tilt: figures.blockRotation[1], twist: figures.blockRotation[0] },
     buckling: report.buckling,
-    deflection: { mesh: top, rise: topRise },
+    deflection: { mesh: drawnMesh(build, made.mesh.top), rise: topRise },
     section: centreSection(
       build,
       geometry,
@@ -52,11 +46,11 @@ export function loadView(
       figures.bridgeRotation,
     ),
     stresses: (["top", "back"] as const).flatMap((plate) => {
-      const mesh = planOf(plate);
+      const mesh = made.mesh[plate];
       const stress = answer.maps[plate];
       if (mesh === null || stress === null) return [];
       const { grainAngle } = build[plate];
-      return [{ plate, mesh, stress, grainAngle: left ? -grainAngle : grainAngle }];
+      return [{ plate, mesh: drawnMesh(build, mesh), stress, grainAngle: left ? -grainAngle : grainAngle }];
     }),
     glueLine: answer.glueLine === null ? null : glueView(build.bridge.glue, answer.glueLine),
     margins: limits.margins.map((row) =>
@@ -73,7 +67,7 @@ export function loadView(
     neck: neckView(neck.value),
     verdicts: report.verdicts,
     limits: [
-      `${report.bridge.validity}.`,
+      `Load: ${report.bridge.validity}.`,
       ...report.movementUnknown.map(
         (path) => `No shrinkage is known of ${path}: it keeps its size in other air.`,
       ),
@@ -81,12 +75,6 @@ export function loadView(
     cautions: report.cautions,
     stamp: report.stamp,
   });
-}
-
-/** Triangles of a mirrored plan, anticlockwise again. */
-function turned(triangles: Uint32Array, mirrored: boolean): Uint32Array {
-  if (!mirrored) return triangles;
-  return triangles.map((_, i) => triangles[i % 3 === 0 ? i : i % 3 === 1 ? i + 1 : i - 1]!);
 }
 
 function rowView(row: LoadRow): LoadSheetView["variants"][number] {
