@@ -8,7 +8,7 @@ type Row = LoadReport["margins"][number];
 const firmShown = 12;
 const pointsShown = 6;
 
-const megapascals = (pascals: number): string => `${inUnit(pascals, "MPa").toFixed(2)} MPa`;
+const megapascals = (pascals: number): string => inUnit(pascals, "MPa").toFixed(2);
 
 /** The margin table of `load`: what is stressed in the mean, then peaks at a point, what is not known, and where each limit is from. */
 export function marginText({ margins }: LoadReport): string {
@@ -18,7 +18,7 @@ export function marginText({ margins }: LoadReport): string {
   const unknown = margins.filter((r) => r.margin === null);
   const air = margins[0]?.conditions;
   const blocks = [
-    ...(air === undefined ? [] : [wrapped(`Margins: strength over stress; ${air}`)]),
+    ...(air === undefined ? [] : [wrapped(`Margins: strength over stress, both in MPa; ${air}`)]),
     ...(firm.length === 0 ? [] : [rowsText(firm.slice(0, firmShown)), more(firm.length - firmShown)]),
     ...(points.length === 0
       ? []
@@ -45,17 +45,22 @@ export function marginText({ margins }: LoadReport): string {
 
 function rowsText(rows: readonly Row[]): string {
   return table([
-    ["margin", "weak", "stress", "bears", "part and way", "gives first", "source"],
+    ["margin", "weak", "stress", "bears", "part and way", "source of the strength"],
     ...rows.map((r) => [
       r.margin?.toFixed(1) ?? "",
       r.weakMargin?.toFixed(1) ?? "",
       megapascals(r.stressPa),
       r.strengthPa === null ? "" : megapascals(r.strengthPa),
-      `${r.part}: ${r.what}`,
-      r.rules,
+      `${r.part}: ${brief(r)}`,
       r.source,
     ]),
   ]);
+}
+
+/** The way it breaks in few words; in a glue line with what gives first. */
+function brief({ what, rules }: Row): string {
+  const way = what.replace(" the grain", "").replace(", tension face", "").replace(" of the glue line", "");
+  return what.includes("glue") ? `${way} of glue (${rules})` : way;
 }
 
 function more(count: number): string {
