@@ -24,7 +24,7 @@ export { bodyBuckling } from "./body/bucklingBody.ts";
 export { bucklingFactors } from "./body/bucklingFactors.ts";
 export { bodyForces } from "./body/geometricForces.ts";
 export { bodyGeometric } from "./body/geometricStiffness.ts";
-export { loadedSystem, type StrungBody, strungBody, strungUnder } from "./body/geometricStrung.ts";
+export { loadedSystem, strungBody, strungUnder } from "./body/geometricStrung.ts";
 export { type ClimateChange, grownBody } from "./body/growth/grownBody.ts";
 export { growthLoad } from "./body/growth/growthLoad.ts";
 export { bodyAnalysis, joinedModes, type ModesTask, modeSlice, modesTask } from "./body/modeSlice.ts";
@@ -35,18 +35,20 @@ export { pointRows } from "./body/pointRows.ts";
 export { type StringLoadFigures, stringLoadFigures } from "./body/staticFigures.ts";
 export { type BodyLoad, type StringPull, stringLoads } from "./body/staticLoads.ts";
 export { bodyStatic } from "./body/staticSolution.ts";
-export { type BodyGauge, bodyGauge, bodyStress, bodyStressMaps } from "./body/stress/bodyStress.ts";
+export {
+  bodyGauge,
+  bodyStrains,
+  bodyStress,
+  bodyStressMaps,
+} from "./body/stress/bodyStress.ts";
 export { type BucklePlace, bucklePlace } from "./body/stress/bucklePlace.ts";
 export { bondEdge } from "./body/stress/glueEdge.ts";
 export { type GlueLine, type GlueLineSpec, glueLine } from "./body/stress/glueLine.ts";
 export { nodalStrains } from "./body/stress/nodalStrains.ts";
-export { plateStrains } from "./body/stress/plateStress.ts";
 export type {
   BodyStress,
   PlacedStress,
-  RibEndStress,
   RibStress,
-  RodStress,
   SheetStress,
 } from "./body/stress/stressTypes.ts";
 export { actionChanges, type BodyAnswer, summedAnswers, tuningLoad, unitAnswers } from "./body/tuningLoad.ts";

@@ -5,11 +5,11 @@ import {
   type BodySystem,
   bodyGauge,
   bodyStatic,
+  bodyStrains,
   bodyStress,
   grownBody,
   growthLoad,
   type Panel,
-  plateStrains,
 } from "#engine/shells";
 import { bodyOf } from "./bodyBoxes.ts";
 
@@ -44,9 +44,10 @@ export function grownTop(system: BodySystem, moisture: number) {
 
 function lookedInto(system: BodySystem, motion: Float64Array) {
   const gauge = bodyGauge(system);
-  if (gauge.top === null) throw new Error("no top");
+  const strains = bodyStrains(gauge, motion);
+  const found = strains.top;
+  if (gauge.top === null || found === null) throw new Error("no top");
   const { mesh } = gauge.top;
-  const found = plateStrains(system, gauge.top, motion);
   /** The eight strains (shear as forces) at the node nearest to a place. */
   const at = (x: number, y: number): Float64Array => {
     let best = 0;
@@ -60,5 +61,5 @@ function lookedInto(system: BodySystem, motion: Float64Array) {
     });
     return found.strains.subarray(8 * best, 8 * best + 8);
   };
-  return { motion, stress: bodyStress(gauge, motion), at, mesh };
+  return { motion, stress: bodyStress(gauge, motion, strains), at, mesh };
 }

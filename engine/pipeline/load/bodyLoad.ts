@@ -10,6 +10,7 @@ import {
   type BucklePlace,
   bodyBuckling,
   bodyGauge,
+  bodyStrains,
   bodyStress,
   bodyStressMaps,
   bucklePlace,
@@ -20,7 +21,6 @@ import {
   grownBody,
   growthLoad,
   joinedSystem,
-  plateStrains,
   type StringLoadFigures,
   stringLoadFigures,
   strungUnder,
@@ -124,15 +124,17 @@ export function bodyLoad(input: BodyLoadInput, ctx: Context): Outcome<BodyLoadAn
   for (const [k, answer] of further.entries()) {
     const one = figuresOf(system, answer, input);
     if (!one.ok) return one;
-    const both = summedAnswers([atPitch, answer], [1, 1]);
+    const { motion } = summedAnswers([atPitch, answer], [1, 1]);
+    const strains = bodyStrains(grown[k]!, motion);
     weathers.push({
       ...one.value,
-      stress: bodyStress(grown[k]!, both.motion),
-      maps: bodyStressMaps(grown[k]!, both.motion),
+      stress: bodyStress(grown[k]!, motion, strains),
+      maps: bodyStressMaps(grown[k]!, strains),
     });
   }
   ctx.progress(0.6);
   const gauge = bodyGauge(system);
+  const strains = bodyStrains(gauge, atPitch.motion);
   const strung = strungUnder(system, load.pulls, atPitch);
   if (!strung.ok) return strung;
   const found = refusedPart(
@@ -151,20 +153,14 @@ export function bodyLoad(input: BodyLoadInput, ctx: Context): Outcome<BodyLoadAn
     action: own.value.action,
     buckling: factor,
     bucklePlace: factor === null ? null : bucklePlace(system, found.value.shapes.subarray(0, system.n)),
-    stress: bodyStress(gauge, atPitch.motion),
+    stress: bodyStress(gauge, atPitch.motion, strains),
     glueLine:
-      gauge.top === null
+      gauge.top === null || strains.top === null
         ? null
-        : glueLine(
-            system,
-            gauge.top,
-            plateStrains(system, gauge.top, atPitch.motion),
-            load.pulls,
-            input.glue,
-          ),
+        : glueLine(system, gauge.top, strains.top, load.pulls, input.glue),
     tunings: others,
     climates: weathers,
-    maps: bodyStressMaps(gauge, atPitch.motion),
+    maps: bodyStressMaps(gauge, strains),
     motion: atPitch.motion,
     layout: system.layout,
   });

@@ -55,8 +55,8 @@ it("tells no change of action when the whole instrument turns and shifts", () =>
     const at = (q: 0 | 1 | 2): number => (from[q] + to[q]) / 2;
     return [at(0), at(1), at(2)] as const;
   });
+  // the crown stands square to its facet, the string's end plumb over it: some um apart
   for (const change of opened(actionChanges(system, { rows }, pulls, frets)))
-    // the crown stands square to its facet, the string's end plumb over it: some um apart
     expect(Math.abs(change)).toBeLessThan(1e-7);
 });
 

@@ -3,6 +3,7 @@ import { facetStrains } from "../../facetForces.ts";
 import type { BodySystem } from "../bodyModel.ts";
 import { bodyFacets, bodyForces } from "../geometricForces.ts";
 import { sideLayers } from "../rimPiece.ts";
+import type { NodalStrains } from "./nodalStrains.ts";
 import { type PlateGauge, plateGauge, plateSheets, plateStrains, plateStressMap } from "./plateStress.ts";
 import { ribStresses } from "./ribStress.ts";
 import { sheetGauge } from "./sheetStress.ts";
@@ -26,13 +27,30 @@ export function bodyGauge(system: BodySystem): BodyGauge {
   };
 }
 
+/** Strains at the nodes of both plates (plateStrains), null where there is no plate. */
+export interface BodyStrains {
+  readonly top: NodalStrains | null;
+  readonly back: NodalStrains | null;
+}
+
+/** Strains of both plates under `motion`, to be found once for stresses, maps and glue line. */
+export function bodyStrains({ system, top, back }: BodyGauge, motion: Float64Array): BodyStrains {
+  const of = (plate: PlateGauge | null): NodalStrains | null =>
+    plate === null ? null : plateStrains(system, plate, motion);
+  return { top: of(top), back: of(back) };
+}
+
 /**
  * Stresses in every part under `motion` (all motions of the layout, as `bodyStatic` gives them). Plates: from strains recovered at
  * the nodes (nodalStrains.ts), at both faces of every sheet, in its grain axes; braces: at the middles of their elements; sides:
  * at the middles of their triangles. Where stiffness changes at once (edges of bridge and blocks, ends of braces, rim of the
  * hole) the greatest value still grows slowly on finer meshes: good to about a fifth there.
  */
-export function bodyStress(gauge: BodyGauge, motion: Float64Array): BodyStress {
+export function bodyStress(
+  gauge: BodyGauge,
+  motion: Float64Array,
+  strains: BodyStrains = bodyStrains(gauge, motion),
+): BodyStress {
   const { system, facets } = gauge;
   const forces = bodyForces(system, motion, facets);
   const plates = [gauge.top, gauge.back].filter((plate) => plate !== null);
@@ -43,7 +61,10 @@ export function bodyStress(gauge: BodyGauge, motion: Float64Array): BodyStress {
   });
   return {
     sheets: [
-      ...plates.flatMap((plate) => plateSheets(plate, plateStrains(system, plate, motion))),
+      ...plates.flatMap((plate) => {
+        const own = strains[plate.which];
+        return own === null ? [] : plateSheets(plate, own);
+      }),
       ...(facets.side === null ? [] : sideSheets(system, facets.side, motion)),
     ],
     ribs: plates.flatMap((plate) => ribStresses(plate, forces[plate.which]?.ribs ?? [])),
@@ -53,11 +74,13 @@ export function bodyStress(gauge: BodyGauge, motion: Float64Array): BodyStress {
 
 /** Stress maps of both plates (plateStressMap), null where there is no plate. */
 export function bodyStressMaps(
-  { system, top, back }: BodyGauge,
-  motion: Float64Array,
+  { top, back }: BodyGauge,
+  strains: BodyStrains,
 ): { readonly top: Float64Array | null; readonly back: Float64Array | null } {
-  const map = (plate: PlateGauge | null): Float64Array | null =>
-    plate === null ? null : plateStressMap(plate, plateStrains(system, plate, motion));
+  const map = (plate: PlateGauge | null): Float64Array | null => {
+    const own = plate === null ? null : strains[plate.which];
+    return plate === null || own === null ? null : plateStressMap(plate, own);
+  };
   return { top: map(top), back: map(back) };
 }
 
