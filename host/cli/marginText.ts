@@ -45,7 +45,7 @@ export function marginText({ margins }: LoadReport): string {
 
 function rowsText(rows: readonly Row[]): string {
   return table([
-    ["margin", "weak", "stress", "bears", "part and way", "source of the strength"],
+    ["margin", "weak", "stress", "bears", "part and way", "source"],
     ...rows.map((r) => [
       r.margin?.toFixed(1) ?? "",
       r.weakMargin?.toFixed(1) ?? "",
