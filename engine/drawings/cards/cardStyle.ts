@@ -33,14 +33,15 @@ thead th.left{white-space:nowrap}
 .key{display:inline-grid;place-items:center;min-width:2rem;height:2rem;border:1.5px solid var(--ink);border-radius:1rem;font-weight:600}
 td.found,th.found{min-width:30mm}
 td.found{border-left:1px solid var(--faint)}
+.tick{width:4.4mm;height:4.4mm;display:inline-block;vertical-align:middle;flex:none}
 .beside{display:grid;grid-template-columns:1fr 11mm;gap:3mm;align-items:center}
 .upright svg{width:11mm;height:116mm;display:block}
 .level svg{width:160mm;height:7mm;display:block;margin-top:2mm}
 .by-fret th[scope=row]{font-weight:600}
-.by-fret tbody td,.by-fret tbody th{height:var(--row);line-height:1}
+.by-fret tbody td,.by-fret tbody th{height:var(--row);line-height:1;font-size:min(13pt,calc(var(--row)*.8))}
+.by-fret .tick{width:min(4.4mm,calc(var(--row)*.8));height:min(4.4mm,calc(var(--row)*.8))}
 .by-fret tbody tr:nth-child(4n) :is(td,th){border-bottom-color:var(--ink)}
 .by-fret td.found{min-width:22mm}
-.tick{width:4.4mm;height:4.4mm;display:inline-block;vertical-align:middle;flex:none}
 .numbers .tick{width:7mm;height:7mm}
 .boxes{list-style:none;margin:3mm 0 0;padding:0}
 .boxes li{display:flex;gap:2.5mm;align-items:center;margin:1.2mm 0}
