@@ -17,6 +17,7 @@ import { joinPieces } from "./joinPieces.ts";
 import { backSigns } from "./motionRows.ts";
 import { motionsOf } from "./pieceMatrices.ts";
 import { plateSlope } from "./plateMesh.ts";
+import { reflect } from "./platePiece.ts";
 
 /**
  * Geometric stiffness of the loaded body, on the pattern of its stiffness: membrane forces of top, back and sides, axial
@@ -61,11 +62,11 @@ function addPlate(
   const panel = system.mesh[which === "top" ? "topPanel" : "backPanel"];
   if (facets === null || mesh === null || panel === null) return;
   const put = (dofs: Int32Array, k: Float64Array): void => {
-    if (which === "back") reflect(k, dofs.length);
+    if (which === "back") reflect(k, dofs.length, backSigns);
     addElements([to], dofs, [k]);
   };
   facetGeometric(facets, forces.triangles, (e, k) => {
-    if (which === "back") reflect(k, 18);
+    if (which === "back") reflect(k, 18, backSigns);
     addTriangleBlocks(to, mesh.triangles.subarray(3 * e, 3 * e + 3), k);
   });
   const first: number[] = [];
@@ -84,13 +85,6 @@ function addPlate(
     },
     plateSlope(system.spec, which),
   );
-}
-
-/** From the back's plate frame to the body frame: six motions by node, what follows the nodes stays. */
-function reflect(a: Float64Array, size: number): void {
-  const plate = size - (size % 6);
-  const sign = (i: number): number => (i < plate ? backSigns[i % 6] : 1);
-  for (let i = 0; i < size; i++) for (let j = 0; j < size; j++) a[size * i + j] *= sign(i) * sign(j);
 }
 
 /** Sides, rods, neck and board: whatever of them the piece holds. */
@@ -122,14 +116,12 @@ function addFrames(
     beams(chains.tongue, forces.tongue);
     return;
   }
-  if (side !== null)
+  if (side !== null) {
+    const corners = new Int32Array(3);
     facetGeometric(side, forces.side, (e, k) => {
-      const corners = side.triangles.subarray(3 * e, 3 * e + 3);
-      addTriangleBlocks(
-        to,
-        Array.from(corners, (node) => own.get(node) ?? -1),
-        k,
-      );
+      for (let c = 0; c < 3; c++) corners[c] = own.get(side.triangles[3 * e + c]) ?? -1;
+      addTriangleBlocks(to, corners, k);
     });
+  }
   for (const [r, chain] of chains.rods.entries()) beams(chain, forces.rods[r]);
 }

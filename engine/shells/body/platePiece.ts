@@ -92,7 +92,7 @@ function addFlow(
 }
 
 /** Changes the signs of an element's rows and columns: six motions by node, what follows the nodes stays. */
-function reflect(a: Float64Array, size: number, signs: readonly number[]): void {
+export function reflect(a: Float64Array, size: number, signs: readonly number[]): void {
   const plate = size - (size % 6);
   for (let i = 0; i < size; i++) {
     const own = i < plate ? signs[i % 6] : 1;
