@@ -17,6 +17,7 @@ export { type RefreshState, refreshModes, refreshState, refreshValues } from "./
 export { generalizedSymmetricEigen, symmetricEigen } from "./eigen/symmetricEigen.ts";
 export { piecewiseLinear } from "./interpolation/piecewiseLinear.ts";
 export { periodicSpline, splineValue } from "./interpolation/spline.ts";
+export { invariant } from "./invariant.ts";
 export { kernelMemory, placeOf } from "./kernels/kernelMemory.ts";
 export { type KernelSource, type Kernels, typescriptKernels } from "./kernels/kernels.ts";
 export type { WaveSurface } from "./kernels/wavePairs.ts";
@@ -24,7 +25,6 @@ export {
   type Context,
   done,
   failed,
-  invariant,
   type Outcome,
   opened,
   quiet,

@@ -25,11 +25,6 @@ export function opened<T>(outcome: Outcome<T>): T {
   throw new Error(`${outcome.reason}: ${outcome.detail}`);
 }
 
-/** Guards against our own mistakes (never against the maker's data): throws, also in shipped code. */
-export function invariant(condition: unknown, say: () => string): asserts condition {
-  if (!condition) throw new Error(`invariant broken: ${say()}`);
-}
-
 /** Progress out (0 to 1) and cancelling in, for anything that takes long; kernels come in the same way. */
 export interface Context {
   progress(fraction: number): void;

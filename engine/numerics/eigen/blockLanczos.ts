@@ -6,8 +6,10 @@
  * All vectors, and M, stand in the elimination order of the factor, in the memory of its kernels.
  * M may be singular: every block is an image under A, so the iteration never leaves the space in which M is positive.
  */
+
+import { invariant } from "../invariant.ts";
 import { placeOf } from "../kernels/kernelMemory.ts";
-import { type Context, done, failed, invariant, type Outcome } from "../outcome.ts";
+import { type Context, done, failed, type Outcome } from "../outcome.ts";
 import { seededRandom } from "../random/seededRandom.ts";
 import type { FactorRoom } from "../sparse/factorRoom.ts";
 import { blockDoubles, solveBlocks } from "../sparse/solveFactored.ts";

@@ -1,4 +1,5 @@
-import { done, failed, invariant, type Outcome } from "../outcome.ts";
+import { invariant } from "../invariant.ts";
+import { done, failed, type Outcome } from "../outcome.ts";
 import type { Eigenpairs } from "./iteratedModes.ts";
 import type { ModeSlice } from "./modesBetween.ts";
 

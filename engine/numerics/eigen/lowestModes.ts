@@ -1,5 +1,6 @@
 /** The lowest modes of K x = lambda M x for large sparse matrices. */
-import { type Context, done, failed, invariant, type Outcome } from "../outcome.ts";
+import { invariant } from "../invariant.ts";
+import { type Context, done, failed, type Outcome } from "../outcome.ts";
 import { factorize } from "../sparse/factorize.ts";
 import { type SparseSymmetric, symmetricCombination } from "../sparse/symmetric.ts";
 import { denseModes } from "./denseModes.ts";

@@ -1,5 +1,6 @@
 /** All modes below a frequency, rigid motions included, and the factor they were found with. */
-import { type Context, done, invariant, type Outcome } from "../outcome.ts";
+import { invariant } from "../invariant.ts";
+import { type Context, done, type Outcome } from "../outcome.ts";
 import { factoredBetween, type SparseRows } from "../sparse/factoredBetween.ts";
 import { solveFactored } from "../sparse/solveFactored.ts";
 import type { SparseSymmetric } from "../sparse/symmetric.ts";

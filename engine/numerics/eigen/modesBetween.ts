@@ -1,5 +1,6 @@
 /** The modes of one slice of the spectrum, with the proof that none is missed. */
-import { type Context, done, failed, invariant, type Outcome } from "../outcome.ts";
+import { invariant } from "../invariant.ts";
+import { type Context, done, failed, type Outcome } from "../outcome.ts";
 import { pivotFloor } from "../sparse/factorize.ts";
 import { type SparseSymmetric, symmetricMultiply } from "../sparse/symmetric.ts";
 import { denseModes } from "./denseModes.ts";

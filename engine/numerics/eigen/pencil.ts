@@ -1,9 +1,10 @@
 /** The matrices K and M of one eigenproblem, laid out in the memory of the kernels for factors of K - sigma M. */
 
+import { invariant } from "../invariant.ts";
 import { placeOf } from "../kernels/kernelMemory.ts";
 import type { Kernels } from "../kernels/kernels.ts";
 import { typescriptKernels } from "../kernels/kernels.ts";
-import { type Context, done, failed, invariant, type Outcome } from "../outcome.ts";
+import { type Context, done, failed, type Outcome } from "../outcome.ts";
 import { factorInto } from "../sparse/factorInto.ts";
 import { analysePattern, type PatternAnalysis, patternIn, pivotFloor } from "../sparse/factorize.ts";
 import {
@@ -18,7 +19,7 @@ import { blockDoubles } from "../sparse/solveFactored.ts";
 import { type SparseSymmetric, symmetricMultiply } from "../sparse/symmetric.ts";
 import { lanczosDoubles } from "./blockLanczos.ts";
 import { type PlacedMatrix, placeCompact } from "./placedMatrix.ts";
-import { ritzDoubles } from "./ritzVectors.ts";
+import { ritzDoubles } from "./ritzDoubles.ts";
 
 export interface PencilOptions {
   /** Node of each degree of freedom, for the elimination order. */

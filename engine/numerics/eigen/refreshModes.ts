@@ -1,7 +1,9 @@
 /** Modes brought up to date after a small change of K and M, from approximate ones: for an edit just let go. */
+
+import { invariant } from "../invariant.ts";
 import { placeOf } from "../kernels/kernelMemory.ts";
 import type { Kernels } from "../kernels/kernels.ts";
-import { type Context, done, failed, invariant, type Outcome } from "../outcome.ts";
+import { type Context, done, failed, type Outcome } from "../outcome.ts";
 import { analysePattern, pivotFloor } from "../sparse/factorize.ts";
 import { factorSizes } from "../sparse/factorRoom.ts";
 import { type LiveFactor, liveFactor, refactor } from "../sparse/liveFactor.ts";

@@ -4,14 +4,7 @@ import { blockDoubles, solveBlocks } from "../sparse/solveFactored.ts";
 import type { LanczosSpace } from "./blockLanczos.ts";
 import type { Pencil } from "./pencil.ts";
 import { multiplyPlaced } from "./placedMatrix.ts";
-
-/** So many blocks of four vectors are formed in one reading of the basis. */
-const together = 8;
-
-/** Doubles ritzVectors needs in the kernels' memory, beyond what the iteration took. */
-export function ritzDoubles(size: number, largestBasis: number): number {
-  return together * (blockDoubles(size) + 4 * (largestBasis + 8)) + 3 * blockDoubles(size);
-}
+import { together } from "./ritzDoubles.ts";
 
 /** Above this residual a vector is put through the inverse once more. */
 const doubtful = 1e-6;

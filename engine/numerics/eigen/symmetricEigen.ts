@@ -1,7 +1,8 @@
 /** Dense symmetric eigenproblems, up to a few hundred rows. */
 import { choleskyDense, solveLower, solveLowerTransposed } from "../dense/cholesky.ts";
 import { transposeSquare } from "../dense/transpose.ts";
-import { done, failed, invariant, type Outcome } from "../outcome.ts";
+import { invariant } from "../invariant.ts";
+import { done, failed, type Outcome } from "../outcome.ts";
 import { tridiagonalize, tridiagonalQl } from "./tridiagonal.ts";
 
 /** values: n ascending; vectors: n x n, vector after vector in the same order. */

@@ -1,5 +1,5 @@
 /** Closed cubic splines through given values, as plain records. */
-import { invariant } from "../outcome.ts";
+import { invariant } from "../invariant.ts";
 
 /**
  * A twice continuously differentiable, periodic piecewise cubic. knots: ascending, the last being the first one period

@@ -1,5 +1,5 @@
 /** The one buffer that a set of kernels works in, handed out as a stack. */
-import { invariant } from "../outcome.ts";
+import { invariant } from "../invariant.ts";
 
 /**
  * PLACES are indices into `numbers` (in doubles) or `indices` (in 32-bit integers); both look at the same bytes. A kernel

@@ -1,6 +1,8 @@
 /** Sparse symmetric factorisation P A P' = L D L' (square-root-free Cholesky when A is positive definite). */
+
+import { invariant } from "../invariant.ts";
 import { typescriptKernels } from "../kernels/kernels.ts";
-import { type Context, done, invariant, type Outcome, quiet } from "../outcome.ts";
+import { type Context, done, type Outcome, quiet } from "../outcome.ts";
 import { factorInto } from "./factorInto.ts";
 import { type FactorRoom, factorDoubles, factorRoom, factorSizes, stackDoubles } from "./factorRoom.ts";
 import { groupGraph } from "./groupGraph.ts";

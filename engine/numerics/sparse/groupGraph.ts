@@ -1,5 +1,5 @@
 /** The graph of a sparse matrix with its degrees of freedom gathered in groups (the nodes of a mesh). */
-import { invariant } from "../outcome.ts";
+import { invariant } from "../invariant.ts";
 import type { SparseSymmetric } from "./symmetric.ts";
 
 /**

@@ -1,4 +1,4 @@
-import { invariant } from "../outcome.ts";
+import { invariant } from "../invariant.ts";
 import type { FactorSizes } from "./factorRoom.ts";
 import type { SupernodePartition } from "./supernodes.ts";
 import type { SparseSymmetric } from "./symmetric.ts";

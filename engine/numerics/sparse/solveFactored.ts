@@ -1,6 +1,7 @@
 /** Triangular solves with a supernodal factor, four right-hand sides to a block. */
+
+import { invariant } from "../invariant.ts";
 import { placeOf } from "../kernels/kernelMemory.ts";
-import { invariant } from "../outcome.ts";
 import type { FactorRoom } from "./factorRoom.ts";
 
 /** Doubles of a block of four vectors by position, with the row of zeros that fillers point at. */

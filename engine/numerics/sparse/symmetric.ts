@@ -1,5 +1,5 @@
 /** Sparse symmetric matrices: pattern from elements, assembly, products and sums. */
-import { invariant } from "../outcome.ts";
+import { invariant } from "../invariant.ts";
 
 /**
  * The lower triangle of a symmetric n x n matrix, diagonal included, column by column: the entries of column j are

@@ -5,13 +5,13 @@ import { markMeant, type Verdict } from "#engine/verdicts";
 import type { InstrumentGeometry } from "../geometry.ts";
 import { type Stamp, stamp } from "../stamp.ts";
 import type { SetString } from "../stringSet.ts";
-import { type FirstWeeks, firstWeeks, type RiseRange } from "./firstWeeks.ts";
+import { firstWeeks, type RiseRange } from "./firstWeeks.ts";
 import { neckAssumed } from "./neckAssumed.ts";
 import { headStrings } from "./neckHead.ts";
 import { actionReserve, jointRoom, saddleLeft } from "./neckJoint.ts";
 import { type NeckModel, neckModel, type RodAction, rodAction, rodStrength } from "./neckModel.ts";
-import { type NeckReliefs, type NeckState, neckReliefs, neckState } from "./neckRelief.ts";
-import { neckVerdicts } from "./neckVerdicts.ts";
+import { type NeckState, neckReliefs, neckState } from "./neckRelief.ts";
+import { type NeckParts, neckVerdicts } from "./neckVerdicts.ts";
 import { woodAtRods } from "./neckWoodLeft.ts";
 
 /** The JSON contract of the neck under its strings. Lists by string begin with string 1, by fret with the nut. m, N, degrees. */
@@ -115,15 +115,6 @@ const neckValidity =
 /** What is customary for the rise of action in the first weeks, m (common practice, no source). */
 const customaryRise = { low: 0.3e-3, high: 0.8e-3 };
 const usualHead = [14e-3, 16e-3] as const;
-
-/** What the report and its verdicts are drawn from, SI. */
-export interface NeckParts {
-  readonly model: NeckModel;
-  readonly reliefs: NeckReliefs;
-  readonly rods: ReturnType<typeof woodAtRods>;
-  readonly head: ReturnType<typeof headStrings>;
-  readonly weeks: FirstWeeks;
-}
 
 /** The neck under its strings. `wholeElastic`: change of action over fret 12 under the strings by a solution of the whole body, m; null where there is none. Fails where the board's surface cannot be or the neck buckles. */
 export function neckReport(

@@ -1,7 +1,19 @@
 import type { Build } from "#engine/instrument";
 import { neckRelief, neckWood, rodForce, stringPath, type Verdict, type WoodLeft } from "#engine/verdicts";
-import { rodStrength } from "./neckModel.ts";
-import type { NeckParts } from "./neckReport.ts";
+import type { FirstWeeks } from "./firstWeeks.ts";
+import type { headStrings } from "./neckHead.ts";
+import { type NeckModel, rodStrength } from "./neckModel.ts";
+import type { NeckReliefs } from "./neckRelief.ts";
+import type { woodAtRods } from "./neckWoodLeft.ts";
+
+/** What the report and its verdicts are drawn from, SI. */
+export interface NeckParts {
+  readonly model: NeckModel;
+  readonly reliefs: NeckReliefs;
+  readonly rods: ReturnType<typeof woodAtRods>;
+  readonly head: ReturnType<typeof headStrings>;
+  readonly weeks: FirstWeeks;
+}
 
 const underRod = 4e-3;
 const underInlay = 3e-3;

@@ -17,7 +17,7 @@ import {
   plucks,
 } from "./buzzTable.ts";
 import { triedReliefs } from "./reliefSearch.ts";
-import { type SaddlePlaces, saddlePlaces } from "./saddlePlaces.ts";
+import { saddlePlaces } from "./saddlePlaces.ts";
 import { setupVerdicts } from "./setupVerdicts.ts";
 import { stringsOverBoard } from "./stringsOverBoard.ts";
 
@@ -259,15 +259,6 @@ export function setupReport(
     ).verdicts,
     stamp: stamp("setup", build, {}),
   });
-}
-
-/** One tuning as it is worked out, SI. */
-export interface TunedStrings {
-  readonly name: string;
-  readonly places: SaddlePlaces;
-  readonly strings: readonly ({ readonly string: number; readonly atRest: PluckedString } & Readonly<
-    Record<PluckName, PluckedString>
-  >)[];
 }
 
 function buzzFigures(p: PluckedString): BuzzFigures {

@@ -15,9 +15,18 @@ import {
 } from "#engine/verdicts";
 import type { InstrumentGeometry } from "../geometry.ts";
 import type { BridgeHeights } from "./bridgeHeights.ts";
-import type { PluckName } from "./buzzTable.ts";
+import type { PluckedString, PluckName } from "./buzzTable.ts";
 import type { TriedRelief } from "./reliefSearch.ts";
-import type { TunedStrings } from "./setupReport.ts";
+import type { SaddlePlaces } from "./saddlePlaces.ts";
+
+/** One tuning as it is worked out, SI. */
+interface TunedStrings {
+  readonly name: string;
+  readonly places: SaddlePlaces;
+  readonly strings: readonly ({ readonly string: number; readonly atRest: PluckedString } & Readonly<
+    Record<PluckName, PluckedString>
+  >)[];
+}
 
 /** What the verdicts on the setup are drawn from, SI; the set's own tuning first. */
 interface SetupParts {
