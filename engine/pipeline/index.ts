@@ -2,7 +2,7 @@
 export { type BodySettings, defaultBodySettings } from "./body/bodySettings.ts";
 export { stageJobs } from "./body/jobs.ts";
 export { type StateReport, stateReport } from "./body/stateReport.ts";
-export { madeBody, strungShell } from "./body/wholeBody.ts";
+export { madeBody } from "./body/wholeBody.ts";
 export { setupCardsView, slotCardsView } from "./cardViews.ts";
 export { setupCautions } from "./cautions.ts";
 export { alone, type Crew, type JobTable } from "./crew.ts";
@@ -29,6 +29,7 @@ export { type SetString, stringSet } from "./stringSet.ts";
 export type { ConstructionRow } from "./strings/constructionRow.ts";
 export { type BalanceReport, type StringsReport, stringsReport } from "./strings/stringsReport.ts";
 export { type BuildState, buildStates } from "./structure/buildState.ts";
+export { strungShell } from "./structure/strungShell.ts";
 export { tuningVoiceValidity } from "./tuningBoards.ts";
 export { computeVoice, type Voice, type VoiceReport, voiceReport, withRanges } from "./voice.ts";
 export { voiceView } from "./voiceView.ts";

@@ -8,8 +8,9 @@ import type { SetString } from "../stringSet.ts";
 import { type BuildState, reached } from "../structure/buildState.ts";
 import { knowledgeOf } from "../voiceVerdicts.ts";
 import type { BodySettings } from "./bodySettings.ts";
+import type { CoupledBody } from "./coupledBody.ts";
 import type { StageCrew } from "./jobs.ts";
-import { bodyInState, type CoupledBody } from "./wholeBody.ts";
+import { bodyInState } from "./wholeBody.ts";
 
 /** The JSON contract of `body`: what hangs together in one build state, and how it rings when it is held by nothing. */
 export interface StateReport {

@@ -1,13 +1,7 @@
 import type { Build } from "#engine/instrument";
 import { type Context, done, failed, invariant, type Outcome } from "#engine/numerics";
-import { type BodyResponse, coupleStructure, type StructureParts } from "#engine/response";
-import {
-  type BodyMesh,
-  type BodyModes,
-  type BodyPiece,
-  type BodyShellSpec,
-  joinMeshes,
-} from "#engine/shells";
+import { coupleStructure, type StructureParts } from "#engine/response";
+import { type BodyShellSpec, joinMeshes } from "#engine/shells";
 import type { InstrumentGeometry } from "../geometry.ts";
 import type { Stages } from "../stages.ts";
 import type { SetString } from "../stringSet.ts";
@@ -17,43 +11,13 @@ import { type BuildState, reached } from "../structure/buildState.ts";
 import { neckLine } from "../structure/neckLine.ts";
 import { airAround, outerOperators } from "./airAround.ts";
 import type { BodySettings } from "./bodySettings.ts";
+import type { CoupledBody, MadeBody, WholeBody } from "./coupledBody.ts";
 import type { StageCrew } from "./jobs.ts";
 import { lanes } from "./lanes.ts";
 import { onTop } from "./listeners.ts";
 import { modesByTwo } from "./modesByTwo.ts";
-import { loadInput, type StringLoad } from "./stringLoad.ts";
+import { loadInput } from "./stringLoad.ts";
 import { topMean } from "./topMean.ts";
-
-/** The body in one build state, with the air it has by then, and what it was coupled from. */
-export interface CoupledBody {
-  readonly state: BuildState;
-  readonly response: BodyResponse;
-  readonly parts: StructureParts;
-  readonly modes: BodyModes;
-  /** null until it is strung. */
-  readonly load: StringLoad | null;
-  /** What the body was made of: joined again by whoever needs the matrices. */
-  readonly made: MadeBody;
-  readonly counts: {
-    readonly shellNodes: number;
-    readonly structureModes: number;
-    /** 0 where there is no box yet. */
-    readonly cavityModes: number;
-    readonly exteriorPanels: number;
-    readonly exteriorFrequencies: number;
-  };
-}
-
-/** The strung body as strings and ear meet it, under its load: that load's forces stiffen and soften its modes. */
-export interface WholeBody extends CoupledBody {
-  readonly load: StringLoad;
-}
-
-export interface MadeBody {
-  readonly spec: BodyShellSpec;
-  readonly mesh: BodyMesh;
-  readonly plates: readonly BodyPiece[];
-}
 
 /**
  * From the build to the whole strung body with its air. Two hands share the plates; one joins the body under its string load
@@ -165,15 +129,6 @@ export async function bodyInState(
     },
     [found, cavity, operators, air, response].flatMap((o) => o?.warnings ?? []),
   );
-}
-
-/** The finished instrument's structure. */
-export function strungShell(
-  build: Build,
-  geometry: InstrumentGeometry,
-  strings: readonly SetString[],
-): BodyShellSpec {
-  return bodyShell(build, geometry, strings, "strung");
 }
 
 /** Both plates meshed and assembled by the crew, and joined along the sides. */

@@ -18,9 +18,9 @@ import {
   ownLaminates,
   type ReducedSolution,
 } from "#engine/shells";
-import { strungShell } from "../body/wholeBody.ts";
 import type { InstrumentGeometry } from "../geometry.ts";
 import type { SetString } from "../stringSet.ts";
+import { strungShell } from "../structure/strungShell.ts";
 import { changedBuild } from "./changedBuild.ts";
 import type { LiveChange } from "./liveModel.ts";
 import { holeParameter } from "./liveParameters.ts";

@@ -19,8 +19,8 @@ import {
 } from "#engine/shells";
 import { cavityAir } from "../body/airParts.ts";
 import type { BodySettings } from "../body/bodySettings.ts";
+import type { WholeBody } from "../body/coupledBody.ts";
 import { loadInput, strungSystem } from "../body/stringLoad.ts";
-import type { WholeBody } from "../body/wholeBody.ts";
 import type { InstrumentGeometry } from "../geometry.ts";
 import type { SetString } from "../stringSet.ts";
 import { bodyShell, stringEnds } from "../structure/bodyShell.ts";

@@ -1,11 +1,13 @@
 import type { Build } from "#engine/instrument";
 import { done, type Outcome } from "#engine/numerics";
 import type { BodySettings } from "../body/bodySettings.ts";
+import type { MadeBody } from "../body/coupledBody.ts";
 import type { StageCrew } from "../body/jobs.ts";
-import { type MadeBody, madeBody, strungShell } from "../body/wholeBody.ts";
+import { madeBody } from "../body/wholeBody.ts";
 import type { InstrumentGeometry } from "../geometry.ts";
 import type { Stages } from "../stages.ts";
 import type { SetString } from "../stringSet.ts";
+import { strungShell } from "../structure/strungShell.ts";
 import type { BodyLoadAnswer, LoadTask } from "./bodyLoad.ts";
 import { type LoadLimits, loadLimits } from "./loadLimits.ts";
 import { type ClimateRow, climateRows, loadTask } from "./loadTask.ts";

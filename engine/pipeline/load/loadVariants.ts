@@ -2,8 +2,9 @@ import type { Build } from "#engine/instrument";
 import { type Context, done, type Outcome } from "#engine/numerics";
 import type { BodyShellSpec } from "#engine/shells";
 import type { BodySettings } from "../body/bodySettings.ts";
+import type { MadeBody } from "../body/coupledBody.ts";
 import type { StageCrew } from "../body/jobs.ts";
-import { type MadeBody, madeBody } from "../body/wholeBody.ts";
+import { madeBody } from "../body/wholeBody.ts";
 import type { LoadFigures, LoadTask } from "./bodyLoad.ts";
 import { mirroredShell } from "./mirroredShell.ts";
 
