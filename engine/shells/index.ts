@@ -43,7 +43,8 @@ export {
 } from "./body/stress/bodyStress.ts";
 export { type BucklePlace, bucklePlace } from "./body/stress/bucklePlace.ts";
 export { bondEdge } from "./body/stress/glueEdge.ts";
-export { type GlueLine, type GlueLineSpec, glueLine } from "./body/stress/glueLine.ts";
+export { type GlueLine, glueLine } from "./body/stress/glueLine.ts";
+export type { GlueLineSpec } from "./body/stress/glueSpec.ts";
 export { nodalStrains } from "./body/stress/nodalStrains.ts";
 export type {
   BodyStress,

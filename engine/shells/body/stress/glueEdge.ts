@@ -2,7 +2,7 @@ import { type Polygon, polygonArea } from "#engine/geometry";
 import { laminate } from "../../laminate.ts";
 import { plateLayers } from "../../plateLayers.ts";
 import { thicknessAt } from "../../thicknessAt.ts";
-import type { GlueLineSpec, RangedStress } from "./glueLine.ts";
+import type { GlueLineSpec, RangedStress } from "./glueSpec.ts";
 import type { NodalStrains } from "./nodalStrains.ts";
 import type { PlateGauge } from "./plateStress.ts";
 
