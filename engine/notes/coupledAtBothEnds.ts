@@ -4,7 +4,7 @@ import { type BridgeModes, bridgeModesFault } from "./bridgeModes.ts";
 import type { CoupledModes } from "./coupledString.ts";
 import { soundTable } from "./crownSystem.ts";
 import { endsRoots } from "./endsRoots.ts";
-import { endsSlot } from "./endsSecular.ts";
+import { endsSlot } from "./endsScratch.ts";
 import { type EndsBody, type EndsSystem, endsBody, endsSystem, type FarEnd } from "./endsSystem.ts";
 import { insert, modeList } from "./modeList.ts";
 import type { Pluck, Tones } from "./pluckedPressure.ts";

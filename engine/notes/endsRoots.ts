@@ -1,15 +1,6 @@
 import { done, failed, type Outcome } from "#engine/numerics";
-import {
-  type EndsScratch,
-  endsScratch,
-  endsSecular,
-  endsSlot,
-  expandBody,
-  expansionSize,
-  holds,
-  holdsFlat,
-  stringEndsForce,
-} from "./endsSecular.ts";
+import { type EndsScratch, endsScratch, endsSlot } from "./endsScratch.ts";
+import { endsSecular, expandBody, expansionSize, holds, holdsFlat, stringEndsForce } from "./endsSecular.ts";
 import type { EndsSystem } from "./endsSystem.ts";
 
 /** Roots of det[I + Z G] by pole of the uncoupled string or body that each grew from. */
