@@ -1,12 +1,15 @@
 /** Notes: every string and fret on the computed body, solved as one damped system. */
-export type { BoardString, NoteBoard, NoteBoardInput, NoteRow } from "./board.ts";
+
+export type { NoteBoard, NoteRow } from "./board.ts";
 export { type BoardAnchor, boardAnchor } from "./boardAnchor.ts";
+export type { BoardString } from "./boardString.ts";
 export type { BridgeModes } from "./bridgeModes.ts";
 export { coupledAtBothEnds } from "./coupledAtBothEnds.ts";
 export { type CoupledModes, coupledString } from "./coupledString.ts";
 export type { FarEnd } from "./endsSystem.ts";
 export { evenness as boardEvenness } from "./evenness.ts";
 export { noteBoard } from "./noteBoard.ts";
+export type { NoteBoardInput } from "./noteBoardInput.ts";
 export { type ReadyBoard, readyBoard } from "./readyNote.ts";
 export { readStringCase, type StringCase, solveStringCase } from "./stringCase.ts";
 export { couplingStrength, wolfIndex } from "./wolfIndex.ts";

@@ -1,9 +1,10 @@
 import { describe, expect, it } from "vitest";
 import { opened, quiet } from "#engine/numerics";
 import { designString, stretched, stringPartials } from "#engine/strings";
-import type { BoardString, NoteBoardInput } from "./board.ts";
+import type { BoardString } from "./boardString.ts";
 import { randomBody } from "./denseSystem.fixture.ts";
 import { noteBoard } from "./noteBoard.ts";
+import type { NoteBoardInput } from "./noteBoardInput.ts";
 
 const fretDistance = Float64Array.from({ length: 17 }, (_, f) => 0.65 * (1 - 2 ** (-f / 12)));
 const strings: readonly BoardString[] = [

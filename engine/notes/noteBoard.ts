@@ -1,13 +1,15 @@
 import { type Context, done, failed, type Outcome } from "#engine/numerics";
 import { nearestNote, noteName } from "#engine/strings";
-import type { BoardString, NoteBoard, NoteBoardInput, NoteRow } from "./board.ts";
+import type { NoteBoard, NoteRow } from "./board.ts";
 import { anchored } from "./boardAnchor.ts";
+import type { BoardString } from "./boardString.ts";
 import { bodyCells } from "./bodyCells.ts";
 import { type BridgeModes, bridgeModesFault } from "./bridgeModes.ts";
 import { farEndFault } from "./coupledAtBothEnds.ts";
 import { type BodyPoles, bodyPoles, coarseStep, type SoundTable, soundTable } from "./crownSystem.ts";
 import { type EndsBody, endsBody, type FarEnd } from "./endsSystem.ts";
 import { evenness, percentile } from "./evenness.ts";
+import type { NoteBoardInput } from "./noteBoardInput.ts";
 import { pluckFromCrown, type ReadyNote, stoppedString } from "./readyNote.ts";
 import { type NoteSound, soundAtBothEnds, soundNote } from "./soundNote.ts";
 import { inverseMasses, type WolfRisk, wolfIndex } from "./wolfIndex.ts";

@@ -1,10 +1,11 @@
 import { describe, expect, it } from "vitest";
 import { opened, quiet, seededRandom } from "#engine/numerics";
 import { designString } from "#engine/strings";
-import type { NoteBoard, NoteBoardInput } from "./board.ts";
+import type { NoteBoard } from "./board.ts";
 import type { BridgeModes } from "./bridgeModes.ts";
 import { randomBody } from "./denseSystem.fixture.ts";
 import { noteBoard } from "./noteBoard.ts";
+import type { NoteBoardInput } from "./noteBoardInput.ts";
 
 const fretDistance = Float64Array.from({ length: 16 }, (_, f) => 0.65 * (1 - 2 ** (-f / 12)));
 const open = [329.6276, 146.8324, 82.4069];

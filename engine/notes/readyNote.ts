@@ -1,5 +1,5 @@
 import { type StretchedString, type StringPartials, stretched, stringPartials } from "#engine/strings";
-import type { BoardString } from "./board.ts";
+import type { BoardString } from "./boardString.ts";
 import { type StringPoles, stringPoles } from "./crownSystem.ts";
 import { type BlockedString, blockedString } from "./pluckedPressure.ts";
 

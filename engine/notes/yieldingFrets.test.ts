@@ -1,11 +1,11 @@
 import { describe, expect, it } from "vitest";
 import { opened, quiet } from "#engine/numerics";
 import { designString } from "#engine/strings";
-import type { NoteBoardInput } from "./board.ts";
 import { boardAnchor } from "./boardAnchor.ts";
 import { randomBody } from "./denseSystem.fixture.ts";
 import type { FarEnd } from "./endsSystem.ts";
 import { noteBoard } from "./noteBoard.ts";
+import type { NoteBoardInput } from "./noteBoardInput.ts";
 
 const frets = 9;
 /** A stiff top: no dead spot of its own. */

@@ -1,5 +1,4 @@
 import type { AirProperties } from "#engine/air";
-import type { NameRival } from "./nameStructureModes.ts";
 
 /** Names given by the motion of a mode, not by its frequency; each at most once. */
 export type ModeName =
@@ -13,6 +12,11 @@ export type ModeName =
   | "cavity, across"
   | "cavity"
   | null;
+
+export interface NameRival {
+  readonly index: number;
+  readonly ratio: number;
+}
 
 /** Hz: the hole's resonance on the cavity with every wall rigid, and its range for the range of the hole's ends. */
 export interface RigidWallAir {

@@ -1,6 +1,6 @@
 import { type Context, done, failed, type Outcome, transposed, type Warning } from "#engine/numerics";
 import type { BodyResponse, NeckMotion } from "./bodyResponse.ts";
-import { type CoupledStructure, timesTransposed } from "./coupledStructure.ts";
+import type { CoupledStructure } from "./coupledStructure.ts";
 import { type DampedStructure, dampedStructure } from "./dampedStructure.ts";
 import { drawnMotion } from "./drawnMotion.ts";
 import { meanMobility } from "./meanMobility.ts";
@@ -11,6 +11,7 @@ import { rigidWallAir } from "./rigidWallAir.ts";
 import { modeCoordinates, structureMotion } from "./structureMotion.ts";
 import type { StructureParts } from "./structureParts.ts";
 import { structureThirds } from "./structureThirds.ts";
+import { timesTransposed } from "./timesTransposed.ts";
 
 /** Hz: above this only statistics would do. */
 const MODAL_LIMIT = 1000;

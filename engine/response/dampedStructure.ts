@@ -1,7 +1,8 @@
 import { done, failed, type KernelSource, type Outcome } from "#engine/numerics";
 import { complexModes } from "./complexModes.ts";
-import { type CoupledStructure, timesTransposed } from "./coupledStructure.ts";
+import type { CoupledStructure } from "./coupledStructure.ts";
 import { modalLosses, type UndampedModes } from "./modalLosses.ts";
+import { timesTransposed } from "./timesTransposed.ts";
 import { undampedStructure } from "./undampedStructure.ts";
 import { unitMass } from "./unitMass.ts";
 

@@ -1,7 +1,7 @@
 import type { CoupledStructure } from "./coupledStructure.ts";
-import { timesTransposed } from "./coupledStructure.ts";
 import { evenWeights, tableWeights } from "./outerBasis.ts";
 import { symmetricMixer } from "./symmetricMixer.ts";
+import { timesTransposed } from "./timesTransposed.ts";
 
 /** Undamped modes of the coupled body, mass-normalised. */
 export interface UndampedModes {

@@ -1,7 +1,8 @@
 import type { BodyResponse, ModePressure } from "./bodyResponse.ts";
-import { type CoupledStructure, timesTransposed } from "./coupledStructure.ts";
+import type { CoupledStructure } from "./coupledStructure.ts";
 import type { DampedStructure } from "./dampedStructure.ts";
 import { evenWeights } from "./outerBasis.ts";
+import { timesTransposed } from "./timesTransposed.ts";
 
 /** Pressure of every mode at every listener by frequency, or null where no outer field is given. */
 export function modePressure(c: CoupledStructure, d: DampedStructure): ModePressure | null {

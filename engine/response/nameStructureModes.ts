@@ -1,4 +1,4 @@
-import type { ModeName } from "./bodyResponse.ts";
+import type { ModeName, NameRival } from "./bodyResponse.ts";
 
 /** What a name is given by: motion alone. All by mode of the coupled body, mass-normalised. */
 export interface StructureMotion {
@@ -29,11 +29,6 @@ export interface NamedModes {
    * the character, and which of them has the name is decided by little. null without a name or a rival.
    */
   readonly rival: readonly (NameRival | null)[];
-}
-
-export interface NameRival {
-  readonly index: number;
-  readonly ratio: number;
 }
 
 /** Least share of the energy for a name of the neck; what has it there or in one cavity mode is neither the top's nor the back's. */

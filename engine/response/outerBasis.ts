@@ -1,6 +1,6 @@
 import { invariant, type KernelSource, lowestDense } from "#engine/numerics";
-import { timesTransposed } from "./coupledStructure.ts";
 import type { OuterAir } from "./structureParts.ts";
+import { timesTransposed } from "./timesTransposed.ts";
 
 /**
  * The outer air in few rows. The kernel exp(-ikr)/r differs from 1/r smoothly, so what depends on frequency has low rank:

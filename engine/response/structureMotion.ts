@@ -1,7 +1,8 @@
-import { type CoupledStructure, timesTransposed } from "./coupledStructure.ts";
+import type { CoupledStructure } from "./coupledStructure.ts";
 import type { DampedStructure } from "./dampedStructure.ts";
 import type { StructureMotion } from "./nameStructureModes.ts";
 import type { StructureParts } from "./structureParts.ts";
+import { timesTransposed } from "./timesTransposed.ts";
 
 /** Undamped motions in the coordinates of the parts: rigid motions of the whole body first, then the modes. */
 export interface ModeCoordinates {

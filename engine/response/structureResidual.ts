@@ -1,7 +1,7 @@
 import { done, luSolve, type Outcome } from "#engine/numerics";
-import { timesTransposed } from "./coupledStructure.ts";
 import type { StructureParts } from "./structureParts.ts";
 import { crownLever, stringPull } from "./structureRows.ts";
+import { timesTransposed } from "./timesTransposed.ts";
 
 /**
  * Compliance at the crowns that the structure's listed modes lack (3C x 3C, m/N). With C the elastic flexibility between the

@@ -1,5 +1,5 @@
-import { timesTransposed } from "./coupledStructure.ts";
 import type { ModeCoordinates } from "./structureMotion.ts";
+import { timesTransposed } from "./timesTransposed.ts";
 import type { TopMotions } from "./topMotions.ts";
 
 export interface StructureThirds {

@@ -1,6 +1,6 @@
-import { timesTransposed } from "./coupledStructure.ts";
 import type { RimStrip, StructureModes } from "./structureParts.ts";
 import { thirdAreas } from "./thirdAreas.ts";
+import { timesTransposed } from "./timesTransposed.ts";
 
 /** How the top moves along its outward normal by the P coordinates of the structure. */
 export interface TopMotions {

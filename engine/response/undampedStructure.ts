@@ -1,6 +1,7 @@
 import { done, failed, type KernelSource, lowestDense, type Outcome, symmetricEigen } from "#engine/numerics";
-import { type CoupledStructure, timesTransposed } from "./coupledStructure.ts";
+import type { CoupledStructure } from "./coupledStructure.ts";
 import type { UndampedModes } from "./modalLosses.ts";
+import { timesTransposed } from "./timesTransposed.ts";
 
 export interface UndampedStructure {
   readonly modes: UndampedModes;

@@ -1,6 +1,6 @@
 import { transposed, transposeSquare } from "#engine/numerics";
-import { timesTransposed } from "./coupledStructure.ts";
 import type { ModalLosses } from "./modalLosses.ts";
+import { timesTransposed } from "./timesTransposed.ts";
 
 /** Equations B - w^2 and forms in coordinates whose mass is 1; complex and symmetric. */
 export interface UnitMass {
