@@ -140,7 +140,7 @@ function response(view: VoiceView): string {
   return picture(
     responseChart(view),
     "response-drawing",
-    "Above: how fast the middle of the saddle moves along the top's normal for a force of 1 N. Below: the sound pressure level at one metre in free air for 1 N rms. Ticks along the upper edge are body modes; red bars are the range of one standard deviation of the named ones.",
+    "Above: how fast the middle of the saddle moves along the top's normal for a force of 1 N. Below: the sound pressure level (re 20 µPa) at one metre in free air for 1 N rms. Ticks along the upper edge are body modes; red bars are the range of one standard deviation of the named ones.",
   );
 }
 

@@ -1,9 +1,9 @@
 // Dense products and complex factors, row by row: engine/numerics/kernels/complexLu.ts says what each does.
-//
-// c := c + a b runs over strips of four columns: the strip of b is copied beside itself once ("packed", k x 4), then each
-// tile of rows goes through it with its sums in registers. Places come in doubles, are bytes inside.
+// Places come in doubles, are bytes inside.
+import { block, swapRows } from "./shared/pivoting";
+import { addProduct, addRow, pack } from "./shared/rowProduct";
 
-const block: usize = 24; // columns factored at a time
+export { factorReal, solveReal } from "./shared/realLu";
 
 // @ts-ignore: decorator
 @inline function axpy2(fr: v128, fi: v128, ur: usize, ui: usize, cr: usize, ci: usize): void {
@@ -28,37 +28,6 @@ function takeRow(fr: f64, fi: f64, ur: usize, ui: usize, cr: usize, ci: usize, l
   }
 }
 
-function pack(b: usize, strideB: usize, k: usize, columns: usize, to: usize, sign: f64): void {
-  const signs = f64x2.splat(sign);
-  let from = b;
-  let at = to;
-  for (let l: usize = 0; l < k; l++) {
-    if (columns == 4) {
-      v128.store(at, f64x2.mul(signs, v128.load(from)));
-      v128.store(at, f64x2.mul(signs, v128.load(from, 16)), 16);
-    } else {
-      v128.store(at, f64x2.splat(0));
-      v128.store(at, f64x2.splat(0), 16);
-      for (let j: usize = 0; j < columns; j++) store<f64>(at + (j << 3), sign * load<f64>(from + (j << 3)));
-    }
-    from += strideB;
-    at += 32;
-  }
-}
-
-// Adds the four sums lo, hi to the row at `to`, of which `columns` are there.
-// @ts-ignore: decorator
-@inline function addRow(to: usize, lo: v128, hi: v128, columns: usize): void {
-  if (columns == 4) {
-    v128.store(to, f64x2.add(v128.load(to), lo));
-    v128.store(to, f64x2.add(v128.load(to, 16), hi), 16);
-    return;
-  }
-  store<f64>(to, load<f64>(to) + f64x2.extract_lane(lo, 0));
-  if (columns > 1) store<f64>(to + 8, load<f64>(to + 8) + f64x2.extract_lane(lo, 1));
-  if (columns > 2) store<f64>(to + 16, load<f64>(to + 16) + f64x2.extract_lane(hi, 0));
-}
-
 export function multiplyRows(
   m: usize, k: usize, n: usize,
   aPlace: usize, strideA: usize, bPlace: usize, strideB: usize, cPlace: usize, strideC: usize, scratchPlace: usize,
@@ -66,69 +35,6 @@ export function multiplyRows(
   addProduct(
     m, k, n, aPlace << 3, strideA << 3, bPlace << 3, strideB << 3, cPlace << 3, strideC << 3, scratchPlace << 3, 1,
   );
-}
-
-// c + sign a b with everything in bytes. Tiles of four rows by four columns.
-function addProduct(
-  m: usize, k: usize, n: usize, a: usize, sa: usize, b: usize, sb: usize, c: usize, sc: usize, scratch: usize, sign: f64,
-): void {
-  for (let j: usize = 0; j < n; j += 4) {
-    const columns: usize = n - j < 4 ? n - j : 4;
-    pack(b + (j << 3), sb, k, columns, scratch, sign);
-    const end = scratch + (k << 5);
-    let i: usize = 0;
-    for (; i + 4 <= m; i += 4) {
-      let p0 = a + i * sa;
-      let p1 = p0 + sa;
-      let p2 = p1 + sa;
-      let p3 = p2 + sa;
-      let c00 = f64x2.splat(0);
-      let c01 = f64x2.splat(0);
-      let c10 = f64x2.splat(0);
-      let c11 = f64x2.splat(0);
-      let c20 = f64x2.splat(0);
-      let c21 = f64x2.splat(0);
-      let c30 = f64x2.splat(0);
-      let c31 = f64x2.splat(0);
-      for (let q = scratch; q < end; q += 32) {
-        const b0 = v128.load(q);
-        const b1 = v128.load(q, 16);
-        let y = v128.load_splat<f64>(p0);
-        c00 = f64x2.add(c00, f64x2.mul(b0, y));
-        c01 = f64x2.add(c01, f64x2.mul(b1, y));
-        y = v128.load_splat<f64>(p1);
-        c10 = f64x2.add(c10, f64x2.mul(b0, y));
-        c11 = f64x2.add(c11, f64x2.mul(b1, y));
-        y = v128.load_splat<f64>(p2);
-        c20 = f64x2.add(c20, f64x2.mul(b0, y));
-        c21 = f64x2.add(c21, f64x2.mul(b1, y));
-        y = v128.load_splat<f64>(p3);
-        c30 = f64x2.add(c30, f64x2.mul(b0, y));
-        c31 = f64x2.add(c31, f64x2.mul(b1, y));
-        p0 += 8;
-        p1 += 8;
-        p2 += 8;
-        p3 += 8;
-      }
-      const to = c + i * sc + (j << 3);
-      addRow(to, c00, c01, columns);
-      addRow(to + sc, c10, c11, columns);
-      addRow(to + 2 * sc, c20, c21, columns);
-      addRow(to + 3 * sc, c30, c31, columns);
-    }
-    for (; i < m; i++) {
-      let p0 = a + i * sa;
-      let c00 = f64x2.splat(0);
-      let c01 = f64x2.splat(0);
-      for (let q = scratch; q < end; q += 32) {
-        const y = v128.load_splat<f64>(p0);
-        c00 = f64x2.add(c00, f64x2.mul(v128.load(q), y));
-        c01 = f64x2.add(c01, f64x2.mul(v128.load(q, 16), y));
-        p0 += 8;
-      }
-      addRow(c + i * sc + (j << 3), c00, c01, columns);
-    }
-  }
 }
 
 // c - a b with everything in bytes. Tiles of two rows by four columns: eight sums, re and im.
@@ -230,14 +136,6 @@ export function subtractComplexRows(
     m, k, n, aRe << 3, aIm << 3, strideA << 3, bRe << 3, bIm << 3, strideB << 3, cRe << 3, cIm << 3, strideC << 3,
     scratch << 3,
   );
-}
-
-function swapRows(a: usize, b: usize, bytes: usize): void {
-  for (let o: usize = 0; o < bytes; o += 8) {
-    const t = load<f64>(a + o);
-    store<f64>(a + o, load<f64>(b + o));
-    store<f64>(b + o, t);
-  }
 }
 
 export function factorComplex(
@@ -356,97 +254,6 @@ export function solveComplex(
         const v = load<f64>(y);
         store<f64>(x, (u * dr + v * di) / size);
         store<f64>(y, (v * dr - u * di) / size);
-      }
-    }
-    end = from;
-  }
-}
-
-/** Row at c minus f times row at u, `length` numbers. Bytes. */
-function takeReal(f: f64, u: usize, c: usize, length: usize): void {
-  const v = f64x2.splat(f);
-  const even = (length & ~1) << 3;
-  let o: usize = 0;
-  for (; o < even; o += 16) v128.store(c + o, f64x2.sub(v128.load(c + o), f64x2.mul(v, v128.load(u + o))));
-  if (length & 1) store<f64>(c + o, load<f64>(c + o) - f * load<f64>(u + o));
-}
-
-export function factorReal(aPlace: usize, n: usize, least: f64, pivotPlace: usize, scratchPlace: usize): i32 {
-  const a = aPlace << 3;
-  const pivot = pivotPlace << 2;
-  const row = n << 3;
-  for (let from: usize = 0; from < n; from += block) {
-    const to = from + block < n ? from + block : n;
-    for (let k = from; k < to; k++) {
-      let best = k;
-      let size: f64 = 0;
-      for (let i = k; i < n; i++) {
-        const s = Math.abs(load<f64>(a + i * row + (k << 3)));
-        if (s > size) {
-          size = s;
-          best = i;
-        }
-      }
-      if (!(size > least)) return <i32>k + 1;
-      store<i32>(pivot + (k << 2), <i32>best);
-      if (best != k) swapRows(a + best * row, a + k * row, row);
-      const d = a + k * row + (k << 3);
-      const inverse = 1 / load<f64>(d);
-      for (let i = k + 1; i < n; i++) {
-        const o = a + i * row + (k << 3);
-        const f = load<f64>(o) * inverse;
-        store<f64>(o, f);
-        takeReal(f, d + 8, o + 8, to - k - 1);
-      }
-    }
-    if (to == n) break;
-    const right = a + (to << 3);
-    for (let k = from + 1; k < to; k++) {
-      for (let l = from; l < k; l++) takeReal(load<f64>(a + k * row + (l << 3)), right + l * row, right + k * row, n - to);
-    }
-    const under = a + to * row;
-    addProduct(
-      n - to, to - from, n - to, under + (from << 3), row, right + from * row, row, under + (to << 3), row,
-      scratchPlace << 3, -1,
-    );
-  }
-  return 0;
-}
-
-export function solveReal(
-  aPlace: usize, n: usize, pivotPlace: usize, bPlace: usize, columns: usize, scratchPlace: usize,
-): void {
-  const a = aPlace << 3;
-  const b = bPlace << 3;
-  const scratch = scratchPlace << 3;
-  const row = n << 3;
-  const width = columns << 3;
-  for (let i: usize = 0; i < n; i++) {
-    const p = <usize>load<i32>((pivotPlace + i) << 2);
-    if (p != i) swapRows(b + p * width, b + i * width, width);
-  }
-  for (let from: usize = 0; from < n; from += block) {
-    const to = from + block < n ? from + block : n;
-    addProduct(to - from, from, columns, a + from * row, row, b, width, b + from * width, width, scratch, -1);
-    for (let i = from + 1; i < to; i++) {
-      for (let l = from; l < i; l++) takeReal(load<f64>(a + i * row + (l << 3)), b + l * width, b + i * width, columns);
-    }
-  }
-  let end = n;
-  while (end > 0) {
-    const from = ((end - 1) / block) * block;
-    addProduct(
-      end - from, n - end, columns, a + from * row + (end << 3), row, b + end * width, width, b + from * width, width,
-      scratch, -1,
-    );
-    for (let i = end; i-- > from; ) {
-      for (let l = i + 1; l < end; l++) {
-        takeReal(load<f64>(a + i * row + (l << 3)), b + l * width, b + i * width, columns);
-      }
-      const inverse = 1 / load<f64>(a + i * row + (i << 3));
-      for (let j: usize = 0; j < width; j += 8) {
-        const at = b + i * width + j;
-        store<f64>(at, load<f64>(at) * inverse);
       }
     }
     end = from;

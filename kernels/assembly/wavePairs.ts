@@ -5,31 +5,10 @@
 //   as test e: -w_e h d.W_f;  as source e: +w_f h d.W_e;  even sources: w g -+ i eta h d.W
 // What e exchanges is gathered node by node (8 doubles: test, source, even source, as re, im) and panel by panel (4 doubles:
 // even source, plain G); then rows are added to complex matrices in the scratch, whose transposes are turned at the end.
+import { gather, high, low, splat } from "./shared/lanes";
+import { cosineNear, leftOver, quarterTurns, sineNear, turnedCosine, turnedSine } from "./shared/sineCosine";
 
-// @ts-ignore: decorator
-@inline function splat(x: f64): v128 {
-  return f64x2.splat(x);
-}
-
-// @ts-ignore: decorator
-@inline function low(a: v128, b: v128): v128 {
-  return v128.shuffle<f64>(a, b, 0, 2);
-}
-
-// @ts-ignore: decorator
-@inline function high(a: v128, b: v128): v128 {
-  return v128.shuffle<f64>(a, b, 1, 3);
-}
-
-// @ts-ignore: decorator
-@inline function gather(at: usize, v: v128): void {
-  v128.store(at, f64x2.add(v128.load(at), v));
-}
-
-// @ts-ignore: decorator
-@inline function addTo(at: usize, v: f64): void {
-  store<f64>(at, load<f64>(at) + v);
-}
+export { addStandingPairs } from "./shared/standingPairs";
 
 /** re, im += the complex matrix m (rows x columns) + the transpose of t (columns x rows). */
 function turnOut(m: usize, t: usize, re: usize, im: usize, rows: usize, columns: usize): void {
@@ -101,31 +80,14 @@ export function addWavePairs(
       const r2 = f64x2.add(f64x2.add(f64x2.mul(dx, dx), f64x2.mul(dy, dy)), f64x2.mul(dz, dz));
       const r = f64x2.sqrt(r2);
       const kr = f64x2.mul(kk, r);
-      // Sine and cosine: kr = turns pi/2 + q, |q| <= pi/4, then the polynomials of fdlibm (k_sin.c, k_cos.c).
-      const turns = f64x2.nearest(f64x2.mul(kr, splat(0.6366197723675814)));
-      let q = f64x2.sub(kr, f64x2.mul(turns, splat(1.57079632673412561417e0)));
-      q = f64x2.sub(q, f64x2.mul(turns, splat(6.07710050630396597660e-11)));
-      q = f64x2.sub(q, f64x2.mul(turns, splat(2.02226624879595063154e-21)));
+      const turns = quarterTurns(kr);
+      const q = leftOver(kr, turns);
       const qq = f64x2.mul(q, q);
-      let sp = f64x2.add(f64x2.mul(qq, splat(1.58969099521155010221e-10)), splat(-2.50507602534068634195e-8));
-      sp = f64x2.add(f64x2.mul(qq, sp), splat(2.75573137070700676789e-6));
-      sp = f64x2.add(f64x2.mul(qq, sp), splat(-1.98412698298579493134e-4));
-      sp = f64x2.add(f64x2.mul(qq, sp), splat(8.33333333332248946124e-3));
-      sp = f64x2.add(f64x2.mul(qq, sp), splat(-1.66666666666666324348e-1));
-      sp = f64x2.add(q, f64x2.mul(f64x2.mul(q, qq), sp));
-      let cp = f64x2.add(f64x2.mul(qq, splat(-1.13596475577881948265e-11)), splat(2.08757232129817482790e-9));
-      cp = f64x2.add(f64x2.mul(qq, cp), splat(-2.75573143513906633035e-7));
-      cp = f64x2.add(f64x2.mul(qq, cp), splat(2.48015872894767294178e-5));
-      cp = f64x2.add(f64x2.mul(qq, cp), splat(-1.38888888888741095749e-3));
-      cp = f64x2.add(f64x2.mul(qq, cp), splat(4.16666666666666019037e-2));
-      cp = f64x2.add(f64x2.mul(f64x2.mul(qq, qq), cp), f64x2.sub(splat(1), f64x2.mul(splat(0.5), qq)));
-      // Quarter turns: odd ones exchange sine and cosine; signs from bit 1 of their number and of the next.
+      const sp = sineNear(q, qq);
+      const cp = cosineNear(qq);
       const wide = i64x2.extend_low_i32x4_s(i32x4.trunc_sat_f64x2_s_zero(turns));
-      const odd = i64x2.ne(v128.and(wide, i64x2.splat(1)), i64x2.splat(0));
-      const signS = i64x2.shl(v128.and(wide, i64x2.splat(2)), 62);
-      const signC = i64x2.shl(v128.and(i64x2.add(wide, i64x2.splat(1)), i64x2.splat(2)), 62);
-      const sine = v128.xor(v128.bitselect(cp, sp, odd), signS);
-      const cosine = v128.xor(v128.bitselect(sp, cp, odd), signC);
+      const sine = turnedSine(sp, cp, wide);
+      const cosine = turnedCosine(sp, cp, wide);
       const scale = f64x2.div(splat(quarter), r);
       const square = f64x2.div(splat(1), r2);
       const gr = f64x2.mul(cosine, scale);
@@ -310,132 +272,6 @@ export function addWaveCurls(
         store<f64>(re + back, load<f64>(re + back) + y);
         store<f64>(im + back, load<f64>(im + back) - x);
       }
-    }
-  }
-}
-
-// The standing waves alone: cos(kr)/(4 pi r). Row by row of the test's nodes what every edge brings as a field and as an even
-// source is summed first (`fields`, `sources`: nodes x stride), then handed on to the edge's two nodes and two panels.
-// Every pair is computed once: eight edges e meet all later ones f, which keep in `turned` what they have of each of the
-// eight (as fields, as sources: 16 doubles by f) and add it to their own rows afterwards.
-export function addStandingPairs(
-  k: f64, edges: usize, stride: usize, middles: usize, joins: usize, nodes: usize, panels: usize, a: usize, b: usize,
-  scratch: usize,
-): void {
-  const M = middles << 3;
-  const J = joins << 2;
-  const line = stride << 3;
-  const short = stride << 2;
-  const fields = scratch << 3;
-  const sources = fields + nodes * line;
-  const turned = sources + nodes * line;
-  memory.fill(fields, 0, 2 * nodes * line);
-  const half: f64 = 0.5 / (4.0 * Math.PI);
-  const kk = splat(k);
-  for (let from: usize = 0; from < edges; from += 8) {
-    const to = from + 8 < edges ? from + 8 : edges;
-    memory.fill(turned + (from << 7), 0, (to - from) << 7);
-    for (let e = from; e < to; e++) {
-      const o = M + (e << 3);
-      const i = <usize>load<u32>(J + (e << 2)) * line;
-      const j = <usize>load<u32>(J + short + (e << 2)) * line;
-      const x = v128.load_splat<f64>(o);
-      const y = v128.load_splat<f64>(o + line);
-      const z = v128.load_splat<f64>(o + 2 * line);
-      const wx = v128.load_splat<f64>(o + 3 * line);
-      const wy = v128.load_splat<f64>(o + 4 * line);
-      const wz = v128.load_splat<f64>(o + 5 * line);
-      const weight = splat(half * load<f64>(o + 8 * line));
-      let back = turned + ((e + 1) << 7) + ((e - from) << 3);
-      for (let f = e + 1; f < edges; f += 2) {
-        const u = M + (f << 3);
-        const dx = f64x2.sub(x, v128.load(u));
-        const dy = f64x2.sub(y, v128.load(u + line));
-        const dz = f64x2.sub(z, v128.load(u + 2 * line));
-        const r2 = f64x2.add(f64x2.add(f64x2.mul(dx, dx), f64x2.mul(dy, dy)), f64x2.mul(dz, dz));
-        const inverse = f64x2.div(splat(1), f64x2.sqrt(r2));
-        const kr = f64x2.mul(kk, f64x2.mul(r2, inverse));
-        // Sine and cosine as above.
-        const turns = f64x2.nearest(f64x2.mul(kr, splat(0.6366197723675814)));
-        let q = f64x2.sub(kr, f64x2.mul(turns, splat(1.57079632673412561417e0)));
-        q = f64x2.sub(q, f64x2.mul(turns, splat(6.07710050630396597660e-11)));
-        q = f64x2.sub(q, f64x2.mul(turns, splat(2.02226624879595063154e-21)));
-        const qq = f64x2.mul(q, q);
-        let sp = f64x2.add(f64x2.mul(qq, splat(1.58969099521155010221e-10)), splat(-2.50507602534068634195e-8));
-        sp = f64x2.add(f64x2.mul(qq, sp), splat(2.75573137070700676789e-6));
-        sp = f64x2.add(f64x2.mul(qq, sp), splat(-1.98412698298579493134e-4));
-        sp = f64x2.add(f64x2.mul(qq, sp), splat(8.33333333332248946124e-3));
-        sp = f64x2.add(f64x2.mul(qq, sp), splat(-1.66666666666666324348e-1));
-        sp = f64x2.add(q, f64x2.mul(f64x2.mul(q, qq), sp));
-        let cp = f64x2.add(f64x2.mul(qq, splat(-1.13596475577881948265e-11)), splat(2.08757232129817482790e-9));
-        cp = f64x2.add(f64x2.mul(qq, cp), splat(-2.75573143513906633035e-7));
-        cp = f64x2.add(f64x2.mul(qq, cp), splat(2.48015872894767294178e-5));
-        cp = f64x2.add(f64x2.mul(qq, cp), splat(-1.38888888888741095749e-3));
-        cp = f64x2.add(f64x2.mul(qq, cp), splat(4.16666666666666019037e-2));
-        cp = f64x2.add(f64x2.mul(f64x2.mul(qq, qq), cp), f64x2.sub(splat(1), f64x2.mul(splat(0.5), qq)));
-        const wide = i64x2.extend_low_i32x4_s(i32x4.trunc_sat_f64x2_s_zero(turns));
-        const odd = i64x2.ne(v128.and(wide, i64x2.splat(1)), i64x2.splat(0));
-        const signS = i64x2.shl(v128.and(wide, i64x2.splat(2)), 62);
-        const signC = i64x2.shl(v128.and(i64x2.add(wide, i64x2.splat(1)), i64x2.splat(2)), 62);
-        const sine = v128.xor(v128.bitselect(cp, sp, odd), signS);
-        const cosine = v128.xor(v128.bitselect(sp, cp, odd), signC);
-        const g = f64x2.mul(cosine, inverse);
-        const h = f64x2.mul(
-          f64x2.mul(f64x2.add(cosine, f64x2.mul(kr, sine)), inverse),
-          f64x2.mul(inverse, inverse),
-        );
-        const onF = f64x2.add(
-          f64x2.add(f64x2.mul(dx, v128.load(u + 3 * line)), f64x2.mul(dy, v128.load(u + 4 * line))),
-          f64x2.mul(dz, v128.load(u + 5 * line)),
-        );
-        const onE = f64x2.add(f64x2.add(f64x2.mul(dx, wx), f64x2.mul(dy, wy)), f64x2.mul(dz, wz));
-        const field = f64x2.mul(weight, f64x2.mul(h, onF));
-        const source = f64x2.mul(weight, g);
-        const column = f << 3;
-        const fi = fields + i + column;
-        const fj = fields + j + column;
-        v128.store(fi, f64x2.sub(v128.load(fi), field));
-        v128.store(fj, f64x2.sub(v128.load(fj), field));
-        gather(sources + i + column, source);
-        gather(sources + j + column, source);
-        const turn = f64x2.mul(h, onE);
-        v128.store_lane<f64>(back, turn, 0);
-        v128.store_lane<f64>(back + 128, turn, 1);
-        v128.store_lane<f64>(back + 64, g, 0);
-        v128.store_lane<f64>(back + 192, g, 1);
-        back += 256;
-      }
-    }
-    for (let f = from + 1; f < edges; f++) {
-      const weight = splat(half * load<f64>(M + 8 * line + (f << 3)));
-      const own = turned + (f << 7);
-      const i = fields + <usize>load<u32>(J + (f << 2)) * line + (from << 3);
-      const j = fields + <usize>load<u32>(J + short + (f << 2)) * line + (from << 3);
-      const apart = nodes * line;
-      for (let c: usize = 0; c < 64; c += 16) {
-        const field = f64x2.mul(weight, v128.load(own + c));
-        const source = f64x2.mul(weight, v128.load(own + c, 64));
-        gather(i + c, field);
-        gather(j + c, field);
-        gather(i + apart + c, source);
-        gather(j + apart + c, source);
-      }
-    }
-  }
-  for (let m: usize = 0; m < nodes; m++) {
-    const f = fields + m * line;
-    const s = sources + m * line;
-    const rowA = (a + m * nodes) << 3;
-    const rowB = (b + m * panels) << 3;
-    for (let e: usize = 0; e < edges; e++) {
-      const at = J + (e << 2);
-      const third = M + 6 * line + (e << 3);
-      const field = 0.5 * load<f64>(f + (e << 3));
-      const source = load<f64>(s + (e << 3));
-      addTo(rowA + (<usize>load<u32>(at) << 3), field);
-      addTo(rowA + (<usize>load<u32>(at + short) << 3), field);
-      addTo(rowB + (<usize>load<u32>(at + 2 * short) << 3), source * load<f64>(third));
-      addTo(rowB + (<usize>load<u32>(at + 3 * short) << 3), source * load<f64>(third + line));
     }
   }
 }

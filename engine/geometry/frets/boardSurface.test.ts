@@ -1,31 +1,24 @@
 import { describe, expect, it } from "vitest";
 import { opened } from "#engine/numerics";
+import { parallelBoard } from "./board.fixture.ts";
 import { boardLayout } from "./boardLayout.ts";
 import type { BoardSpec } from "./boardSpec.ts";
 import { type BoardShape, coneHeight, heightsUnderStrings, unevenUnderStrings } from "./boardSurface.ts";
 
-const spec: BoardSpec = {
-  strings: 6,
-  bassScale: 0.648,
-  trebleScale: 0.648,
-  squareFret: 0,
-  frets: 20,
-  nutWidth: 0.044,
-  endWidth: 0.057,
-  endStation: null,
-  stringSpreadNut: 0.038,
-  stringSpreadSaddle: 0.056,
-};
-const layout = opened(boardLayout(spec));
+const layout = opened(boardLayout(parallelBoard));
 const slant = 0.009;
 const alongCentre = Math.sqrt(0.648 ** 2 - slant ** 2);
 const lastFret = alongCentre * (1 - 2 ** (-20 / 12));
-const heights = (shape: BoardShape, of: BoardSpec = spec, fretHeight = 0) =>
+const heights = (shape: BoardShape, of: BoardSpec = parallelBoard, fretHeight = 0) =>
   opened(heightsUnderStrings(opened(boardLayout(of)), of, shape, fretHeight));
 
 describe("the board under the strings", () => {
   it("is flat without a radius, and its crowns stand one fret higher", () => {
-    for (const { board, crown, crownAtSaddle } of heights({ radius: null, fallAway: null }, spec, 0.0011)) {
+    for (const { board, crown, crownAtSaddle } of heights(
+      { radius: null, fallAway: null },
+      parallelBoard,
+      0.0011,
+    )) {
       expect([...board]).toEqual(Array(21).fill(0));
       expect([...crown]).toEqual(Array(21).fill(0.0011));
       expect(crownAtSaddle).toBe(0.0011);
@@ -43,9 +36,9 @@ describe("the board under the strings", () => {
     const point = (0.019 * alongCentre) / slant;
     const nut = 0.4;
     const fanned = { nut, end: nut * (1 + lastFret / point) };
-    for (const gap of opened(unevenUnderStrings(layout, spec, fanned)))
+    for (const gap of opened(unevenUnderStrings(layout, parallelBoard, fanned)))
       expect(Math.abs(gap)).toBeLessThan(1e-16);
-    const cylinder = opened(unevenUnderStrings(layout, spec, { nut, end: nut }));
+    const cylinder = opened(unevenUnderStrings(layout, parallelBoard, { nut, end: nut }));
     // A cylinder bulges under strings that spread: y'^2 L^2 / 8 R, 7.4 um here.
     const bulge = ((slant / alongCentre) * lastFret) ** 2 / (8 * nut);
     expect(Math.abs(cylinder[0]! / bulge - 1)).toBeLessThan(0.02);
@@ -79,7 +72,7 @@ describe("the board under the strings", () => {
 
   it("is refused where the cross radius does not reach the outer strings or the fall begins past the board", () => {
     const told = (shape: BoardShape) => {
-      const made = heightsUnderStrings(layout, spec, shape, 0.001);
+      const made = heightsUnderStrings(layout, parallelBoard, shape, 0.001);
       return made.ok ? "ok" : made.reason;
     };
     expect(told({ radius: { nut: 0.015, end: 0.015 }, fallAway: null })).toBe("board-shape");

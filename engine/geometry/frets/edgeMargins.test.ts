@@ -1,22 +1,9 @@
 import { describe, expect, it } from "vitest";
 import { opened } from "#engine/numerics";
+import { parallelBoard } from "./board.fixture.ts";
 import { boardLayout } from "./boardLayout.ts";
-import type { BoardSpec } from "./boardSpec.ts";
 import { mirrorBoard } from "./boardToBody.ts";
 import { edgeMargins } from "./edgeMargins.ts";
-
-const spec: BoardSpec = {
-  strings: 6,
-  bassScale: 0.648,
-  trebleScale: 0.648,
-  squareFret: 0,
-  frets: 20,
-  nutWidth: 0.044,
-  endWidth: 0.057,
-  endStation: null,
-  stringSpreadNut: 0.038,
-  stringSpreadSaddle: 0.056,
-};
 
 describe("the margin beside the outer strings", () => {
   it("on a parallel scale is half of width less spread at every fret, on a usual, a wide and a tapering board", () => {
@@ -25,7 +12,7 @@ describe("the margin beside the outer strings", () => {
       [0.06, 0.08],
       [0.044, 0.04],
     ] as const) {
-      const margins = edgeMargins(opened(boardLayout({ ...spec, nutWidth, endWidth })), 5e-4);
+      const margins = edgeMargins(opened(boardLayout({ ...parallelBoard, nutWidth, endWidth })), 5e-4);
       expect(margins.bass[0]).toBeCloseTo((nutWidth - 0.038) / 2, 15);
       const share = 1 - 2 ** (-20 / 12);
       const last = (endWidth - (0.038 + share * 0.018)) / 2 + 5e-4;
@@ -35,7 +22,7 @@ describe("the margin beside the outer strings", () => {
   });
 
   it("is measured along slanted slots, and is the same for the left hand", () => {
-    const skewed = { ...spec, bassScale: 0.672, trebleScale: 0.652, squareFret: 7 };
+    const skewed = { ...parallelBoard, bassScale: 0.672, trebleScale: 0.652, squareFret: 7 };
     const layout = opened(boardLayout(skewed));
     const margins = edgeMargins(layout, 0);
     for (const slot of layout.slots) {

@@ -1,28 +1,16 @@
 import { describe, expect, it } from "vitest";
 import { opened } from "#engine/numerics";
+import { parallelBoard } from "./board.fixture.ts";
 import { boardLayout } from "./boardLayout.ts";
-import type { BoardSpec } from "./boardSpec.ts";
 import { stringShares } from "./spacing.ts";
 
 // .012 to .053 in
 const diameters = [0.012, 0.016, 0.024, 0.032, 0.042, 0.053].map((inch) => inch * 0.0254);
-const spec: BoardSpec = {
-  strings: 6,
-  bassScale: 0.648,
-  trebleScale: 0.648,
-  squareFret: 0,
-  frets: 20,
-  nutWidth: 0.044,
-  endWidth: 0.057,
-  endStation: null,
-  stringSpreadNut: 0.038,
-  stringSpreadSaddle: 0.056,
-};
 const gaps = { nut: "gaps", saddle: "gaps", diameters } as const;
 
 describe("strings spaced by equal gaps", () => {
   it("leave the same free width between the edges of all neighbours, the outer strings where the spread puts them", () => {
-    const { strings } = opened(boardLayout({ ...spec, spacing: gaps }));
+    const { strings } = opened(boardLayout({ ...parallelBoard, spacing: gaps }));
     for (const end of ["nut", "saddle"] as const) {
       const free = strings
         .slice(1)
@@ -36,14 +24,14 @@ describe("strings spaced by equal gaps", () => {
   });
 
   it("are all divided at the same fractions on a parallel scale", () => {
-    const { strings } = opened(boardLayout({ ...spec, spacing: gaps }));
+    const { strings } = opened(boardLayout({ ...parallelBoard, spacing: gaps }));
     for (const s of strings)
       for (const fret of [1, 7, 12, 19])
         expect(s.fretDistance[fret] / s.scaleLength).toBeCloseTo(1 - 2 ** (-fret / 12), 14);
   });
 
   it("cross the straight slots of a skewed scale within 0.03 mm of their own division, and on the slot to the last digit", () => {
-    const skewed = { ...spec, bassScale: 0.672, trebleScale: 0.652, squareFret: 7, spacing: gaps };
+    const skewed = { ...parallelBoard, bassScale: 0.672, trebleScale: 0.652, squareFret: 7, spacing: gaps };
     const { strings, slots } = opened(boardLayout(skewed));
     let worst = 0;
     for (const s of strings)
@@ -76,7 +64,7 @@ describe("the square fret", () => {
     for (const temperament of [{ kind: "equal" }, { kind: "cents", cents }] as const)
       for (const squareFret of [-7.25, -1, 0, 6.5, 23.7, 1200]) {
         const { strings } = opened(
-          boardLayout({ ...spec, bassScale: 0.66, trebleScale: 0.65, squareFret, temperament }),
+          boardLayout({ ...parallelBoard, bassScale: 0.66, trebleScale: 0.65, squareFret, temperament }),
         );
         const past =
           squareFret > 20 ? 100 * (squareFret - 20) + (temperament.kind === "cents" ? 2001 : 2000) : 0;
@@ -85,7 +73,9 @@ describe("the square fret", () => {
         const at = (k: number) => strings[k].nut[0] + f * (strings[k].saddle[0] - strings[k].nut[0]);
         expect(at(5), `${temperament.kind} ${squareFret}`).toBeCloseTo(at(0), 14);
       }
-    const bridge = opened(boardLayout({ ...spec, bassScale: 0.66, trebleScale: 0.65, squareFret: 1200 }));
+    const bridge = opened(
+      boardLayout({ ...parallelBoard, bassScale: 0.66, trebleScale: 0.65, squareFret: 1200 }),
+    );
     expect(Math.abs(bridge.saddleLine.angle)).toBeLessThan(1e-14);
   });
 });
