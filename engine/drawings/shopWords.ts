@@ -227,7 +227,7 @@ function deadNotes({ noteBoard, modes }: VoiceView): readonly string[] {
   });
   return [
     ...atMost(sentences),
-    "The string's end at nut and fret does not yield in this model: dead notes that come from the neck are not foreseen.",
+    "Nut and frets yield with the neck in this model, without the hand that holds it; its modes are known to 5 to 10 %, so a dead spot that it makes may lie one or two frets away.",
   ];
 }
 
