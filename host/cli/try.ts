@@ -2,7 +2,7 @@ import {
   computeVoice,
   defaultBodySettings,
   holeParameter,
-  type LiveChange,
+  type LiveFactor,
   liveParameters,
   type stageJobs,
   tryChange,
@@ -102,7 +102,7 @@ export async function tryOut(
 }
 
 /** "top.braces[2].height=80 %": of the value in the document. Words of refusal if it cannot be read. */
-function parseChange(words: readonly string[], known: readonly string[]): LiveChange | string {
+function parseChange(words: readonly string[], known: readonly string[]): readonly LiveFactor[] | string {
   if (words.length === 0)
     return `Say what to change: --to "${known[0]}=90 %" (of its value now). It may stand several times.`;
   const change: { parameter: string; factor: number }[] = [];
@@ -136,7 +136,7 @@ function wolves(board: Voice["board"]): number {
 function trialText(
   name: string,
   result: {
-    readonly change: LiveChange;
+    readonly change: readonly LiveFactor[];
     readonly method: string;
     readonly errorEstimate: number | null;
     readonly exactModes: number;

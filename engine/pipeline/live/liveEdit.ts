@@ -1,8 +1,9 @@
 import { noteBoard } from "#engine/notes";
-import { type Context, done, type Outcome } from "#engine/numerics";
+import { type Context, done, failed, type Outcome } from "#engine/numerics";
 import { crownView, solveCoupling } from "#engine/response";
 import { type ReducedSolution, solveReduced } from "#engine/shells";
-import type { LiveChange, LiveModel, LiveResult } from "./liveModel.ts";
+import { type ChangeParts, changeParts } from "./changeParts.ts";
+import type { LiveChange, LiveFactor, LiveModel, LiveResult } from "./liveModel.ts";
 import { holeParameter } from "./liveParameters.ts";
 import { exactModes, type LiveRefresh } from "./liveRefresh.ts";
 import { loadFigures } from "./loadFigures.ts";
@@ -20,10 +21,11 @@ const shapeBound = 3e-3;
 
 /**
  * Modes, coupled response, note board and string-load figures after a change, without refactoring anything. Fails with
- * 'unknown-parameter', 'cancelled', and as the coupling and the note board do.
+ * 'unknown-parameter', 'brace-not-held', 'brace-outside' (a move that the model cannot follow, in words), 'cancelled', and as the coupling and the note board do.
  */
 export function liveEdit(model: LiveModel, change: LiveChange, ctx: Context): Outcome<LiveResult> {
-  const solved = reducedAt(model, change, ctx);
+  const asked = changeParts(change);
+  const solved = reducedAt(model, asked, ctx);
   if (!solved.ok) return solved;
   const worst = Math.max(0, ...solved.value.error.subarray(0, watchedModes));
   const doubt =
@@ -32,7 +34,7 @@ export function liveEdit(model: LiveModel, change: LiveChange, ctx: Context): Ou
           `the reduced model may be off by ${(100 * worst).toFixed(2)} % in a frequency among the first ${watchedModes} modes`,
         ]
       : [];
-  return answer(model, change, solved.value, doubt, ctx);
+  return answer(model, asked, solved.value, doubt, ctx);
 }
 
 /** An edit with the exact frequencies of the structure in it. */
@@ -52,9 +54,10 @@ export function settleEdit(
   change: LiveChange,
   ctx: Context,
 ): Outcome<SettledEdit> {
-  const solved = reducedAt(model, change, ctx);
+  const asked = changeParts(change);
+  const solved = reducedAt(model, asked, ctx);
   if (!solved.ok) return solved;
-  const exact = exactModes(refresh, change, solved.value, ctx);
+  const exact = exactModes(refresh, asked.factors, solved.value, ctx);
   if (!exact.ok) return exact;
   const { values } = exact.value;
   const own = solved.value;
@@ -70,28 +73,31 @@ export function settleEdit(
   const known = { ...own, values: own.values.slice(), error: own.error.slice() };
   known.values.set(values);
   known.error.set(exact.value.error);
-  const settled = answer(model, change, known, doubt, ctx, { values, ctx });
+  const settled = answer(model, asked, known, doubt, ctx, { values, ctx });
   return settled.ok
     ? done({ ...settled.value, exactModes: values.length, reducedError: off }, settled.warnings)
     : settled;
 }
 
-function reducedAt(model: LiveModel, change: LiveChange, { kernels }: Context): Outcome<ReducedSolution> {
-  const point = change.filter(({ parameter }) => parameter !== holeParameter.id);
-  return solveReduced(model.reduced, point, model.reduced.values.length, kernels);
+function reducedAt(
+  model: LiveModel,
+  { factors, moves }: ChangeParts,
+  { kernels }: Context,
+): Outcome<ReducedSolution> {
+  const [moved] = moves;
+  if (moved !== undefined) return failed("brace-not-held", `${moved.brace} is not held: it cannot be moved`);
+  return solveReduced(model.reduced, factors, model.reduced.values.length, kernels);
 }
 
 function answer(
   model: LiveModel,
-  change: LiveChange,
+  asked: ChangeParts,
   solved: ReducedSolution,
   doubt: readonly string[],
   ctx: Context,
   known?: KnownModes,
 ): Outcome<LiveResult> {
-  const point = change.filter(({ parameter }) => parameter !== holeParameter.id);
-  const hole = change.find(({ parameter }) => parameter === holeParameter.id)?.factor ?? 1;
-  const moved = movedCoupling(model, point, hole, known);
+  const moved = movedCoupling(model, asked.factors, asked.hole, known);
   if (!moved.ok) return moved;
   const { parts, coupling } = moved.value;
   const response = solveCoupling(parts, coupling, ctx);
@@ -122,20 +128,20 @@ function answer(
       bridgeRotation: model.load.bridgeRotation + load.bridgeRotation - model.still.bridgeRotation,
       saddleRise: model.load.saddleRise + load.saddleRise - model.still.saddleRise,
     },
-    needsFullSolve: [...doubt, ...reasons(model, change)],
+    needsFullSolve: [...doubt, ...reasons(model, asked.factors, asked.hole)],
   });
 }
 
-function reasons(model: LiveModel, change: LiveChange): string[] {
+function reasons(model: LiveModel, factors: readonly LiveFactor[], hole: number): string[] {
   const out: string[] = [];
-  for (const { parameter, factor } of change) {
+  for (const { parameter, factor } of [...factors, { parameter: holeParameter.id, factor: hole }]) {
     const limit = model.limits.find(({ id }) => id === parameter);
     if (limit && (factor < limit.low || factor > limit.high))
       out.push(
         `${parameter} at ${factor} of its value lies beyond what was prepared (${limit.low} to ${limit.high})`,
       );
   }
-  const moved = change.flatMap(({ parameter, factor }) => {
+  const moved = factors.flatMap(({ parameter, factor }) => {
     const term = factor === 1 ? undefined : model.reduced.terms.find((t) => t.parameter === parameter);
     return term === undefined ? [] : [term];
   });

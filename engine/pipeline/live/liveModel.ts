@@ -6,8 +6,25 @@ import type { BoardAnchor, BoardString, NoteBoard, ReadyBoard } from "#engine/no
 import type { BodyResponse, Coupling, StructureParts } from "#engine/response";
 import type { ReducedModel } from "#engine/shells";
 
-/** Factors by parameter (`liveParameters`, and the hole); what is not named is nominal. */
-export type LiveChange = readonly { readonly parameter: string; readonly factor: number }[];
+/** A factor on the value of a parameter (`liveParameters`, and the hole). */
+export interface LiveFactor {
+  readonly parameter: string;
+  readonly factor: number;
+}
+
+/** A brace laid along another line: its two ends as the document has them (`from`, `to`), before the plate's edge cuts them. */
+export interface BraceMove {
+  /** Path in the document, "top.braces[2]"; the model must hold it (`holdBrace`). */
+  readonly brace: string;
+  /** x, y in m, body frame, right-handed. */
+  readonly from: readonly [x: number, y: number];
+  readonly to: readonly [x: number, y: number];
+  /** How far it stops short of an edge that cuts it, m; absent: 0. */
+  readonly inset?: number;
+}
+
+/** What is not named is nominal. */
+export type LiveChange = readonly (LiveFactor | BraceMove)[];
 
 /** By factor on the hole's length and breadth, the middle one 1. */
 export interface HoleLaw {

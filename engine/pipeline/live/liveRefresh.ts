@@ -22,8 +22,7 @@ import type { InstrumentGeometry } from "../geometry.ts";
 import type { SetString } from "../stringSet.ts";
 import { strungShell } from "../structure/strungShell.ts";
 import { changedBuild } from "./changedBuild.ts";
-import type { LiveChange } from "./liveModel.ts";
-import { holeParameter } from "./liveParameters.ts";
+import type { LiveFactor } from "./liveModel.ts";
 
 /**
  * What the exact refresh after an edit needs beside the model: working state with a factor in it that every refresh changes IN
@@ -86,7 +85,7 @@ export function liveRefresh(
  */
 export function exactModes(
   refresh: LiveRefresh,
-  change: LiveChange,
+  change: readonly LiveFactor[],
   solved: ReducedSolution,
   ctx: Context,
   elastic = refreshedModes,
@@ -95,7 +94,7 @@ export function exactModes(
   let { build } = refresh;
   const parts = new Set<BodyPart>();
   for (const { parameter, factor } of change) {
-    if (parameter === holeParameter.id || factor === 1) continue;
+    if (factor === 1) continue;
     const next = changedBuild(build, parameter, factor);
     if (next === null) return failed("no-such-value", `an exact refresh cannot follow ${parameter}`);
     build = next.build;

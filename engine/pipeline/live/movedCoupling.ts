@@ -2,7 +2,7 @@ import { type Context, choleskyDense, choleskySolve, done, failed, type Outcome 
 import { type Coupling, type StructureParts, structureResidual } from "#engine/response";
 import { activeColumns, changedMatrix } from "#engine/shells";
 import { activeCoupling, activeParts } from "./activeCoupling.ts";
-import type { LiveChange, LiveModel } from "./liveModel.ts";
+import type { LiveFactor, LiveModel } from "./liveModel.ts";
 import { shiftedTo } from "./liveRefresh.ts";
 
 /** Coupled modes above this share of the structure's highest listed frequency answer at rest alone: none of them is looked at. */
@@ -20,7 +20,7 @@ export interface KnownModes {
  */
 export function movedCoupling(
   model: LiveModel,
-  point: LiveChange,
+  point: readonly LiveFactor[],
   hole: number,
   known?: KnownModes,
 ): Outcome<{ readonly parts: StructureParts; readonly coupling: Coupling }> {

@@ -4,13 +4,13 @@ import { type Stages, unwatched } from "../stages.ts";
 import { computeVoice, type Voice } from "../voice.ts";
 import { changedBuild } from "./changedBuild.ts";
 import { liveEdit, type SettledEdit, settleEdit } from "./liveEdit.ts";
-import type { LiveChange, LiveResult } from "./liveModel.ts";
+import type { LiveFactor, LiveResult } from "./liveModel.ts";
 import type { LiveParameter } from "./liveParameters.ts";
 import { prepareRefreshable } from "./prepareLive.ts";
 
 /** What a change does to a voice: the reduced model's answer, and the full one where that asked for it. */
 export interface Trial {
-  readonly change: LiveChange;
+  readonly change: readonly LiveFactor[];
   readonly live: LiveResult;
   /** The same with the structure's lowest frequencies made exact, as when the hand lets go. */
   readonly settled: SettledEdit;
@@ -25,7 +25,7 @@ export interface Trial {
 export async function tryChange(
   voice: Voice,
   parameters: readonly LiveParameter[],
-  change: LiveChange,
+  change: readonly LiveFactor[],
   crew: StageCrew,
   ctx: Context,
   stages: Stages = unwatched,
