@@ -1,0 +1,4 @@
+/** The whole page. */
+export function Page() {
+  return <main />;
+}

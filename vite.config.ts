@@ -1,0 +1,19 @@
+import react from "@vitejs/plugin-react";
+import { defineConfig } from "vite";
+
+/** The page: built once into a folder that the server hands out. Everything it needs comes with it. */
+export default defineConfig({
+  root: "host/app",
+  base: "/",
+  plugins: [react()],
+  build: {
+    outDir: "../../.out/app",
+    emptyOutDir: true,
+    target: "es2022",
+    // the content security policy allows no data: scripts or styles, and small files are no gain on loopback
+    assetsInlineLimit: 0,
+    modulePreload: { polyfill: false },
+    chunkSizeWarningLimit: 4000,
+  },
+  worker: { format: "es" },
+});
