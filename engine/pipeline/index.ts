@@ -25,6 +25,9 @@ export {
 export { type VoiceSamples, voiceSamples } from "./ranges/voiceSamples.ts";
 export { type SetupReport, type SetupTuning, setupReport } from "./setup/setupReport.ts";
 export { type SlotsReport, type StringSlots, slotsReport } from "./slots.ts";
+export { type Piece, type PieceKind, type PieceNote, piece } from "./sound/pieces.ts";
+export { renderPiece } from "./sound/renderPiece.ts";
+export { noteTones, type SoundingBody, soundingBody } from "./sound/soundingBody.ts";
 export type { Stages } from "./stages.ts";
 export { type SetString, stringSet } from "./stringSet.ts";
 export type { ConstructionRow } from "./strings/constructionRow.ts";
