@@ -23,7 +23,7 @@ const rank = new Map(layers.flatMap((names, level) => names.map((name) => [name,
 
 function sources(folder: string): string[] {
   return readdirSync(join(root, folder), { recursive: true, encoding: "utf8" })
-    .filter((name) => name.endsWith(".ts"))
+    .filter((name) => /\.tsx?$/.test(name))
     .map((name) => join(folder, name));
 }
 

@@ -3,29 +3,16 @@
  * one by one take more than a second to load, which is too long to wait for a refusal. The bundle lies two folders below the
  * checkout, as host/cli does, so that what the sources find relative to themselves is found from there too.
  */
-import { createHash } from "node:crypto";
-import { existsSync, mkdirSync, readdirSync, renameSync, rmSync, statSync } from "node:fs";
+import { existsSync, mkdirSync, readdirSync, renameSync, rmSync } from "node:fs";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import { prepare, root } from "./prepare.mjs";
+import { sourceKey } from "./sourceKey.mjs";
 
 const home = join(root, ".out");
 
-/** Name that changes with every source file's path, size and time. */
-function sourceKey() {
-  const hash = createHash("sha256").update(process.version);
-  for (const folder of ["engine", "host", "kernels"]) {
-    for (const name of readdirSync(join(root, folder), { recursive: true }).sort()) {
-      if (!name.endsWith(".ts") && !name.endsWith(".json")) continue;
-      const { mtimeMs, size } = statSync(join(root, folder, name));
-      hash.update(`${folder}/${name} ${mtimeMs} ${size}\n`);
-    }
-  }
-  return `bundle-${hash.digest("hex").slice(0, 16)}`;
-}
-
 async function bundle() {
-  const ready = join(home, sourceKey());
+  const ready = join(home, `bundle-${sourceKey(["engine", "host", "kernels"], /\.(ts|json)$/)}`);
   if (existsSync(ready)) return ready;
   const { build } = await import("esbuild");
   const made = `${ready}.${process.pid}`;
@@ -40,6 +27,8 @@ async function bundle() {
     format: "esm",
     platform: "node",
     target: "node20",
+    // finds its compiled half beside itself
+    external: ["better-sqlite3"],
     outExtension: { ".js": ".mjs" },
     banner: {
       js: 'import { createRequire } from "node:module"; const require = createRequire(import.meta.url);',
