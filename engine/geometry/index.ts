@@ -1,17 +1,23 @@
 /** Geometry: curves, body outlines and plates in plan, braces, strings and slots. Lengths in m, angles in rad. */
 
 export { bodyPlan } from "./bodyPlan.ts";
-export type { BodySpec, DomeSpec, OutlineSpec } from "./bodySpec.ts";
+export type {
+  BodySpec,
+  CutawaySpec,
+  DomeSpec,
+  HoleSpec,
+  OutlineSpec,
+} from "./bodySpec.ts";
 export type { Brace, BraceSection, HeightProfile } from "./braces/brace.ts";
 export { braceHeights } from "./braces/braceHeights.ts";
 export { clipBrace } from "./braces/clipBrace.ts";
 export { equivalentRectangle, sectionProperties } from "./braces/section.ts";
 export { cavityDepth, insideOf } from "./cavity.ts";
 export { clipSegment, polygonCrossings, selfCrossings } from "./crossings.ts";
-export { curveCurvature, curveLength, curvePoint, sampleCurve } from "./curve.ts";
+export { curveCurvature, curveLength, curvePoint, type PlaneCurve, sampleCurve } from "./curve.ts";
 export { domeHeight } from "./dome.ts";
 export { type FairPlace, fairCurve } from "./fairCurve.ts";
-export { fairness } from "./fairness.ts";
+export { type FairnessReport, fairness } from "./fairness.ts";
 export { type BoardLayout, boardLayout } from "./frets/boardLayout.ts";
 export type { BoardSpec } from "./frets/boardSpec.ts";
 export { coneHeight, heightsUnderStrings, unevenUnderStrings } from "./frets/boardSurface.ts";
@@ -21,7 +27,7 @@ export { type HandReach, handReach } from "./frets/handReach.ts";
 export { narrowestBand } from "./frets/narrowestBand.ts";
 export { slotCuts } from "./frets/slotCuts.ts";
 export { mirrorPlan, mirrorPolygon } from "./mirror.ts";
-export type { BodyPlan } from "./plan.ts";
+export type { BodyPlan, CutawayReport } from "./plan.ts";
 export {
   anticlockwise,
   distanceToPolyline,

@@ -175,7 +175,7 @@ function realiseBrace(
   region: PlateRegion,
   ledger: Ledger,
 ): BuildBrace[] {
-  const brace = braceOf(entry);
+  const brace = statedBrace(entry);
   const clipped = clipBrace(region, brace);
   if (!clipped.ok) {
     ledger.issues.push({
@@ -226,7 +226,8 @@ function realiseBrace(
   }));
 }
 
-function braceOf(entry: BraceEntry): Brace {
+/** A brace as the document states it, in SI. */
+export function statedBrace(entry: BraceEntry): Brace {
   const { profile } = entry;
   const pair = (two: readonly [string, string]): readonly [number, number] => [
     metres(two[0]),
