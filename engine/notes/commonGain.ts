@@ -10,7 +10,7 @@ export interface LoudnessLimits {
 }
 
 /** Engineering judgement: a chord at 1 N a string stays under it, and the ears are spared whatever the volume of the device. */
-export const loudnessLimits: LoudnessLimits = { fullScale: 2, peakDb: -3, rmsDb: -15, window: 0.3 };
+export const loudnessLimits: LoudnessLimits = { fullScale: 1, peakDb: -3, rmsDb: -15, window: 0.3 };
 
 export interface CommonGain {
   /** 1/Pa: what every rendering of the comparison is to be multiplied by. */

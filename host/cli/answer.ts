@@ -88,7 +88,10 @@ export function outFault(folder: string): string | null {
  * Writes files into a folder, all of them under temporary names first, so that an interrupted run leaves no half-written
  * file and no part of a set. Returns the fault in words, or null.
  */
-export function writeInto(folder: string, files: Readonly<Record<string, string>>): string | null {
+export function writeInto(
+  folder: string,
+  files: Readonly<Record<string, string | Uint8Array>>,
+): string | null {
   const paths = Object.keys(files).map((name) => join(folder, name));
   try {
     mkdirSync(folder, { recursive: true });

@@ -2,6 +2,7 @@ import { Command, CommanderError } from "commander";
 import { type Answer, good } from "./answer.ts";
 import type { Hands } from "./hands.ts";
 import type { OpenInstrument } from "./instrument.ts";
+import type { PlayOptions } from "./playAsked.ts";
 import type { VerbOptions } from "./verbOptions.ts";
 
 /** Runs the words of a command line and gives its answer; touches no stream but the progress line. */
@@ -106,6 +107,32 @@ export async function answerTo(words: readonly string[]): Promise<Answer> {
     'a value and its share of now, "top.braces[2].height=80 %"; may stand several times',
     (word: string, before: readonly string[] = []) => [...before, word],
   );
+  verb(
+    "play",
+    "instrument",
+    "a note, scale, chord or phrase of the computed instrument as a WAV file; beside another at the same gain",
+    async (path, options: PlayOptions & { readonly beside?: string }) =>
+      (await import("./hands.ts")).withHands(async (hands) => {
+        const { play } = await import("./play.ts");
+        const { withInstrument } = await import("./instrument.ts");
+        const { json = false, beside } = options;
+        return withInstrument(path, json, (one) =>
+          beside === undefined
+            ? play([one], options, hands)
+            : withInstrument(beside, json, (other) => play([one, other], options, hands)),
+        );
+      }),
+    false,
+  )
+    .option("--note <name>", 'a note where it lies lowest on the board, like "D3"')
+    .option("--string <n>", "or a string, 1 the highest,")
+    .option("--fret <n>", "at a fret, 0 the open string")
+    .option("--scale", "a major scale over two octaves")
+    .option("--chord", "a chord over all strings")
+    .option("--phrase", "a short phrase of our own")
+    .option("--beside <instrument>", "another instrument, written beside it at the same pluck and gain")
+    .option("--float", "samples as 32-bit floats instead of 16 bits")
+    .option("--out <file>", "the WAV file to write");
   instrumentVerb(
     "strings",
     "weight, tension, strength, feel and losses of every string, in every tuning; proposes a balanced set",

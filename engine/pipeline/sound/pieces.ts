@@ -16,7 +16,7 @@ export interface PieceNote {
 }
 
 export interface Piece {
-  readonly kind: PieceKind;
+  readonly kind: PieceKind | "note";
   readonly notes: readonly PieceNote[];
   /** s: of the whole. */
   readonly seconds: number;
