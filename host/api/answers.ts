@@ -91,7 +91,8 @@ export interface Conflict {
   readonly code: "conflict";
   readonly message: string;
   readonly current: InstrumentState;
-  readonly aside: SetAside;
+  /** Null where nothing was written that could be lost: an undo, a redo, a restore. */
+  readonly aside: SetAside | null;
 }
 
 export interface Backup {

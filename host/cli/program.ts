@@ -3,6 +3,7 @@ import { type Answer, good } from "./answer.ts";
 import type { Hands } from "./hands.ts";
 import type { OpenInstrument } from "./instrument.ts";
 import type { PlayOptions } from "./playAsked.ts";
+import type { ServeOptions } from "./serve.ts";
 import type { VerbOptions } from "./verbOptions.ts";
 
 /** Runs the words of a command line and gives its answer; touches no stream but the progress line. */
@@ -48,6 +49,19 @@ export async function answerTo(words: readonly string[]): Promise<Answer> {
     .exitOverride()
     .action(async (path: string, options: { from: string }) => {
       answer = (await import("./newDocument.ts")).newDocument(path, options.from);
+    });
+  program
+    .command("serve")
+    .description("the bench: a page in the browser, for this machine only, until it is told to end")
+    .option(
+      "--folder <folder>",
+      "where the instruments lie; the system's own place for such data if not said",
+    )
+    .option("--port <n>", "port of the page's address; one that is free if not said")
+    .option("--open", "open the page in the browser")
+    .exitOverride()
+    .action(async (options: ServeOptions) => {
+      answer = await (await import("./serve.ts")).serve(options);
     });
   // Each verb's modules are loaded when it is called.
   const instrumentVerb = (

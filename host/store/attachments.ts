@@ -1,0 +1,120 @@
+import { createHash, randomUUID } from "node:crypto";
+import { createReadStream, existsSync, mkdirSync, renameSync, rmSync, statSync } from "node:fs";
+import { open } from "node:fs/promises";
+import { dirname, join } from "node:path";
+import type { Readable } from "node:stream";
+import type { Database } from "better-sqlite3";
+import { type Attachment, limits } from "#host/api";
+import type { Asked } from "./changes.ts";
+import { syncFolder } from "./durableFile.ts";
+import { absent } from "./instruments.ts";
+import { type Kept, kept, troubled } from "./kept.ts";
+import { currentRevision } from "./revisions.ts";
+import { diskTrouble, write } from "./write.ts";
+
+/** Bytes that lie in a file under the name of their SHA-256, durable. */
+export interface KeptBytes {
+  readonly sha256: string;
+  readonly bytes: number;
+}
+
+/** Where bytes of this digest lie. */
+export const attachmentPath = (folder: string, sha256: string): string =>
+  join(folder, "attachments", sha256.slice(0, 2), sha256);
+
+/**
+ * Writes a stream of bytes beside the database: first under a name of its own, on the disk, then under its digest. Above
+ * `limit` bytes it stops, and nothing is left of it.
+ */
+export async function keepBytes(
+  folder: string,
+  stream: AsyncIterable<Uint8Array>,
+  limit: number = limits.attachment,
+): Promise<Kept<KeptBytes>> {
+  const part = join(folder, "attachments", `${randomUUID()}.part`);
+  try {
+    mkdirSync(dirname(part), { recursive: true });
+    const file = await open(part, "wx");
+    const hash = createHash("sha256");
+    let bytes = 0;
+    try {
+      for await (const chunk of stream) {
+        bytes += chunk.length;
+        if (bytes > limit)
+          return troubled("too-large", `A recording or photo has at most ${limit / 1e6} MB.`);
+        hash.update(chunk);
+        await file.writeFile(chunk);
+      }
+      await file.sync();
+    } finally {
+      await file.close();
+    }
+    const sha256 = hash.digest("hex");
+    const path = attachmentPath(folder, sha256);
+    if (!existsSync(path) || statSync(path).size !== bytes) {
+      mkdirSync(dirname(path), { recursive: true });
+      renameSync(part, path);
+    }
+    for (const at of [dirname(path), dirname(dirname(path)), folder]) syncFolder(at);
+    return kept({ sha256, bytes });
+  } catch (error) {
+    return diskTrouble(error);
+  } finally {
+    rmSync(part, { force: true });
+  }
+}
+
+const columns = "id, name, media_type as mediaType, bytes, sha256, at";
+
+/** Adds bytes that are kept already to an instrument; the same bytes under the same name again are the same attachment. */
+export function attach(
+  database: Database,
+  asked: Asked,
+  instrument: string,
+  what: KeptBytes & { readonly name: string; readonly mediaType: string },
+): Kept<Attachment> {
+  return write(database, () => {
+    if (currentRevision(database, instrument) === undefined) return absent(instrument);
+    const before = database
+      .prepare<[string, string, string], Attachment>(
+        `select ${columns} from attachments where instrument = ? and sha256 = ? and name = ?`,
+      )
+      .get(instrument, what.sha256, what.name);
+    if (before !== undefined) return kept(before);
+    const added: Attachment = {
+      id: randomUUID(),
+      name: what.name,
+      mediaType: what.mediaType,
+      bytes: what.bytes,
+      sha256: what.sha256,
+      at: asked.at,
+    };
+    database
+      .prepare(
+        `insert into attachments (instrument, id, name, media_type, bytes, sha256, at, page)
+         values (@instrument, @id, @name, @mediaType, @bytes, @sha256, @at, @page)`,
+      )
+      .run({ ...added, instrument, page: asked.page });
+    return kept(added);
+  });
+}
+
+/** An attachment and a stream of its bytes. */
+export function readAttachment(
+  database: Database,
+  folder: string,
+  instrument: string,
+  id: string,
+): Kept<{ readonly about: Attachment; readonly stream: () => Readable }> {
+  const about = database
+    .prepare<[string, string], Attachment>(
+      `select ${columns} from attachments where instrument = ? and id = ?`,
+    )
+    .get(instrument, id);
+  if (about === undefined)
+    return troubled("absent", `There is no attachment ${id} of instrument ${instrument}.`);
+  const path = attachmentPath(folder, about.sha256);
+  if (!existsSync(path) || statSync(path).size !== about.bytes)
+    return troubled("absent", `The bytes of ${about.name} are gone from the folder's attachments.`);
+  return kept({ about, stream: () => createReadStream(path) });
+}

@@ -1,0 +1,4 @@
+/** The store: what a maker has, in one folder, durable before it is acknowledged. */
+export type { Changed } from "./changes.ts";
+export type { Kept, Trouble } from "./kept.ts";
+export { openStore, type Store } from "./store.ts";
