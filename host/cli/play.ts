@@ -1,12 +1,5 @@
 import { basename, dirname } from "node:path";
-import {
-  boardPluck,
-  commonGain,
-  defaultRender,
-  loudest,
-  loudnessLimits,
-  type NoteTones,
-} from "#engine/notes";
+import { boardPluck, commonGain, loudest, loudnessLimits, type NoteTones } from "#engine/notes";
 import {
   computeVoice,
   defaultBodySettings,
