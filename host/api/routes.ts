@@ -22,6 +22,7 @@
  *   GET  /api/backups, POST /api/backups            Backup[]; Backup 201
  *   GET  /api/archive[?instrument=ID]               one file with everything
  *   POST /api/archive                bytes          { instruments: InstrumentCard[] }: added beside what is there
+ *   GET  /api/lan, POST /api/lan     LanDeed        LanState              on the loopback address alone
  *   GET  /api/events                                server-sent BenchEvent
  */
 export const routes = {
@@ -46,6 +47,7 @@ export const routes = {
   backups: "/api/backups",
   archive: (instrument?: string) =>
     `/api/archive${instrument === undefined ? "" : `?instrument=${instrument}`}`,
+  lan: "/api/lan",
   events: "/api/events",
 } as const;
 

@@ -1,12 +1,3 @@
-/** What a tablet in the shop's own network needs to reach the bench: addresses, a certificate, and pairing by a code. */
-export { fingerprint, makeCertificate, type OwnCertificate, stillServes } from "./certificate.ts";
-export {
-  deviceOf,
-  nothingPaired,
-  type PairedDevice,
-  type PairingState,
-  tryCode,
-  withCode,
-  withoutDevice,
-} from "./pairing.ts";
+/** What a tablet in the shop's own network needs to reach the bench: an address, a certificate, and pairing by a code. */
+export { type Door, makeDoor } from "./door.ts";
 export { shopAddresses } from "./shopAddresses.ts";
