@@ -70,7 +70,7 @@ export function openInHand(parts: BenchParts, outbox: Outbox): InHand {
         before = text;
       }
     }
-    beyond = waiting.length === 0 ? state : { undo: state.undo, redo: null };
+    beyond = { undo: state.undo, redo: waiting.length === 0 ? state.redo : null };
     const { id, name, revision, keepsakes, aside, attachments } = state;
     const open = { id, name, revision, keepsakes, aside, attachments, text: "", document: {}, ...beyond };
     show(open, waiting.findLast(({ text }) => text !== null)?.text ?? state.text);

@@ -84,10 +84,7 @@ export function makeBench(parts: BenchParts): BenchAtWork {
     },
     open: hand.open,
     close: hand.close,
-    edit: async (changes, cause) => {
-      const answer = hand.edit(changes, cause.trim().slice(0, 300));
-      return answer.finally(moved);
-    },
+    edit: (changes, cause) => hand.edit(changes, cause.trim().slice(0, 300)).finally(moved),
     undo: () => hand.step("undo").finally(moved),
     redo: () => hand.step("redo").finally(moved),
     restore: (revision, cause) => hand.restore(revision, cause.trim().slice(0, 300)).finally(moved),
@@ -146,8 +143,8 @@ export function makeBench(parts: BenchParts): BenchAtWork {
       else {
         void frame.refresh();
         const open = store.getState().open;
-        if (event.kind === "changed" && event.by !== parts.page && event.instrument === open?.id)
-          void hand.follow();
+        const others = event.kind === "list" || event.by !== parts.page;
+        if (others && (event.kind === "list" || event.instrument === open?.id)) void hand.follow();
       }
     },
     line(up) {

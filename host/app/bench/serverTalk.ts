@@ -109,6 +109,12 @@ export function serverTalk(ask: typeof fetch, page: string): ServerTalk {
   };
 }
 
+/**
+ * Says nothing against what was sent (RFC 9110, 15.5; 429: RFC 6585): this page is not let in as it stands, or must wait.
+ * The same goes for everything from 500 on; a full disk (507) is one of them.
+ */
+const laterStatuses: ReadonlySet<number> = new Set([401, 403, 408, 421, 429]);
+
 async function refusedOrLost(response: Response): Promise<Said<never>> {
   const body = (await response.json().catch(() => null)) as Partial<Refusal> | null;
   const refusal: Refusal = {
@@ -118,8 +124,7 @@ async function refusedOrLost(response: Response): Promise<Said<never>> {
   };
   if (response.status === 409 && refusal.code === "conflict")
     return { is: "conflict", conflict: body as unknown as Conflict };
-  // 408, 429 and everything from 500 on: not now. A full disk (507) is one of them.
-  if (response.status >= 500 || response.status === 408 || response.status === 429)
+  if (response.status >= 500 || laterStatuses.has(response.status))
     return { is: "lost", words: refusal.message };
   return { is: "refused", refusal };
 }
