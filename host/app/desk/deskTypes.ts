@@ -150,6 +150,12 @@ export interface Desk {
   readonly live: LivePicture | null;
 }
 
+/** Where the desk's state is kept. */
+export interface DeskStore {
+  get(): Desk;
+  set(change: Partial<Desk>): void;
+}
+
 export interface DeskDeeds {
   /** Whether the document may be so. Quick: schema, plan and fit, no finite elements. */
   check(text: string): Promise<CheckAnswer>;
@@ -168,8 +174,6 @@ export interface DeskDeeds {
   release(): void;
   /** Nothing was meant: `live` is dropped. */
   letBe(): void;
-  /** How many of the lowest modes `live` shall carry the motion of; 0: none, which is quickest. */
-  showShapes(count: number): void;
   /** The voice of another text as `beside`; null: no comparison any more. */
   compare(text: string | null): void;
   /** The voice of any text, from the cache where it is known; null: the document may not be so, or it failed. */

@@ -1,4 +1,5 @@
 import type { Stage } from "./deskTypes.ts";
+import type { Settled } from "./settled.ts";
 
 /** Nothing computed and nothing asked for. */
 export const noStage = {
@@ -31,4 +32,11 @@ export function ready<T>(value: T): Stage<T> {
 /** It came to nothing; what was there before stays, marked as it was. */
 export function ended<T>(stage: Stage<T>, status: "failed" | "cancelled", fault: string | null): Stage<T> {
   return { ...stage, status, fraction: 0, words: "", fault };
+}
+
+/** The stage after its answer. */
+export function outcomeTold<T>(stage: Stage<T>, outcome: Settled<T>): Stage<T> {
+  if (outcome.ok) return ready(outcome.value);
+  if (outcome.reason === "cancelled") return ended(stage, "cancelled", null);
+  return ended(stage, "failed", outcome.detail);
 }

@@ -1,0 +1,71 @@
+import type { Build } from "#engine/instrument";
+import { type LiveChange, type LiveFactor, liveParameters } from "#engine/pipeline";
+import type { OpenedText } from "./openText.ts";
+
+/** How far the ratios of several values that go by one factor may differ, relative. */
+const sameRatio = 1e-6;
+
+/**
+ * The factors that turn one instrument into another, where values that a hand moves live are all that differs between their
+ * documents; null: something else differs, too. Empty: nothing that is computed with.
+ */
+export function changeBetween(before: OpenedText, after: OpenedText): LiveChange | null {
+  const places = differences(JSON.parse(before.text), JSON.parse(after.text), "").filter(
+    (path) => path !== "name",
+  );
+  const change: LiveFactor[] = [];
+  for (const { id } of liveParameters(before.build)) {
+    if (!places.some((path) => isIn(path, id))) continue;
+    const factor = factorBetween(valuesAt(before.build, id), valuesAt(after.build, id));
+    if (factor === null) return null;
+    change.push({ parameter: id, factor });
+  }
+  const explained = (path: string): boolean => change.some(({ parameter }) => isIn(path, parameter));
+  return places.every(explained) ? change : null;
+}
+
+const isIn = (path: string, place: string): boolean =>
+  path === place || path.startsWith(`${place}.`) || path.startsWith(`${place}[`);
+
+/** Paths of the leaves that differ, as issues name them. */
+function differences(a: unknown, b: unknown, path: string): string[] {
+  if (a === b) return [];
+  if (!isTree(a) || !isTree(b) || Array.isArray(a) !== Array.isArray(b)) return [path];
+  const keys = new Set([...Object.keys(a), ...Object.keys(b)]);
+  const list = Array.isArray(a);
+  return [...keys].flatMap((key) =>
+    differences(a[key], b[key], list ? `${path}[${key}]` : path === "" ? key : `${path}.${key}`),
+  );
+}
+
+function isTree(value: unknown): value is Readonly<Record<string, unknown>> {
+  return typeof value === "object" && value !== null;
+}
+
+/** What goes by one factor at a live place of the document; empty: not known how. */
+function valuesAt(build: Build, id: string): readonly number[] {
+  const brace = /^(top|back)\.braces\[\d+\]/.exec(id);
+  if (brace !== null) {
+    const pieces = build[brace[1] as "top" | "back"].braces.filter((b) => b.documentPath === brace[0]);
+    return id.endsWith(".height")
+      ? pieces.flatMap(({ heights }) => heights.flatMap(([s, h]) => [1 + s, h]).filter((_, k) => k % 2 === 1))
+      : pieces.map(({ width }) => width);
+  }
+  const plate = /^(top|back)\.thickness$/.exec(id);
+  if (plate !== null) {
+    const { thickness, meanThickness } = build[plate[1] as "top" | "back"];
+    return thickness.kind === "uniform"
+      ? [thickness.thickness]
+      : [meanThickness, ...thickness.spots.filter((_, k) => k % 3 === 2)];
+  }
+  if (id === "bridge.thickness") return build.bridge.patches.map(({ thickness }) => thickness);
+  return [];
+}
+
+/** The one factor between the lists; null: there is none. */
+function factorBetween(before: readonly number[], after: readonly number[]): number | null {
+  if (before.length === 0 || before.length !== after.length) return null;
+  const factor = after[0]! / before[0]!;
+  const one = before.every((value, k) => Math.abs(after[k]! / (value * factor) - 1) < sameRatio);
+  return Number.isFinite(factor) && factor > 0 && one ? factor : null;
+}

@@ -1,0 +1,238 @@
+import type { NoteTones } from "#engine/notes";
+import type { LiveChange, RenderedPiece } from "#engine/pipeline";
+import { carriedChange, holdsAll, placesOf } from "./carriedChange.ts";
+import type { DeskStore, Lever, NoteAsked, PieceAsked } from "./deskTypes.ts";
+import type { HandDuties } from "./handDuties.ts";
+import { latestOnly } from "./latestOnly.ts";
+import type { Line } from "./line.ts";
+import { type Settled, settled, settledOutcome } from "./settled.ts";
+import { ended, noStage, ready, stale, waiting, working } from "./stage.ts";
+
+/** What the hand needs of the desk. */
+export interface HandNeeds {
+  hire(): Line<HandDuties>;
+  readonly store: DeskStore;
+  /** Has what live edits start from sent through the port. */
+  basis(
+    text: string,
+    port: MessagePort,
+    told: (fraction: number, words: string) => void,
+  ): Promise<Settled<true>>;
+  callOffBasis(): void;
+  /** What turns one text's instrument into another's, if live values are all that differs; null: more does. */
+  between(from: string, to: string): Promise<LiveChange | null>;
+}
+
+export interface Hand {
+  /** `computed`: in this page and just now, so that what live edits start from is at hand. */
+  voiceReady(text: string, computed: boolean): void;
+  textChanged(text: string): void;
+  hold(path: string): void;
+  drag(change: LiveChange): void;
+  release(): void;
+  letBe(): void;
+  levers(told?: (fraction: number) => void): Promise<readonly Lever[]>;
+  tones(asked: NoteAsked): Promise<NoteTones | null>;
+  sound(asked: NoteAsked | PieceAsked): Promise<RenderedPiece | null>;
+  cancel(): void;
+  dismiss(): void;
+}
+
+/** A worker that holds the model of one voice, or is making it. */
+interface Holder {
+  readonly line: Line<HandDuties>;
+  readonly text: string;
+  /** null: it moves everything. */
+  readonly only: readonly string[] | null;
+  /** null: not ready. */
+  movable: readonly string[] | null;
+  /** From its text to the one in hand; null: it cannot follow that. */
+  base: LiveChange | null;
+}
+
+interface Move {
+  readonly change: LiveChange;
+  readonly settle: boolean;
+}
+
+/**
+ * Live edits. The model of a whole voice is made in the background after it; what the hand takes hold of before that gets a small model of its own at once,
+ * which is ready sooner. A model goes on serving after an edit was accepted, with that edit in it, until the next one is ready.
+ */
+export function makeHand({ hire, store, basis, callOffBasis, between }: HandNeeds): Hand {
+  let holders: readonly Holder[] = [];
+  let holding = false;
+  /** What the hand moved last, while `live` shows it. */
+  let shown: LiveChange | null = null;
+  /** Moved when there was no model for it yet. */
+  let pending: Move | null = null;
+
+  const end = (gone: (holder: Holder) => boolean): void => {
+    for (const holder of holders) if (gone(holder)) holder.line.close();
+    holders = holders.filter((holder) => !gone(holder));
+  };
+  const tellReady = (): void => {
+    const able = holders.filter(({ movable, base }) => movable !== null && base !== null);
+    store.set({ movable: [...new Set(able.flatMap(({ movable }) => movable ?? []))] });
+  };
+
+  const prepare = async (text: string, only: readonly string[] | null): Promise<void> => {
+    // a model of everything is long in the making: until it is ready, a small one is made beside it
+    const covered = ({ text: of, only: parts, movable }: Holder): boolean =>
+      of === text &&
+      (only === null || parts === null
+        ? parts === null && (only === null || movable !== null)
+        : only.every((path) => parts.includes(path)));
+    if (holders.some(covered)) return;
+    const holder: Holder = { line: hire(), text, only, movable: null, base: [] };
+    holders = [...holders, holder];
+    const heed = (from: number, to: number) => (fraction: number, words: string) => {
+      const { text: current, hand } = store.get();
+      if (current === text && holders.includes(holder) && hand.status !== "ready")
+        store.set({ hand: working(hand, from + (to - from) * fraction, words) });
+    };
+    store.set({ hand: waiting(store.get().hand) });
+    const { port1, port2 } = new MessageChannel();
+    const made = holder.line.ask("prepare", { port: port2, only }, { transfer: [port2], told: heed(0.1, 1) });
+    const sent = await basis(text, port1, heed(0, 0.1));
+    if (!sent.ok) {
+      end((one) => one === holder);
+      fell(sent);
+      return;
+    }
+    const outcome = await settledOutcome(made.answer);
+    if (!holders.includes(holder)) return;
+    if (!outcome.ok) {
+      end((one) => one === holder);
+      fell(outcome);
+      return;
+    }
+    holder.movable = outcome.value.movable;
+    // the newest model that moves everything makes all the others needless
+    if (only === null) end((one) => one !== holder && one.movable !== null);
+    store.set({ hand: ready(true) });
+    tellReady();
+    if (pending !== null) {
+      const move = pending;
+      pending = null;
+      editor.give(move);
+    }
+  };
+  const fell = (why: { readonly reason: string; readonly detail: string }): void => {
+    const { hand } = store.get();
+    if (holders.some(({ movable }) => movable === null)) return;
+    store.set({
+      hand: why.reason === "cancelled" ? ended(hand, "cancelled", null) : ended(hand, "failed", why.detail),
+    });
+  };
+
+  /** Who answered last: what is shown sounds there. */
+  let answered: Holder | null = null;
+  const sounder = (): Holder | null =>
+    shown === null || answered === null || !holders.includes(answered) ? null : answered;
+  const holderFor = (change: LiveChange): Holder | null => {
+    const able = holders.filter(
+      ({ movable, base }) => movable !== null && base !== null && holdsAll(movable, [...change, ...base]),
+    );
+    const { text } = store.get();
+    return able.find((one) => one.text === text) ?? able[0] ?? null;
+  };
+  /** A small model for what the hand has taken hold of, unless one is ready or on its way. */
+  const readyFor = (paths: readonly string[]): void => {
+    const { text, voice } = store.get();
+    if (text === null || !voice.fresh) return;
+    void prepare(text, paths);
+  };
+
+  const editor = latestOnly<Move>(async (move) => {
+    const { change, settle } = move;
+    const holder = holderFor(change);
+    if (holder === null) {
+      pending = move;
+      readyFor(placesOf(change));
+      return;
+    }
+    const carried = carriedChange(holder.base ?? [], change);
+    const outcome = await settledOutcome(holder.line.ask(settle ? "settle" : "edit", carried).answer);
+    if (outcome.ok) answered = holder;
+    if (shown === null) return;
+    const { live, hand } = store.get();
+    if (outcome.ok) store.set({ live: { ...outcome.value, change } });
+    else if (live !== null) store.set({ live: { ...live, needsFullSolve: [outcome.detail] } });
+    else store.set({ hand: ended(hand, "failed", outcome.detail) });
+  });
+  const nothingShown = (): void => {
+    shown = null;
+    pending = null;
+    editor.drop();
+    store.set({ live: null });
+  };
+  const best = (): Holder | null => {
+    const { text } = store.get();
+    const able = holders.filter((one) => one.movable !== null && one.text === text);
+    return able.find(({ only }) => only === null) ?? able[0] ?? null;
+  };
+
+  return {
+    voiceReady: (text, computed) => {
+      if (!holding) nothingShown();
+      if (computed) void prepare(text, null);
+    },
+    textChanged: (text) => {
+      end((one) => one.text !== text && one.movable === null);
+      for (const holder of holders) {
+        holder.base = holder.text === text ? [] : null;
+        if (holder.base === null)
+          void between(holder.text, text).then((change) => {
+            if (store.get().text !== text || !holders.includes(holder)) return;
+            holder.base = change;
+            if (change === null) end((one) => one === holder);
+            tellReady();
+          });
+      }
+      store.set({ hand: stale(store.get().hand) });
+      tellReady();
+    },
+    hold: (path) => {
+      const isBrace = /\.braces\[\d+\]$/.test(path);
+      const change: LiveChange = isBrace ? [] : [{ parameter: path, factor: 1 }];
+      const holder = holderFor(change);
+      if (holder === null) readyFor(isBrace ? [] : [path]);
+      else if (isBrace) void settled(holder.line.ask("hold", path).answer);
+    },
+    drag: (change) => {
+      holding = true;
+      shown = change;
+      editor.give({ change, settle: false });
+    },
+    release: () => {
+      holding = false;
+      if (shown !== null) editor.give({ change: shown, settle: true });
+    },
+    letBe: () => {
+      holding = false;
+      nothingShown();
+    },
+    levers: async (told) => {
+      const holder = best();
+      if (holder === null) return [];
+      const found = await settled(holder.line.ask("levers", null, told === undefined ? {} : { told }).answer);
+      return found.ok ? found.value : [];
+    },
+    tones: async (asked) => (await sounder()?.line.ask("tones", asked).answer) ?? null,
+    sound: async (asked) => (await sounder()?.line.ask("sound", asked).answer) ?? null,
+    cancel: () => {
+      callOffBasis();
+      end(({ movable }) => movable === null);
+      const { hand } = store.get();
+      if (hand.status === "waiting" || hand.status === "working")
+        store.set({ hand: ended(hand, "cancelled", null) });
+    },
+    dismiss: () => {
+      holding = false;
+      nothingShown();
+      end(() => true);
+      store.set({ hand: noStage, movable: [] });
+    },
+  };
+}

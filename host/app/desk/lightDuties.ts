@@ -1,0 +1,69 @@
+import { setupCards, slotCards } from "#engine/drawings";
+import { done, type Outcome } from "#engine/numerics";
+import {
+  type InstrumentSketch,
+  instrumentSketch,
+  type LiveChange,
+  type NeckReport,
+  neckReport,
+  type SetupReport,
+  type SlotsReport,
+  type StringsReport,
+  setupCardsView,
+  setupReport,
+  slotCardsView,
+  slotsReport,
+  stringsReport,
+} from "#engine/pipeline";
+import type { RefusedPlace } from "#host/api";
+import { changeBetween } from "./changeBetween.ts";
+import type { CheckAnswer } from "./deskTypes.ts";
+import { type OpenedText, textOpener } from "./openText.ts";
+import { soundDuties } from "./soundDuties.ts";
+
+export type LightDuties = ReturnType<typeof lightDuties>;
+
+/** What is quick: check, geometry, strings, slots, setup, neck. Of a text that may not be so, every stage fails with 'refused'. */
+export function lightDuties() {
+  const { check, open } = textOpener();
+  const of = <T>(text: string, compute: (opened: OpenedText) => Outcome<T>): Outcome<T> => {
+    const opened = open(text);
+    return opened.ok ? compute(opened.value) : opened;
+  };
+  return {
+    ...soundDuties(),
+    check: (text: string): CheckAnswer => {
+      const checked = check(text);
+      if (!checked.ok) return { ok: false, issues: checked.issues };
+      const opened = open(text);
+      return opened.ok
+        ? { ok: true, watch: checked.watch }
+        : { ok: false, issues: [{ code: opened.reason, path: "", message: opened.detail }] };
+    },
+    remarks: (text: string): Outcome<readonly RefusedPlace[]> =>
+      of(text, ({ checked }) => done(checked.watch)),
+    sketch: (text: string): Outcome<InstrumentSketch> => of(text, ({ checked }) => instrumentSketch(checked)),
+    strings: (text: string): Outcome<StringsReport> =>
+      of(text, ({ build, strings }) => stringsReport(build, strings)),
+    slots: (text: string): Outcome<SlotsReport> =>
+      of(text, ({ build, geometry, strings }) => done(slotsReport(build, geometry, strings))),
+    setup: (text: string): Outcome<SetupReport> =>
+      of(text, ({ build, geometry, strings }) => setupReport(build, geometry, strings)),
+    neck: (text: string): Outcome<NeckReport> =>
+      of(text, ({ build, geometry, strings }) => neckReport(build, geometry, strings)),
+    /** What turns the instrument of one text into that of another, if live values are all that differs; null: more does, or one may not be so. */
+    between: ({ from, to }: { readonly from: string; readonly to: string }): LiveChange | null => {
+      const [before, after] = [open(from), open(to)];
+      return before.ok && after.ok ? changeBetween(before.value, after.value) : null;
+    },
+    cards: ({ text, kind }: { readonly text: string; readonly kind: "slots" | "setup" }): Outcome<string> =>
+      of(text, ({ build, geometry, strings }) => {
+        if (kind === "slots") {
+          const view = slotCardsView(build, geometry, slotsReport(build, geometry, strings));
+          return view.ok ? done(slotCards(view.value)) : view;
+        }
+        const report = setupReport(build, geometry, strings);
+        return report.ok ? done(setupCards(setupCardsView(build, report.value))) : report;
+      }),
+  };
+}
