@@ -9,7 +9,7 @@ import {
   type PlaneCurve,
 } from "./curve.ts";
 import { type FairPlace, fairCurve } from "./fairCurve.ts";
-import { landmarks, partName } from "./landmarks.ts";
+import { holePart, landmarks, type OutlinePlan, outlinePart } from "./landmarks.ts";
 import type { BodyPlan } from "./plan.ts";
 import type { Point } from "./polygon.ts";
 
@@ -50,7 +50,21 @@ const samples = 600;
  * Both rules are our own judgement, no source.
  */
 export function fairness(plan: BodyPlan, which: "outline" | "hole"): FairnessReport {
-  const curve = which === "outline" ? plan.outline : plan.hole;
+  if (which === "outline") return outlineFairness(plan);
+  return reportOf(plan.hole, plan.hole, evenParameters(plan.hole, 8), (place) => holePart(plan, place));
+}
+
+/** The outline's alone, while it is being shaped and no plan is made of it yet. */
+export function outlineFairness(plan: OutlinePlan): FairnessReport {
+  return reportOf(plan.outline, plan.fullOutline, outlineStations(plan), (place) => outlinePart(plan, place));
+}
+
+function reportOf(
+  curve: PlaneCurve,
+  bent: PlaneCurve,
+  stations: readonly number[] | null,
+  part: (place: Point) => string,
+): FairnessReport {
   const points = new Float64Array(2 * samples);
   const curvature = new Float64Array(samples);
   for (const [i, t] of evenParameters(curve, samples).entries()) {
@@ -67,12 +81,10 @@ export function fairness(plan: BodyPlan, which: "outline" | "hole"): FairnessRep
     (kind: "jump" | "waver") =>
     ({ at, curvatures }: Found): FairnessFinding => {
       const place: Point = [points[2 * (at % samples)], points[2 * (at % samples) + 1]];
-      return { kind, place, part: partName(plan, which, place), curvatures };
+      return { kind, place, part: part(place), curvatures };
     };
   const findings = [...jumps.map(finding("jump")), ...wavers.map(finding("waver"))];
-  const bent = which === "outline" ? plan.fullOutline : plan.hole;
   const bendingEnergy = integrateAlong(bent, (t) => curveCurvature(bent, t) ** 2);
-  const stations = which === "outline" ? outlineStations(plan) : evenParameters(plan.hole, 8);
   const minimumEnergy = stations === null ? null : leastEnergy(bent, stations);
   return {
     comb: { points, curvature },
@@ -240,7 +252,7 @@ function removePair(extrema: number[], k: number): void {
 }
 
 /** Tail, lower bout, waist, upper bout, neck end and back on the other side; null if the outline has no such places. */
-function outlineStations(plan: BodyPlan): readonly number[] | null {
+function outlineStations(plan: OutlinePlan): readonly number[] | null {
   const { tail, neckEnd, right, left } = landmarks(plan.fullOutline, plan.length);
   if (right === null || left === null) return null;
   return [

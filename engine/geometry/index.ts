@@ -1,5 +1,6 @@
 /** Geometry: curves, body outlines and plates in plan, braces, strings and slots. Lengths in m, angles in rad. */
 
+export { type BattenWeight, battenThrough, type LaidBatten, layBatten } from "./batten.ts";
 export { bodyPlan } from "./bodyPlan.ts";
 export type {
   BodySpec,
@@ -17,7 +18,7 @@ export { clipSegment, polygonCrossings, selfCrossings } from "./crossings.ts";
 export { curveCurvature, curveLength, curvePoint, type PlaneCurve, sampleCurve } from "./curve.ts";
 export { domeHeight } from "./dome.ts";
 export { type FairPlace, fairCurve } from "./fairCurve.ts";
-export { type FairnessReport, fairness } from "./fairness.ts";
+export { type FairnessReport, fairness, outlineFairness } from "./fairness.ts";
 export { type BoardLayout, boardLayout } from "./frets/boardLayout.ts";
 export type { BoardSpec } from "./frets/boardSpec.ts";
 export { coneHeight, heightsUnderStrings, unevenUnderStrings } from "./frets/boardSurface.ts";
@@ -45,3 +46,4 @@ export {
   polylineLength,
 } from "./polygon.ts";
 export { polygonDifference, polygonIntersection } from "./polygonCut.ts";
+export { type ShapedBy, type ShapedOutline, shapedOutline } from "./shapedOutline.ts";

@@ -47,17 +47,22 @@ export function landmarks(outline: PlaneCurve, length: number): Landmarks {
   };
 }
 
-/** The part of the outline or of the hole that a place belongs to, in shop words. */
-export function partName(plan: BodyPlan, curve: "outline" | "hole", place: Point): string {
+/** The part of the hole's edge that a place belongs to, in shop words. */
+export function holePart(plan: Pick<BodyPlan, "hand" | "holePolygon">, place: Point): string {
   const bassSign = plan.hand === "right" ? 1 : -1;
-  if (curve === "hole") {
-    const [cx, cy] = polygonCentroid(plan.holePolygon);
-    const along = place[0] - cx;
-    const across = bassSign * (place[1] - cy);
-    if (Math.abs(along) > Math.abs(across))
-      return along > 0 ? "side toward the neck" : "side toward the tail";
-    return across > 0 ? "bass side" : "treble side";
-  }
+  const [cx, cy] = polygonCentroid(plan.holePolygon);
+  const along = place[0] - cx;
+  const across = bassSign * (place[1] - cy);
+  if (Math.abs(along) > Math.abs(across)) return along > 0 ? "side toward the neck" : "side toward the tail";
+  return across > 0 ? "bass side" : "treble side";
+}
+
+/** What of a plan its outline alone makes. */
+export type OutlinePlan = Pick<BodyPlan, "hand" | "outline" | "fullOutline" | "cutaway" | "length">;
+
+/** The part of the outline that a place belongs to, in shop words. */
+export function outlinePart(plan: OutlinePlan, place: Point): string {
+  const bassSign = plan.hand === "right" ? 1 : -1;
   const side = bassSign * place[1] > 0 ? "bass side" : "treble side";
   const { cutaway } = plan;
   if (cutaway !== null) {
@@ -85,7 +90,7 @@ export function partName(plan: BodyPlan, curve: "outline" | "hole", place: Point
 }
 
 /** Does a place on the outline lie on the edge of the cutaway? */
-function isInCutaway(plan: BodyPlan, place: Point): boolean {
+function isInCutaway(plan: OutlinePlan, place: Point): boolean {
   if (plan.cutaway === null) return false;
   const { from, to } = plan.cutaway;
   for (let i = 0; i <= 200; i++) {

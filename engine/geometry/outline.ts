@@ -26,7 +26,12 @@ export function outlineCurve(spec: OutlineSpec): Outcome<OutlineCurve> {
   if (spec.kind === "dimensions") return fromDimensions(spec);
   const drawn = curveThroughPoints(anticlockwise(spec.points));
   if (!drawn.ok) return drawn;
-  const ends = centrelineCrossings(drawn.value);
+  return centrelineEnds(drawn.value);
+}
+
+/** A closed curve as an outline: it begins where it crosses the centreline first. Fails with 'not-across-centreline'. */
+export function centrelineEnds(drawn: PlaneCurve): Outcome<OutlineCurve> {
+  const ends = centrelineCrossings(drawn);
   if (ends.length < 2) {
     return failed(
       "not-across-centreline",
@@ -35,7 +40,7 @@ export function outlineCurve(spec: OutlineSpec): Outcome<OutlineCurve> {
   }
   const tail = ends[0];
   const neck = ends[ends.length - 1];
-  const curve = startedAt(drawn.value, tail.t);
+  const curve = startedAt(drawn, tail.t);
   const warnings: Warning[] = [];
   const length = neck.x - tail.x;
   if (Math.abs(tail.x) > 1e-3 * length) {
@@ -44,7 +49,7 @@ export function outlineCurve(spec: OutlineSpec): Outcome<OutlineCurve> {
       detail: `the outline crosses the centreline at x = ${tail.x.toFixed(5)} m, not at the origin of the body frame`,
     });
   }
-  const period = drawn.value.knots[drawn.value.knots.length - 1];
+  const period = drawn.knots[drawn.knots.length - 1];
   const neckEnd = (((neck.t - tail.t) % period) + period) % period;
   return done({ curve, length, neckEnd }, warnings);
 }
