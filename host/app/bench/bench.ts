@@ -1,4 +1,5 @@
 import { create } from "zustand";
+import { registerKeeper } from "../keeper/registerKeeper.ts";
 import { emptyBench } from "./benchParts.ts";
 import type { Bench, BenchDeeds, EditAnswer } from "./benchTypes.ts";
 import { browserStore } from "./browserStore.ts";
@@ -22,14 +23,11 @@ export const benchDeeds: BenchDeeds = new Proxy({} as BenchDeeds, {
   },
 });
 
-/** In this browser tab, over reloads. */
-const openKey = "fairbout-open";
 /** How often a page looks for edits that other, since closed pages left. Milliseconds. */
 const orphanEvery = 20_000;
 
 /**
- * Starts the bench once for the page: what this browser kept, the server's frame, the instrument that was open before a
- * reload. Resolves when there is something to show. `check` is the engine's word on a document, from its own thread.
+ * Starts the bench once for the page: what this browser kept, and the server's frame. Resolves when there is something to show. `check` is the engine's word on a document, from its own thread.
  */
 export async function startBench(check: (text: string) => Promise<EditAnswer>): Promise<void> {
   const page = crypto.randomUUID();
@@ -56,13 +54,9 @@ export async function startBench(check: (text: string) => Promise<EditAnswer>): 
     },
     newId: () => crypto.randomUUID(),
     page,
-    remember(instrument) {
-      if (instrument === null) sessionStorage.removeItem(openKey);
-      else sessionStorage.setItem(openKey, instrument);
-    },
   });
   atWork = bench.deeds;
-  await bench.begin(await orphanedEdits(page, browser), sessionStorage.getItem(openKey));
+  await bench.begin(await orphanedEdits(page, browser));
   if (!keeps)
     useBench.setState(({ notices }) => ({
       notices: [
@@ -72,5 +66,6 @@ export async function startBench(check: (text: string) => Promise<EditAnswer>): 
     }));
   openServerLine(bench.hear, bench.line);
   addEventListener("online", () => bench.deeds.tryNow());
+  registerKeeper();
   setInterval(() => void orphanedEdits(page, browser).then(bench.takeUp), orphanEvery);
 }

@@ -109,7 +109,6 @@ export function testPage(server: RunningServer, browser: BrowserStore = memorySt
     clock,
     newId: () => crypto.randomUUID(),
     page,
-    remember: () => {},
   });
   return {
     bench,

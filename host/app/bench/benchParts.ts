@@ -17,8 +17,6 @@ export interface BenchParts {
   readonly newId: () => string;
   /** This page's own id. */
   readonly page: string;
-  /** Remembers which instrument is open over a reload of this page. */
-  readonly remember: (instrument: string | null) => void;
 }
 
 export const emptyBench: Bench = {

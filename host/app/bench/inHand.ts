@@ -74,7 +74,6 @@ export function openInHand(parts: BenchParts, outbox: Outbox): InHand {
     const { id, name, revision, keepsakes, aside, attachments } = state;
     const open = { id, name, revision, keepsakes, aside, attachments, text: "", document: {}, ...beyond };
     show(open, waiting.findLast(({ text }) => text !== null)?.text ?? state.text);
-    parts.remember(id);
   };
 
   const remembered = (state: InstrumentState): void => {
@@ -218,7 +217,6 @@ export function openInHand(parts: BenchParts, outbox: Outbox): InHand {
     close() {
       local = noSteps;
       store.setState({ open: null });
-      parts.remember(null);
     },
     edit: (changes, cause) => inTurn(() => edit(changes, cause)),
     step: (kind) => inTurn(() => step(kind)),

@@ -20,7 +20,7 @@ const causes = async (page: TestPage): Promise<string[]> =>
 
 async function begun(browser = memoryStore()): Promise<TestPage> {
   const page = testPage(server, browser);
-  await page.bench.begin([], null);
+  await page.bench.begin([]);
   expect(await page.deeds.begin(example, "begun")).toEqual({ ok: true });
   return page;
 }
@@ -28,7 +28,7 @@ async function begun(browser = memoryStore()): Promise<TestPage> {
 /** Another page that has the same instrument open. */
 async function beside(page: TestPage): Promise<TestPage> {
   const other = testPage(server);
-  await other.bench.begin([], null);
+  await other.bench.begin([]);
   expect(await other.deeds.open(page.now().open?.id ?? "")).toEqual({ ok: true });
   return other;
 }
@@ -102,7 +102,8 @@ describe("while the server is away", () => {
 
     const after = testPage(server, browser);
     after.way.away = true;
-    await after.bench.begin(await browser.list(), id);
+    await after.bench.begin(await browser.list());
+    await after.deeds.open(id);
     expect(after.now()).toMatchObject({ unsent: 2, open: { text, undo: "wishes: second" } });
     await wish(after, "third");
     // also undo knows what the waiting edits came from
@@ -125,7 +126,7 @@ describe("while the server is away", () => {
     const before = await begun(browser);
     const after = testPage(server, browser);
     after.way.away = true;
-    await after.bench.begin([], null);
+    await after.bench.begin([]);
     expect(await after.deeds.open(before.now().open?.id ?? "")).toEqual({ ok: true });
     expect(after.now().open?.text).toBe(example);
     expect(await after.deeds.open(crypto.randomUUID())).toMatchObject({
@@ -169,7 +170,8 @@ describe("on a line that loses, doubles and delays", () => {
         await new Promise((resolve) => setTimeout(resolve, 30));
         const text = closed.now().open?.text;
         page = testPage(server, browser);
-        await page.bench.begin(await browser.list(), id);
+        await page.bench.begin(await browser.list());
+        await page.deeds.open(id);
         wild(page);
         expect(page.now().open?.text).toBe(text);
       }
@@ -199,7 +201,8 @@ describe("on a line that loses, doubles and delays", () => {
     expect(await browser.list()).toHaveLength(2);
     fail = false;
     const after = testPage(server, browser);
-    await after.bench.begin(await browser.list(), id);
+    await after.bench.begin(await browser.list());
+    await after.deeds.open(id);
     await after.settled();
     expect(await causes(after)).toEqual(["begun", "wishes: first", "wishes: second"]);
     expect(await browser.list()).toEqual([]);

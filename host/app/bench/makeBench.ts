@@ -9,8 +9,8 @@ import { openOutbox } from "./outbox.ts";
 /** The bench at work: its deeds, and what it must be told from outside. */
 export interface BenchAtWork {
   readonly deeds: BenchDeeds;
-  /** First look: the frame, what this browser keeps, and the instrument that was open before a reload. */
-  begin(orphans: readonly KeptEdit[], reopen: string | null): Promise<void>;
+  /** First look: the frame, and what this browser keeps. */
+  begin(orphans: readonly KeptEdit[]): Promise<void>;
   takeUp(orphans: readonly KeptEdit[]): void;
   hear(event: BenchEvent): void;
   /** The line on which the server tells of other pages' changes is there, or gone. */
@@ -131,10 +131,10 @@ export function makeBench(parts: BenchParts): BenchAtWork {
 
   return {
     deeds,
-    async begin(orphans, reopen) {
+    async begin(orphans) {
       outbox.takeUp(orphans);
       store.setState({ stranded: await browser.stranded().catch(() => []) });
-      await Promise.all([frame.refresh(), reopen === null ? null : hand.open(reopen)]);
+      await frame.refresh();
       moved();
     },
     takeUp: outbox.takeUp,
