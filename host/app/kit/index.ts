@@ -10,6 +10,7 @@ export { type Option, Select } from "./Select.tsx";
 export { Sheet, TitleBlock } from "./Sheet.tsx";
 export { Sign, type SignName } from "./Sign.tsx";
 export { Slider } from "./Slider.tsx";
+export { Table } from "./Table.tsx";
 export { Tabs } from "./Tabs.tsx";
 export { Tick } from "./Tick.tsx";
 export { Tooltip } from "./Tooltip.tsx";

@@ -1,0 +1,28 @@
+import { useState } from "react";
+import { Conflict } from "./Conflict.tsx";
+import { Corner } from "./Corner.tsx";
+import { usePlace } from "./place.ts";
+import { Rail } from "./Rail.tsx";
+import { Side } from "./Side.tsx";
+import { StagePage } from "./StagePage.tsx";
+import { stageOf } from "./stages.ts";
+import { TopLine } from "./TopLine.tsx";
+
+/** One instrument on the bench: stages at the left, the drawing in the middle, values and verdicts beside it, the title block. */
+export function Bench() {
+  const stage = stageOf(usePlace().stage);
+  const [alone, setAlone] = useState(false);
+  return (
+    <div className={`page${alone ? " alone" : ""}`}>
+      <a className="skip" href="#work">
+        Skip to the drawing
+      </a>
+      <TopLine alone={alone} onAlone={() => setAlone(!alone)} />
+      <Rail />
+      <StagePage key={stage.id} stage={stage} />
+      {alone ? null : <Side stage={stage} />}
+      <Corner stage={stage} />
+      <Conflict />
+    </div>
+  );
+}

@@ -1,0 +1,48 @@
+import { useBench } from "../bench/index.ts";
+import { useDesk } from "../desk/useDesk.ts";
+import { TitleBlock, VerdictMark } from "../kit/index.ts";
+import { sayWhen } from "./say.ts";
+import { type StageEntry, stages } from "./stages.ts";
+import { worstLevel } from "./stageVerdicts.ts";
+
+const judgement = {
+  stop: "do not cut yet",
+  watch: "look before you cut",
+  good: "nothing against it",
+} as const;
+
+/** The title block of the sheet. */
+export function Corner({ stage }: { readonly stage: StageEntry }) {
+  const name = useBench((bench) => bench.open?.name ?? "");
+  const revision = useBench((bench) => bench.open?.revision ?? 0);
+  const id = useBench((bench) => bench.open?.id);
+  const changed = useBench((bench) => bench.list?.find((card) => card.id === id)?.changed ?? null);
+  const hand = useBench((bench) => bench.open?.document["hand"] ?? "right");
+  const level = useDesk(worstLevel);
+  return (
+    <footer className="corner">
+      <TitleBlock
+        cells={[
+          { term: "Instrument", text: `${name}${hand === "left" ? ", left-handed" : ""}` },
+          {
+            term: "Sheet",
+            text: `${stages.indexOf(stage) + 1} of ${stages.length}, ${stage.name.toLowerCase()}`,
+          },
+          { term: "Revision", text: String(revision) },
+          ...(changed === null ? [] : [{ term: "Changed", text: sayWhen(changed, new Date()) }]),
+          {
+            term: "State",
+            text:
+              level === null ? (
+                "nothing judged yet"
+              ) : (
+                <>
+                  <VerdictMark level={level} /> <span className="judgement">{judgement[level]}</span>
+                </>
+              ),
+          },
+        ]}
+      />
+    </footer>
+  );
+}

@@ -1,0 +1,34 @@
+import { useEffect } from "react";
+import { deskDeeds } from "../desk/deskDeeds.ts";
+import { Segments } from "../kit/index.ts";
+import { stagePicture } from "./pages/stagePicture.tsx";
+import { goTo, usePlace } from "./place.ts";
+import type { StageEntry } from "./stages.ts";
+
+/** The stage in the middle of the page: its heading, which picture of it, and the picture. */
+export function StagePage({ stage }: { readonly stage: StageEntry }) {
+  const asked = usePlace().view;
+  const view = stage.views.find(({ id }) => id === asked) ?? stage.views[0]!;
+  useEffect(() => {
+    for (const organ of stage.organs) if (organ === "voice" || organ === "load") deskDeeds.want(organ);
+  }, [stage]);
+  return (
+    <main id="work" className="work" tabIndex={-1}>
+      <div className="work-head">
+        <div>
+          <h2>{stage.name}</h2>
+          <p className="soft">{stage.task}</p>
+        </div>
+        {stage.views.length < 2 ? null : (
+          <Segments
+            label="What is shown"
+            value={view.id}
+            options={stage.views.map(({ id, name }) => ({ id, label: name }))}
+            onChange={(id) => goTo({ view: id })}
+          />
+        )}
+      </div>
+      {stagePicture(stage, view.id)}
+    </main>
+  );
+}

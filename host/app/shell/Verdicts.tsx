@@ -1,0 +1,30 @@
+import { useShallow } from "zustand/react/shallow";
+import { useDesk } from "../desk/useDesk.ts";
+import { Sheet } from "../kit/index.ts";
+import type { StageEntry } from "./stages.ts";
+import { verdictsOf } from "./stageVerdicts.ts";
+import { VerdictEntry } from "./VerdictEntry.tsx";
+
+/** What the stage's results were held against, gravest first. */
+export function Verdicts({ stage }: { readonly stage: StageEntry }) {
+  const held = useDesk(
+    useShallow((desk) => verdictsOf(stage, desk).flatMap(({ verdict, fresh }) => [verdict, fresh] as const)),
+  );
+  if (stage.verdicts.length === 0)
+    return (
+      <p className="soft">Nothing is judged here: what was agreed is held against in the stages below.</p>
+    );
+  if (held.length === 0) return <p className="soft">No verdict yet: nothing of this stage is computed.</p>;
+  const verdicts = [];
+  for (let i = 0; i < held.length; i += 2) {
+    const verdict = held[i];
+    if (typeof verdict === "object") verdicts.push({ verdict, fresh: held[i + 1] === true });
+  }
+  return (
+    <Sheet heading="Verdicts">
+      {verdicts.map(({ verdict, fresh }) => (
+        <VerdictEntry key={verdict.id} verdict={verdict} fresh={fresh} />
+      ))}
+    </Sheet>
+  );
+}

@@ -1,0 +1,37 @@
+import type { ReactNode } from "react";
+import type { StageEntry } from "../stages.ts";
+import { ActionPage } from "./ActionPage.tsx";
+import { BriefPage } from "./BriefPage.tsx";
+import { BuzzPage } from "./BuzzPage.tsx";
+import { FretsPage } from "./FretsPage.tsx";
+import { IntonationPage } from "./IntonationPage.tsx";
+import { LoadDrawings } from "./LoadDrawings.tsx";
+import { LoadPage } from "./LoadPage.tsx";
+import { NeckPage } from "./NeckPage.tsx";
+import { StringsPage } from "./StringsPage.tsx";
+
+/** What is shown in the middle, by stage and view. */
+export function stagePicture({ id }: StageEntry, view: string): ReactNode {
+  switch (`${id} ${view}`) {
+    case "brief agreed":
+      return <BriefPage />;
+    case "strings strings":
+      return <StringsPage />;
+    case "strings frets":
+      return <FretsPage />;
+    case "neck figures":
+      return <NeckPage />;
+    case "load figures":
+      return <LoadPage />;
+    case "load drawings":
+      return <LoadDrawings />;
+    case "setup action":
+      return <ActionPage />;
+    case "setup buzz":
+      return <BuzzPage />;
+    case "setup intonation":
+      return <IntonationPage />;
+    default:
+      return null;
+  }
+}

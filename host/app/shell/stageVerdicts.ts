@@ -1,0 +1,66 @@
+import type { Level, Verdict } from "#engine/verdicts";
+import type { Desk, Stage } from "../desk/deskTypes.ts";
+import type { Organ, StageEntry } from "./stages.ts";
+
+type Computed = Pick<Desk, Organ>;
+
+/** A verdict, and whether it belongs to the document in hand. */
+export interface HeldVerdict {
+  readonly verdict: Verdict;
+  readonly fresh: boolean;
+}
+
+const gravestFirst: readonly Level[] = ["stop", "watch", "good"];
+
+/** Those results that judge, the one that knows most first: several may carry a verdict of the same id. */
+function judging(desk: Computed): readonly Stage<{ readonly verdicts: readonly Verdict[] }>[] {
+  return [desk.strings, desk.neck, desk.setup, desk.load, desk.voice];
+}
+
+/** Every verdict there is, one of each id: a fresh one before a stale one. */
+export function allVerdicts(desk: Computed): readonly HeldVerdict[] {
+  const held = new Map<string, HeldVerdict>();
+  for (const { value, fresh } of judging(desk))
+    for (const verdict of value?.verdicts ?? []) {
+      const before = held.get(verdict.id);
+      if (before === undefined || (fresh && !before.fresh)) held.set(verdict.id, { verdict, fresh });
+    }
+  return [...held.values()];
+}
+
+/** The stage's verdicts, gravest first. */
+export function verdictsOf(stage: StageEntry, desk: Computed): readonly HeldVerdict[] {
+  const order = ({ verdict }: HeldVerdict) => gravestFirst.indexOf(verdict.level);
+  return allVerdicts(desk)
+    .filter(({ verdict }) => stage.verdicts.includes(verdict.id))
+    .sort((a, b) => order(a) - order(b));
+}
+
+/** How a stage stands: its worst verdict, and in words what is not known yet. */
+export interface StageStanding {
+  readonly level: Level | null;
+  /** Empty: everything of it is computed for the document in hand. */
+  readonly words: string;
+}
+
+export function standingOf(stage: StageEntry, desk: Computed): StageStanding {
+  const organs = stage.organs.map((organ): Stage<unknown> => desk[organ]);
+  const held = verdictsOf(stage, desk);
+  const level = held[0]?.verdict.level ?? null;
+  const working = organs.find(({ status }) => status === "working");
+  const words = (): string => {
+    if (working !== undefined) return `computing ${Math.round(100 * working.fraction)} %`;
+    if (organs.some(({ status }) => status === "waiting")) return "waiting its turn";
+    if (organs.some(({ status }) => status === "failed")) return "could not be computed";
+    if (organs.some(({ value }) => value === null)) return "not computed";
+    if (organs.some(({ fresh }) => !fresh) || held.some(({ fresh }) => !fresh)) return "of an earlier state";
+    return "";
+  };
+  return { level, words: words() };
+}
+
+/** The gravest of all that is known; null: nothing is. */
+export function worstLevel(desk: Computed): Level | null {
+  const levels = new Set(allVerdicts(desk).map(({ verdict }) => verdict.level));
+  return gravestFirst.find((level) => levels.has(level)) ?? null;
+}
