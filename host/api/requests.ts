@@ -2,9 +2,16 @@ import { int, enum as oneOf, strictObject, string, type infer as Typed } from "z
 
 /** Ids are made by the page (crypto.randomUUID), so that sending something twice does it once. */
 const id = string().regex(/^[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}$/);
+/** One line of words: no control characters, no halves of characters. */
+const words = (most: number) =>
+  string()
+    .trim()
+    .min(1)
+    .max(most)
+    .regex(/^[^\p{Cc}\p{Surrogate}]*$/u);
 /** What was done, in the maker's words: "ray 3: height 8.2 mm to 7.6 mm". */
-const cause = string().trim().min(1).max(300);
-const name = string().trim().min(1).max(120);
+const cause = words(300);
+const name = words(120);
 const revision = int().min(1);
 
 /** A new instrument from a document's text. */

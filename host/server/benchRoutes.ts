@@ -5,7 +5,7 @@ import { answer, refuse } from "./answer.ts";
 import type { Events } from "./events.ts";
 import { type Example, exampleLines } from "./examples.ts";
 import { instrumentRoutes } from "./instrumentRoutes.ts";
-import { bodyBytes, jsonBody } from "./readBody.ts";
+import { bodyBytes, bodyChunks, bodyFault, jsonBody } from "./readBody.ts";
 
 export interface Bench {
   readonly store: Store;
@@ -23,7 +23,7 @@ export function benchRoutes({ store, events, version, examples }: Bench): Hono {
       instruments: store.cards(),
       examples: exampleLines(examples),
       preferences: store.preferences(),
-      notices: [],
+      notices: store.notices(),
     };
     return c.json(state, 200, { "cache-control": "no-store" });
   });
@@ -55,6 +55,26 @@ export function benchRoutes({ store, events, version, examples }: Bench): Hono {
   app.put("/preferences", async (c) => {
     const body = await jsonBody(c, preferences, limits.request);
     return body.ok ? answer(c, store.setPreferences(body.value)) : body.answer;
+  });
+  app.get("/backups", (c) => c.json(store.backups(), 200, { "cache-control": "no-store" }));
+  app.post("/backups", async (c) => answer(c, await store.backup(), 201));
+  app.get("/archive", (c) => {
+    const archive = store.archive(c.req.query("instrument"));
+    if (!archive.ok) return answer(c, archive);
+    const day = store.now().slice(0, 10);
+    return c.body(ReadableStream.from(archive.value), 200, {
+      "content-type": "application/zip",
+      "content-disposition": `attachment; filename="fairbout-${day}.zip"`,
+      "cache-control": "no-store",
+    });
+  });
+  app.post("/archive", async (c) => {
+    const fault = bodyFault(c, limits.archive);
+    if (fault !== null) return fault;
+    const kept = await store.bringIn(bodyChunks(c));
+    if (!kept.ok) return answer(c, kept);
+    events.send({ kind: "list" });
+    return c.json({ instruments: kept.value }, 201, { "cache-control": "no-store" });
   });
   app.get("/events", (c) =>
     c.body(events.stream(), 200, { "content-type": "text/event-stream", "cache-control": "no-store" }),

@@ -1,15 +1,13 @@
 import { readFileSync } from "node:fs";
-import { createServer, type Server } from "node:http";
-import type { AddressInfo } from "node:net";
+import { createServer } from "node:http";
 import { fileURLToPath } from "node:url";
-import { getRequestListener } from "@hono/node-server";
 import { openStore, type Store } from "#host/store";
 import { benchApp } from "./benchApp.ts";
-import { openEvents } from "./events.ts";
+import { type Events, openEvents } from "./events.ts";
 import { readExamples } from "./examples.ts";
 import { denied, loopbackNames } from "./guard.ts";
-import { browsersRefuse } from "./refusedPorts.ts";
-import { securityHeaders } from "./securityHeaders.ts";
+import { listen, portsToTry, rememberPort } from "./ports.ts";
+import { requestListener } from "./requestListener.ts";
 
 export interface ServerOptions {
   /** Folder of the store. */
@@ -35,18 +33,30 @@ export type StartedServer =
   | { readonly ok: true; readonly server: RunningServer }
   | { readonly ok: false; readonly message: string; readonly address?: string };
 
+/** Between two backups while changes come, milliseconds. */
+const pauseBetweenBackups = 600_000;
+
 /** The built page as it lies beside the sources, and beside a bundle that lies as deep. */
 const builtPage = fileURLToPath(new URL("../../.out/app", import.meta.url));
 
 /** Serves a folder's store and the page on the loopback address, or tells in words why not. */
 export async function tryServer(options: ServerOptions): Promise<StartedServer> {
-  const opened = openStore({ folder: options.folder, clock: options.clock ?? (() => new Date()) });
-  if (!opened.ok) return opened;
+  const events = openEvents();
+  const opened = openStore({
+    folder: options.folder,
+    clock: options.clock ?? (() => new Date()),
+    noticed: (words) => events.send({ kind: "notice", words }),
+  });
+  if (!opened.ok) {
+    events.close();
+    return opened;
+  }
   const { store } = opened;
   try {
-    return { ok: true, server: await serveStore(store, options) };
+    return { ok: true, server: await serveStore(store, events, options) };
   } catch (error) {
-    store.close();
+    events.close();
+    await store.close();
     const code = (error as { code?: string }).code;
     if (code === "EADDRINUSE" || code === "EACCES")
       return {
@@ -64,62 +74,44 @@ export async function startServer(options: ServerOptions): Promise<RunningServer
   return started.server;
 }
 
-async function serveStore(store: Store, options: ServerOptions): Promise<RunningServer> {
-  const events = openEvents();
-  let names: ReadonlySet<string> = new Set();
-  const app = benchApp({
+async function serveStore(store: Store, events: Events, options: ServerOptions): Promise<RunningServer> {
+  const bench = {
     store,
     events,
     version: ownVersion(),
     examples: readExamples(),
     app: options.app ?? builtPage,
-    guard: (asking) => denied(asking, names, "http"),
     fault: options.fault ?? console.error,
-  });
-  const listener = getRequestListener(app.fetch, {
-    overrideGlobalObjects: false,
-    errorHandler: () =>
-      new Response(
-        JSON.stringify({ code: "request", message: "This is no request this server understands." }),
-        {
-          status: 400,
-          headers: { ...securityHeaders, "content-type": "application/json" },
-        },
-      ),
-  });
-  const server = createServer((incoming, outgoing) => void listener(incoming, outgoing));
-  const port = await listenOn(server, options.port ?? 0);
+  };
+  let names: ReadonlySet<string> = new Set();
+  const loopback = benchApp({ ...bench, guard: (asking) => denied(asking, names, "http") });
+  const server = createServer(requestListener(loopback));
+  const port = await listen(server, options.port === undefined ? portsToTry(store.folder) : [options.port]);
   names = loopbackNames(port);
+  if (options.port === undefined) rememberPort(store.folder, port);
   const address = `http://127.0.0.1:${port}/`;
   store.tellAddress(address);
+  const backUp = (pause: number) => void store.backupIfDue(pause).catch(bench.fault);
+  const backups = setInterval(backUp, 60_000, pauseBetweenBackups);
+  backups.unref();
+  backUp(0);
   return {
     address,
     port,
     close: async () => {
+      clearInterval(backups);
       events.close();
       await new Promise<void>((resolve) => {
-        server.close(() => resolve());
+        const patience = setTimeout(() => server.closeAllConnections(), 2000);
+        server.close(() => {
+          clearTimeout(patience);
+          resolve();
+        });
         server.closeIdleConnections();
-        setTimeout(() => server.closeAllConnections(), 2000).unref();
       });
-      store.close();
+      await store.close();
     },
   };
-}
-
-/** Listens on the loopback address and gives the port; a free one is asked for again while browsers would refuse it. */
-async function listenOn(server: Server, port: number): Promise<number> {
-  await new Promise<void>((resolve, reject) => {
-    server.once("error", reject);
-    server.listen(port, "127.0.0.1", () => {
-      server.off("error", reject);
-      resolve();
-    });
-  });
-  const got = (server.address() as AddressInfo).port;
-  if (port !== 0 || !browsersRefuse(got)) return got;
-  await new Promise((resolve) => server.close(resolve));
-  return listenOn(server, 0);
 }
 
 function ownVersion(): string {

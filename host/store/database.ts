@@ -2,6 +2,9 @@ import { closeSync, existsSync, openSync, readSync, statSync } from "node:fs";
 import Database from "better-sqlite3";
 import type { Migration } from "./migrations/migration.ts";
 
+/** Name of the database in the store's folder. */
+export const databaseName = "fairbout.sqlite";
+
 /** "FBOT": tells a Fairbout store from any other SQLite file. */
 const applicationId = 0x46424f54;
 

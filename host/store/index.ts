@@ -1,4 +1,6 @@
 /** The store: what a maker has, in one folder, durable before it is acknowledged. */
 export type { Changed } from "./changes.ts";
 export type { Kept, Trouble } from "./kept.ts";
+export { storeVersion } from "./migrations/migrations.ts";
+export { restoreBackup } from "./restoreBackup.ts";
 export { openStore, type Store } from "./store.ts";
