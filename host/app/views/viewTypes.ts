@@ -1,5 +1,5 @@
 import type { VoiceView } from "#engine/drawings";
-import type { DomeSpec } from "#engine/geometry";
+import type { InstrumentSketch } from "#engine/pipeline";
 import type { LivePicture, VoicePicture } from "../desk/deskTypes.ts";
 
 /** Which figure of a note the board's ink says. */
@@ -36,21 +36,14 @@ export interface ModePickerProps {
   readonly onChoose: (index: number) => void;
 }
 
-/** What the plan does not say of the box: its depth and its domes. SI, body frame, as the hand of the instrument has it. */
-export interface BoxShape {
-  /** Tail to neck end along the centreline, m. */
-  readonly length: number;
-  readonly depthAtTail: number;
-  readonly depthAtNeck: number;
-  readonly topDome: DomeSpec | null;
-  readonly backDome: DomeSpec | null;
-}
-
 export interface BodyViewProps {
   readonly view: VoiceView;
-  readonly box: BoxShape;
+  /** Of the same document as `view`. */
+  readonly sketch: InstrumentSketch;
   /** Index into `view.modes`. */
   readonly mode: number;
+  /** Its shapes are drawn where it has them. */
+  readonly live: LivePicture | null;
 }
 
 /** One of two instruments, or of two states of one, side by side. */
