@@ -10,7 +10,7 @@ export const silence: Listening = {
   heard: null,
   side: "a",
   beside: null,
-  volume: 0.4,
+  volume: 0.55,
   fault: null,
 };
 

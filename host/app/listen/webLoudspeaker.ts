@@ -52,7 +52,8 @@ export function webLoudspeaker(context: AudioContext = new AudioContext()): Loud
       });
       const sources = samples.map((own, k) => {
         const buffer = context.createBuffer(1, Math.max(1, own.length), rate);
-        buffer.copyToChannel(own, 0);
+        // not copyToChannel: what a worker sends may lie in shared memory, which that refuses
+        buffer.getChannelData(0).set(own);
         const source = context.createBufferSource();
         source.buffer = buffer;
         source.connect(sides[k]!);
