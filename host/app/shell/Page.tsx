@@ -11,6 +11,11 @@ import { goTo, placeOf, usePlace } from "./place.ts";
 
 let started: Promise<void> | null = null;
 
+// react-aria adds a style element of its own unless one of this id is there; the page's policy forbids it, kit.css has the rule
+const held = document.createElement("meta");
+held.id = "react-aria-pressable-style";
+document.head.append(held);
+
 /** The whole page: the bench with its instrument, or the list of instruments. */
 export function Page() {
   const [ready, setReady] = useState(false);

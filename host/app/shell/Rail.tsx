@@ -50,7 +50,7 @@ function RailStage({ stage, number }: { readonly stage: StageEntry; readonly num
           goTo({ stage: stage.id });
         }}
       >
-        <span className="balloon" aria-hidden="true">
+        <span className="number" aria-hidden="true">
           {number}
         </span>
         <span className="stage-name">{stage.name}</span>

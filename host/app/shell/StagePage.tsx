@@ -15,10 +15,7 @@ export function StagePage({ stage }: { readonly stage: StageEntry }) {
   return (
     <main id="work" className="work" tabIndex={-1}>
       <div className="work-head">
-        <div>
-          <h2>{stage.name}</h2>
-          <p className="soft">{stage.task}</p>
-        </div>
+        <h2>{stage.name}</h2>
         {stage.views.length < 2 ? null : (
           <Segments
             label="What is shown"
@@ -27,6 +24,7 @@ export function StagePage({ stage }: { readonly stage: StageEntry }) {
             onChange={(id) => goTo({ view: id })}
           />
         )}
+        <p className="task">{stage.task}</p>
       </div>
       {stagePicture(stage, view.id)}
     </main>

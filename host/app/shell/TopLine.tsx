@@ -89,7 +89,7 @@ function Step({
     >
       <span className="step-words">
         <span>{word}</span>
-        <span className="soft">{what ?? "nothing"}</span>
+        {what === null ? null : <span className="soft">{what}</span>}
       </span>
     </Button>
   );

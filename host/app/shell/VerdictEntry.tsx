@@ -22,9 +22,11 @@ export function VerdictEntry({ verdict, fresh }: { readonly verdict: Verdict; re
         <h4 id={id}>{prose(verdict.title, units)}</h4>
       </header>
       <p>{said(verdict.computed)}</p>
-      <p className="limit">
-        <span className="soft">Limit:</span> {prose(verdict.limit, units)}
-      </p>
+      {verdict.level === "good" ? null : (
+        <p className="limit">
+          <span className="soft">Limit:</span> {prose(verdict.limit, units)}
+        </p>
+      )}
       {fresh ? null : <p className="note">Of an earlier state: computed anew when it is wanted.</p>}
       {verdict.meant === undefined ? null : (
         <p>
@@ -51,7 +53,9 @@ export function VerdictEntry({ verdict, fresh }: { readonly verdict: Verdict; re
         <div className="asked">
           <p>{said(verdict.why)}</p>
           <dl>
-            <dt>The limit is from</dt>
+            <dt>Limit</dt>
+            <dd>{said(verdict.limit)}</dd>
+            <dt>Where the limit is from</dt>
             <dd>{said(verdict.source)}</dd>
             <dt>How sure</dt>
             <dd>{said(verdict.sureness)}</dd>

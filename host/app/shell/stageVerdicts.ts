@@ -49,7 +49,8 @@ export function standingOf(stage: StageEntry, desk: Computed): StageStanding {
   const level = held[0]?.verdict.level ?? null;
   const working = organs.find(({ status }) => status === "working");
   const words = (): string => {
-    if (working !== undefined) return `computing ${Math.round(100 * working.fraction)} %`;
+    if (working !== undefined)
+      return working.fraction > 0 ? `computing ${Math.round(100 * working.fraction)} %` : "computing";
     if (organs.some(({ status }) => status === "waiting")) return "waiting its turn";
     if (organs.some(({ status }) => status === "failed")) return "could not be computed";
     if (organs.some(({ value }) => value === null)) return "not computed";

@@ -36,7 +36,7 @@ export const stages: readonly StageEntry[] = [
     task: "A fair body, its cutaway, its hole and lip, its domes and sides.",
     sections: ["outline", "cutaway", "soundHole", "sides", "blocks"],
     verdicts: ["fairness"],
-    organs: ["sketch"],
+    organs: ["sketch", "voice"],
     views: [
       { id: "plan", name: "Plan" },
       { id: "side", name: "Side" },
@@ -112,6 +112,7 @@ export const stages: readonly StageEntry[] = [
       { id: "board", name: "Note board" },
       { id: "response", name: "Response" },
       { id: "modes", name: "Body modes" },
+      { id: "listen", name: "Listen" },
     ],
   },
   {

@@ -46,14 +46,13 @@ function Strings({ report }: { readonly report: StringsReport }) {
           columns={[
             "String",
             "Note",
-            "Tension, N",
+            "Pull, N",
             units === "metric" ? "kgf" : "lbf",
             "Breaks at",
             "Feel, N/mm",
-            "Inharmonicity B",
-            "",
+            "B, 10⁻⁶",
           ]}
-          words={[1, 7]}
+          words={[1]}
           rows={told.strings.map((s) => ({
             key: String(s.string),
             cells: [
@@ -61,10 +60,9 @@ function Strings({ report }: { readonly report: StringsReport }) {
               s.note,
               s.tensionN.toFixed(0),
               formatQuantity(s.tensionN, units === "metric" ? "kgf" : "lbf", 1).split(" ")[0],
-              `${s.breakMargin.toFixed(2)} times`,
+              s.state === "holds" ? s.breakMargin.toFixed(2) : `${s.breakMargin.toFixed(2)}, ${s.state}`,
               (s.feelNPerM / 1e3).toFixed(2),
-              `${(s.inharmonicityB * 1e6).toFixed(0)} × 10⁻⁶`,
-              s.state === "holds" ? "" : s.state,
+              (s.inharmonicityB * 1e6).toFixed(0),
             ],
           }))}
           foot={[

@@ -1,4 +1,5 @@
 import type { ReactNode } from "react";
+import { ListenPanel } from "../../listen/index.ts";
 import type { StageEntry } from "../stages.ts";
 import { ActionPage } from "./ActionPage.tsx";
 import { BriefPage } from "./BriefPage.tsx";
@@ -9,6 +10,9 @@ import { LoadDrawings } from "./LoadDrawings.tsx";
 import { LoadPage } from "./LoadPage.tsx";
 import { NeckPage } from "./NeckPage.tsx";
 import { StringsPage } from "./StringsPage.tsx";
+import { VoiceBoard } from "./VoiceBoard.tsx";
+import { VoiceModes } from "./VoiceModes.tsx";
+import { VoiceResponse } from "./VoiceResponse.tsx";
 
 /** What is shown in the middle, by stage and view. */
 export function stagePicture({ id }: StageEntry, view: string): ReactNode {
@@ -31,6 +35,15 @@ export function stagePicture({ id }: StageEntry, view: string): ReactNode {
       return <BuzzPage />;
     case "setup intonation":
       return <IntonationPage />;
+    case "bracing board":
+    case "voice board":
+      return <VoiceBoard />;
+    case "voice response":
+      return <VoiceResponse />;
+    case "voice modes":
+      return <VoiceModes />;
+    case "voice listen":
+      return <ListenPanel />;
     default:
       return null;
   }

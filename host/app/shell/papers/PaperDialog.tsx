@@ -1,3 +1,4 @@
+import { TabletDialog } from "../../tablet/TabletDialog.tsx";
 import { Backups } from "./Backups.tsx";
 import { BringIn } from "./BringIn.tsx";
 import { History } from "./History.tsx";
@@ -5,7 +6,7 @@ import { Keepsakes } from "./Keepsakes.tsx";
 import { PutAway } from "./PutAway.tsx";
 import { SetAside } from "./SetAside.tsx";
 
-export type Paper = "keepsakes" | "history" | "aside" | "backups" | "bringIn" | "putAway";
+export type Paper = "keepsakes" | "history" | "aside" | "backups" | "bringIn" | "putAway" | "tablet";
 
 /** What the menu of papers offers; "list" goes back to the list of instruments. */
 export const papers = [
@@ -14,6 +15,7 @@ export const papers = [
   { id: "aside", label: "Set aside", detail: "states kept when two pages changed the same" },
   { id: "bringIn", label: "Take out and bring in", detail: "one file with everything" },
   { id: "backups", label: "Backups", detail: "copies of the whole store, tried when made" },
+  { id: "tablet", label: "A tablet at the workbench", detail: "pair one in the shop's own network" },
   { id: "putAway", label: "Put away", detail: "off the list, never lost" },
   { id: "list", label: "All instruments" },
 ] as const;
@@ -38,6 +40,8 @@ export function PaperDialog({
       return <BringIn onClose={onClose} />;
     case "putAway":
       return <PutAway onClose={onClose} />;
+    case "tablet":
+      return <TabletDialog isOpen onClose={onClose} />;
     case null:
       return null;
   }
