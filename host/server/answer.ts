@@ -12,6 +12,7 @@ const statuses: Readonly<Record<Trouble["code"], ContentfulStatusCode>> = {
   "nothing-to-redo": 422,
   archive: 422,
   "too-large": 413,
+  "broken-off": 400,
   "disk-full": 507,
   disk: 507,
 };

@@ -1,6 +1,5 @@
-import { createHash, randomUUID } from "node:crypto";
+import { randomUUID } from "node:crypto";
 import { createReadStream, existsSync, mkdirSync, renameSync, rmSync, statSync } from "node:fs";
-import { open } from "node:fs/promises";
 import { dirname, join } from "node:path";
 import type { Readable } from "node:stream";
 import type { Database } from "better-sqlite3";
@@ -9,14 +8,9 @@ import type { Asked } from "./changes.ts";
 import { syncFolder } from "./durableFile.ts";
 import { absent } from "./instruments.ts";
 import { type Kept, kept, troubled } from "./kept.ts";
+import { type Received, receive } from "./receive.ts";
 import { currentRevision } from "./revisions.ts";
 import { diskTrouble, write } from "./write.ts";
-
-/** Bytes that lie in a file under the name of their SHA-256, durable. */
-export interface KeptBytes {
-  readonly sha256: string;
-  readonly bytes: number;
-}
 
 /** Where bytes of this digest lie. */
 export const attachmentPath = (folder: string, sha256: string): string =>
@@ -30,37 +24,24 @@ export async function keepBytes(
   folder: string,
   stream: AsyncIterable<Uint8Array>,
   limit: number = limits.attachment,
-): Promise<Kept<KeptBytes>> {
+): Promise<Kept<Received>> {
   const part = join(folder, "attachments", `${randomUUID()}.part`);
   try {
     mkdirSync(dirname(part), { recursive: true });
-    const file = await open(part, "wx");
-    const hash = createHash("sha256");
-    let bytes = 0;
-    try {
-      for await (const chunk of stream) {
-        bytes += chunk.length;
-        if (bytes > limit)
-          return troubled("too-large", `A recording or photo has at most ${limit / 1e6} MB.`);
-        hash.update(chunk);
-        await file.writeFile(chunk);
-      }
-      await file.sync();
-    } finally {
-      await file.close();
-    }
-    const sha256 = hash.digest("hex");
+    const received = await receive(part, stream, limit);
+    if (!received.ok) return received;
+    const { sha256, bytes } = received.value;
     const path = attachmentPath(folder, sha256);
     if (!existsSync(path) || statSync(path).size !== bytes) {
       mkdirSync(dirname(path), { recursive: true });
       renameSync(part, path);
     }
     for (const at of [dirname(path), dirname(dirname(path)), folder]) syncFolder(at);
-    return kept({ sha256, bytes });
+    return received;
   } catch (error) {
     return diskTrouble(error);
   } finally {
-    rmSync(part, { force: true });
+    if (existsSync(part)) rmSync(part);
   }
 }
 
@@ -71,7 +52,7 @@ export function attach(
   database: Database,
   asked: Asked,
   instrument: string,
-  what: KeptBytes & { readonly name: string; readonly mediaType: string },
+  what: Received & { readonly name: string; readonly mediaType: string },
 ): Kept<Attachment> {
   return write(database, () => {
     if (currentRevision(database, instrument) === undefined) return absent(instrument);

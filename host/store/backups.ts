@@ -65,7 +65,7 @@ export async function makeBackup(databasePath: string, folder: string, at: Date)
     return diskTrouble(error);
   } finally {
     source?.close();
-    for (const end of ["", "-journal"]) rmSync(`${part}${end}`, { force: true });
+    for (const rest of [part, `${part}-journal`]) if (existsSync(rest)) rmSync(rest);
   }
 }
 

@@ -11,7 +11,8 @@ export interface Trouble extends Refusal {
     | "disk-full"
     | "disk"
     | "archive"
-    | "too-large";
+    | "too-large"
+    | "broken-off";
 }
 
 /** What the store answers: what was asked for, durable, or why not. */

@@ -1,6 +1,5 @@
 import { randomUUID } from "node:crypto";
-import { rmSync } from "node:fs";
-import { open } from "node:fs/promises";
+import { existsSync, rmSync } from "node:fs";
 import { join } from "node:path";
 import { Readable } from "node:stream";
 import { deflateRawSync } from "node:zlib";
@@ -8,7 +7,8 @@ import type { Database } from "better-sqlite3";
 import { type InstrumentCard, limits } from "#host/api";
 import { keepBytes } from "../attachments.ts";
 import { instrumentCard } from "../instruments.ts";
-import { type Kept, kept, troubled } from "../kept.ts";
+import { type Kept, kept } from "../kept.ts";
+import { receive } from "../receive.ts";
 import { type CheckedText, checkedText, keepText } from "../texts.ts";
 import { diskTrouble, write } from "../write.ts";
 import type { ArchivedInstrument } from "./format.ts";
@@ -25,7 +25,7 @@ export async function bringIn(
 ): Promise<Kept<InstrumentCard[]>> {
   const part = join(folder, `incoming-${randomUUID()}.part`);
   try {
-    const received = await receive(part, stream);
+    const received = await receive(part, stream, limits.archive);
     if (!received.ok) return received;
     const read = await readArchive(part);
     if (!read.ok) return read;
@@ -37,23 +37,7 @@ export async function bringIn(
   } catch (error) {
     return diskTrouble(error);
   } finally {
-    rmSync(part, { force: true });
-  }
-}
-
-async function receive(path: string, stream: AsyncIterable<Uint8Array>): Promise<Kept<null>> {
-  const file = await open(path, "wx");
-  try {
-    let bytes = 0;
-    for await (const chunk of stream) {
-      bytes += chunk.length;
-      if (bytes > limits.archive)
-        return troubled("too-large", `A file with everything has at most ${limits.archive / 1e9} GB.`);
-      await file.writeFile(chunk);
-    }
-    return kept(null);
-  } finally {
-    await file.close();
+    if (existsSync(part)) rmSync(part);
   }
 }
 

@@ -25,27 +25,36 @@ export function writeArchive(
   only?: string,
 ): Kept<AsyncGenerator<Uint8Array>> {
   const database = new Database(databasePath, { readonly: true });
-  database.exec("begin");
-  const ids = instrumentIds(database, only);
-  const instruments = ids.map((id) => archived(database, id));
-  const attached = new Set(instruments.flatMap((one) => one.attachments.map(({ sha256 }) => sha256)));
-  const trouble = archiveTrouble(folder, only, ids, [...attached]);
-  if (trouble !== null) {
+  try {
+    const trouble = archiveTrouble(folder, only, chosen(database, only));
+    if (trouble !== null) return trouble;
+  } finally {
     database.close();
-    return trouble;
   }
-  return kept(entries(database, folder, at, instruments, [...attached]));
+  // a stream that nobody reads opens nothing
+  return kept(entries(databasePath, folder, at, only));
 }
+
+const chosen = (database: Database.Database, only: string | undefined): ArchivedInstrument[] =>
+  database
+    .prepare<[{ only: string | null }], { id: string }>(
+      "select id from instruments where @only is null or id = @only order by made, id",
+    )
+    .all({ only: only ?? null })
+    .map(({ id }) => archived(database, id));
+
+const attachedTo = (instruments: readonly ArchivedInstrument[]): ReadonlySet<string> =>
+  new Set(instruments.flatMap((one) => one.attachments.map(({ sha256 }) => sha256)));
 
 function archiveTrouble(
   folder: string,
   only: string | undefined,
-  ids: readonly string[],
-  attached: readonly string[],
+  instruments: readonly ArchivedInstrument[],
 ) {
-  if (only !== undefined && ids.length === 0) return troubled("absent", `There is no instrument ${only}.`);
+  if (only !== undefined && instruments.length === 0)
+    return troubled("absent", `There is no instrument ${only}.`);
   let bytes = 0;
-  for (const sha256 of attached) {
+  for (const sha256 of attachedTo(instruments)) {
     try {
       bytes += statSync(attachmentPath(folder, sha256)).size;
     } catch {
@@ -59,14 +68,6 @@ function archiveTrouble(
     ? troubled("too-large", "This is too much for one file: hand out one instrument at a time.")
     : null;
 }
-
-const instrumentIds = (database: Database.Database, only: string | undefined): string[] =>
-  database
-    .prepare<[string | null], { id: string }>(
-      "select id from instruments where ?1 is null or id = ?1 order by made, id",
-    )
-    .all(only ?? null)
-    .map(({ id }) => id);
 
 function archived(database: Database.Database, id: string): ArchivedInstrument {
   const row = database
@@ -98,12 +99,12 @@ function archived(database: Database.Database, id: string): ArchivedInstrument {
 }
 
 async function* entries(
-  database: Database.Database,
+  databasePath: string,
   folder: string,
   at: Date,
-  instruments: readonly ArchivedInstrument[],
-  attached: readonly string[],
+  only: string | undefined,
 ): AsyncGenerator<Uint8Array> {
+  const database = new Database(databasePath, { readonly: true });
   const out: Uint8Array[] = [];
   const zip = new Zip((error, chunk) => {
     if (error) throw error;
@@ -132,6 +133,8 @@ async function* entries(
     yield* out.splice(0);
   }
   try {
+    database.exec("begin");
+    const instruments = chosen(database, only);
     yield* entry(textsName, true, textLines(database, instruments));
     const names = new Set<string>();
     for (const instrument of instruments) {
@@ -141,7 +144,7 @@ async function* entries(
       const text = readText(database, current.text);
       yield* entry(documentName(nameOf(database, current.text), names), true, [Buffer.from(text)]);
     }
-    for (const sha256 of attached)
+    for (const sha256 of attachedTo(instruments))
       yield* entry(attachmentEntry(sha256), false, createReadStream(attachmentPath(folder, sha256)));
     const about: Manifest = {
       format: archiveFormat,
