@@ -2,7 +2,7 @@ import { readdirSync } from "node:fs";
 import { join } from "node:path";
 import { Readable } from "node:stream";
 import Database from "better-sqlite3";
-import { strFromU8, strToU8, unzipSync, zipSync } from "fflate";
+import { strFromU8, strToU8, unzipSync, zipSync } from "fflate/browser";
 import { describe, expect, it } from "vitest";
 import { contentDigest } from "../contentDigest.ts";
 import { databaseName } from "../database.ts";

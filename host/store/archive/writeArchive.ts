@@ -1,7 +1,8 @@
 import { createHash } from "node:crypto";
 import { createReadStream, statSync } from "node:fs";
 import Database from "better-sqlite3";
-import { Zip, ZipDeflate, ZipPassThrough } from "fflate";
+// the entry without worker threads: it needs nothing of Node, and so goes into any bundle
+import { Zip, ZipDeflate, ZipPassThrough } from "fflate/browser";
 import { limits } from "#host/api";
 import { attachmentPath } from "../attachments.ts";
 import { type Kept, kept, troubled } from "../kept.ts";
