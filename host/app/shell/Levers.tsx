@@ -1,7 +1,8 @@
 import { useEffect, useState } from "react";
 import { deskDeeds } from "../desk/deskDeeds.ts";
 import type { Lever, LeverFigure } from "../desk/deskTypes.ts";
-import { Progress } from "../kit/index.ts";
+import { focusField } from "../inspector/index.ts";
+import { Button, Progress } from "../kit/index.ts";
 
 /** Which figures of the levers a verdict is about. */
 const figuresOf: Readonly<Record<string, readonly LeverFigure[]>> = {
@@ -48,9 +49,9 @@ export function Levers({ verdict }: { readonly verdict: string }) {
     <ol className="levers">
       {strongest.map((lever) => (
         <li key={lever.path + lever.step}>
-          <span>
+          <Button kind="quiet" onPress={() => focusField(lever.path)}>
             {lever.words}, {lever.step}
-          </span>
+          </Button>
           {lever.effects
             .filter((e) => figures.includes(e.figure))
             .map((e) => (

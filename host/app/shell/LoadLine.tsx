@@ -36,27 +36,30 @@ export function LoadLine() {
   );
   const words = { hand: "under your hand", load: "", voice: "", old: "of an earlier state" }[from];
   return (
-    <dl className="load-line" aria-label="What the strings do">
-      <div>
-        <dt>Strings pull</dt>
-        <dd>{pull === null ? "not computed" : sayForce(pull, units)}</dd>
-      </div>
-      <div>
-        <dt>Bridge rolls</dt>
-        <dd>
-          {rotation === null
-            ? "not computed"
-            : `${Math.abs(rotation).toFixed(2)}° ${rotation >= 0 ? "toward the nut" : "toward the tail"}`}
-        </dd>
-      </div>
-      <div>
-        <dt>Saddle {rise !== null && rise < 0 ? "sinks" : "rises"}</dt>
-        <dd>{rise === null ? "see load" : `${lengthFigure(Math.abs(rise), units)} ${lengthUnit(units)}`}</dd>
-      </div>
-      <div className="from">
-        <dt>Elastic, perfect joints</dt>
-        <dd>{rotation === null ? "" : words}</dd>
-      </div>
-    </dl>
+    <section className="load-line" aria-label="What the strings do">
+      <dl>
+        <div>
+          <dt>Strings pull</dt>
+          <dd>{pull === null ? "not computed" : sayForce(pull, units)}</dd>
+        </div>
+        <div>
+          <dt>Bridge rolls</dt>
+          <dd>
+            {rotation === null
+              ? "not computed"
+              : `${Math.abs(rotation).toFixed(2)}° ${rotation >= 0 ? "toward the nut" : "toward the tail"}`}
+          </dd>
+        </div>
+        <div>
+          <dt>Saddle {rise !== null && rise < 0 ? "sinks" : "rises"}</dt>
+          <dd>
+            {rise === null ? "with the load" : `${lengthFigure(Math.abs(rise), units)} ${lengthUnit(units)}`}
+          </dd>
+        </div>
+      </dl>
+      <p className="note">
+        Elastic model, perfect joints assumed{words === "" || rotation === null ? "" : `; ${words}`}.
+      </p>
+    </section>
   );
 }

@@ -56,9 +56,11 @@ export function ReportPictures({
   );
 }
 
-/** The engine's own markup, parsed without its style, which the page's policy would refuse; ours carries the same inks. */
+/** Styles of the engine's own markup, which the page's policy would refuse: ours carries the same inks. */
+const styles = /<style>[\s\S]*?<\/style>| style="[^"]*"/g;
+
 function picturesOf(html: string): readonly Picture[] {
-  const report = new DOMParser().parseFromString(html, "text/html");
+  const report = new DOMParser().parseFromString(html.replace(styles, ""), "text/html");
   return [...report.querySelectorAll("svg[role=img]")].map((svg) => ({
     svg,
     heading: svg.closest("section, article, figure")?.querySelector("h2, h3")?.textContent ?? "",

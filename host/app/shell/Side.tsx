@@ -1,5 +1,6 @@
-import { useState } from "react";
+import { useEffect, useState } from "react";
 import { useDesk } from "../desk/useDesk.ts";
+import { Inspector, useFieldFocus } from "../inspector/index.ts";
 import { Tabs } from "../kit/index.ts";
 import type { StageEntry } from "./stages.ts";
 import { verdictsOf } from "./stageVerdicts.ts";
@@ -10,6 +11,10 @@ type Leaf = "verdicts" | "values";
 /** Beside the drawing: what was judged, and every value that is decided in this stage. */
 export function Side({ stage }: { readonly stage: StageEntry }) {
   const [leaf, setLeaf] = useState<Leaf>(stage.verdicts.length === 0 ? "values" : "verdicts");
+  const asked = useFieldFocus((focus) => focus.asked);
+  useEffect(() => {
+    if (asked > 0) setLeaf("values");
+  }, [asked]);
   const open = useDesk(
     (desk) => verdictsOf(stage, desk).filter(({ verdict }) => verdict.level !== "good").length,
   );
@@ -25,7 +30,7 @@ export function Side({ stage }: { readonly stage: StageEntry }) {
             label: open === 0 ? "Verdicts" : `Verdicts, ${open} to look at`,
             content: <Verdicts stage={stage} />,
           },
-          { id: "values", label: "Values", content: <p className="soft">values</p> },
+          { id: "values", label: "Values", content: <Inspector sections={stage.sections} /> },
         ]}
       />
     </aside>

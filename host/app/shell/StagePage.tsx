@@ -1,5 +1,6 @@
 import { useEffect } from "react";
 import { deskDeeds } from "../desk/deskDeeds.ts";
+import { useDesk } from "../desk/useDesk.ts";
 import { Segments } from "../kit/index.ts";
 import { stagePicture } from "./pages/stagePicture.tsx";
 import { goTo, usePlace } from "./place.ts";
@@ -12,6 +13,11 @@ export function StagePage({ stage }: { readonly stage: StageEntry }) {
   useEffect(() => {
     for (const organ of stage.organs) if (organ === "voice" || organ === "load") deskDeeds.want(organ);
   }, [stage]);
+  // where the voice is worked on, the load stands beside it: computed after, the voice comes first
+  const voiced = useDesk((desk) => desk.voice.fresh);
+  useEffect(() => {
+    if (voiced && (stage.id === "bracing" || stage.id === "voice")) deskDeeds.want("load");
+  }, [stage, voiced]);
   return (
     <main id="work" className="work" tabIndex={-1}>
       <div className="work-head">

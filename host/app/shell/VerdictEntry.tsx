@@ -45,7 +45,7 @@ export function VerdictEntry({ verdict, fresh }: { readonly verdict: Verdict; re
         </Button>
         {verdict.level === "good" && verdict.meant === undefined ? null : (
           <Button kind="quiet" onPress={toggle("meant")} expanded={opened === "meant"}>
-            Meant, because
+            It is meant
           </Button>
         )}
       </div>

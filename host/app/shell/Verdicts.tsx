@@ -1,6 +1,5 @@
 import { useShallow } from "zustand/react/shallow";
 import { useDesk } from "../desk/useDesk.ts";
-import { Sheet } from "../kit/index.ts";
 import type { StageEntry } from "./stages.ts";
 import { verdictsOf } from "./stageVerdicts.ts";
 import { VerdictEntry } from "./VerdictEntry.tsx";
@@ -21,10 +20,13 @@ export function Verdicts({ stage }: { readonly stage: StageEntry }) {
     if (typeof verdict === "object") verdicts.push({ verdict, fresh: held[i + 1] === true });
   }
   return (
-    <Sheet heading="Verdicts">
+    <section aria-labelledby="verdicts">
+      <h3 id="verdicts" className="unseen">
+        Verdicts
+      </h3>
       {verdicts.map(({ verdict, fresh }) => (
         <VerdictEntry key={verdict.id} verdict={verdict} fresh={fresh} />
       ))}
-    </Sheet>
+    </section>
   );
 }

@@ -6,6 +6,13 @@ const dust =
 const carbon =
   "Carbon-fibre dust irritates lungs and skin and carries current: cut it wet or under exhaust, gloved, and away from switches.";
 
+const iron =
+  "Bending irons and wet wood burn and scald: gloves, a stop for the iron, and nothing that burns near it.";
+const blades =
+  "Blades, scrapers and thin offcuts cut: both hands behind the edge, the work held, not the hand.";
+
+export const outlineCautions = [iron, dust, blades];
+export const braceCautions = [blades, dust];
 export const stringCautions = setupCautions.slice(0, 1);
 export const slotCautions = [dust, ...setupCautions.slice(2, 3)];
 export const neckCautions = [setupCautions[1]!, carbon, dust];

@@ -57,7 +57,10 @@ export function standingOf(stage: StageEntry, desk: Computed): StageStanding {
     if (organs.some(({ fresh }) => !fresh) || held.some(({ fresh }) => !fresh)) return "of an earlier state";
     return "";
   };
-  return { level, words: words() };
+  const said = words();
+  // good as far as it is known is not yet good
+  const known = level !== "good" || !organs.some(({ value }) => value === null);
+  return { level: known ? level : null, words: said };
 }
 
 /** The gravest of all that is known; null: nothing is. */

@@ -41,6 +41,7 @@ export const stages: readonly StageEntry[] = [
       { id: "plan", name: "Plan" },
       { id: "side", name: "Side" },
       { id: "section", name: "Section" },
+      { id: "figures", name: "Figures" },
     ],
   },
   {

@@ -9,6 +9,8 @@ import { IntonationPage } from "./IntonationPage.tsx";
 import { LoadDrawings } from "./LoadDrawings.tsx";
 import { LoadPage } from "./LoadPage.tsx";
 import { NeckPage } from "./NeckPage.tsx";
+import { OutlinePage } from "./OutlinePage.tsx";
+import { PlanPage } from "./PlanPage.tsx";
 import { StringsPage } from "./StringsPage.tsx";
 import { VoiceBoard } from "./VoiceBoard.tsx";
 import { VoiceModes } from "./VoiceModes.tsx";
@@ -19,6 +21,20 @@ export function stagePicture({ id }: StageEntry, view: string): ReactNode {
   switch (`${id} ${view}`) {
     case "brief agreed":
       return <BriefPage />;
+    case "outline plan":
+      return <PlanPage subject="outline" showing="plan" />;
+    case "outline side":
+      return <PlanPage subject="outline" showing="side" />;
+    case "outline section":
+      return <PlanPage subject="outline" showing="section" />;
+    case "outline figures":
+      return <OutlinePage />;
+    case "bracing plan":
+      return <PlanPage subject="braces" showing="plan" loaded />;
+    case "bracing section":
+      return <PlanPage subject="braces" showing="section" loaded />;
+    case "neck side":
+      return <PlanPage subject="outline" showing="side" />;
     case "strings strings":
       return <StringsPage />;
     case "strings frets":
