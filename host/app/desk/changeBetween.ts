@@ -1,13 +1,22 @@
 import type { Build } from "#engine/instrument";
-import { type LiveChange, type LiveFactor, liveParameters } from "#engine/pipeline";
+import {
+  type BraceMove,
+  instrumentSketch,
+  type LiveChange,
+  type LiveFactor,
+  liveParameters,
+} from "#engine/pipeline";
 import type { OpenedText } from "./openText.ts";
 
-/** How far the ratios of several values that go by one factor may differ, relative. */
-const sameRatio = 1e-6;
+/**
+ * How far the ratios of several values that go by one factor may differ, relative: what rounding to a hundredth of a millimetre
+ * does to the tip of a brace.
+ */
+const sameRatio = 0.01;
 
 /**
  * The factors that turn one instrument into another, where values that a hand moves live are all that differs between their
- * documents; null: something else differs, too. Empty: nothing that is computed with.
+ * documents, or the move of the one brace that lies elsewhere; null: something else differs, too. Empty: nothing that is computed with.
  */
 export function changeBetween(before: OpenedText, after: OpenedText): LiveChange | null {
   const places = differences(JSON.parse(before.text), JSON.parse(after.text), "").filter(
@@ -20,8 +29,22 @@ export function changeBetween(before: OpenedText, after: OpenedText): LiveChange
     if (factor === null) return null;
     change.push({ parameter: id, factor });
   }
-  const explained = (path: string): boolean => change.some(({ parameter }) => isIn(path, parameter));
-  return places.every(explained) ? change : null;
+  const left = places.filter((path) => !change.some(({ parameter }) => isIn(path, parameter)));
+  if (left.length === 0) return change;
+  const move = change.length === 0 ? braceMove(after, left) : null;
+  return move === null ? null : [move];
+}
+
+/** The brace whose ends are all that differs, as it lies afterwards; null: it is not. */
+function braceMove({ checked }: OpenedText, places: readonly string[]): BraceMove | null {
+  const found = places.map((path) => /^((top|back)\.braces\[(\d+)\])\.(from|to)\b/.exec(path));
+  const [first] = found;
+  if (!first || found.some((one) => one?.[1] !== first[1])) return null;
+  const sketch = instrumentSketch(checked);
+  const brace = sketch.ok ? sketch.value[first[2] as "top" | "back"].braces[Number(first[3])] : undefined;
+  if (brace === undefined) return null;
+  const { from, to, inset } = brace;
+  return { brace: first[1]!, from, to, inset };
 }
 
 const isIn = (path: string, place: string): boolean =>
@@ -48,7 +71,7 @@ function valuesAt(build: Build, id: string): readonly number[] {
   if (brace !== null) {
     const pieces = build[brace[1] as "top" | "back"].braces.filter((b) => b.documentPath === brace[0]);
     return id.endsWith(".height")
-      ? pieces.flatMap(({ heights }) => heights.flatMap(([s, h]) => [1 + s, h]).filter((_, k) => k % 2 === 1))
+      ? pieces.flatMap(({ heights }) => heights.map(([, h]) => h))
       : pieces.map(({ width }) => width);
   }
   const plate = /^(top|back)\.thickness$/.exec(id);

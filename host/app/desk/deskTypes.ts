@@ -47,6 +47,7 @@ export interface LivePicture {
     readonly q: number;
     readonly name: string | null;
   }[];
+  /** Without the partials of its notes. */
   readonly board: NoteBoard;
   readonly load: { readonly bridgeRotation: number; readonly saddleRise: number };
   /** Motion of the lowest modes on the plates' meshes of the voice; null: not asked for (`showShapes`), or not known. */

@@ -1,6 +1,6 @@
 import type { NoteTones } from "#engine/notes";
 import type { LiveChange, RenderedPiece } from "#engine/pipeline";
-import { carriedChange, holdsAll, placesOf } from "./carriedChange.ts";
+import { carriedChange, followable, valuesOf } from "./carriedChange.ts";
 import type { DeskStore, Lever, NoteAsked, PieceAsked } from "./deskTypes.ts";
 import type { HandDuties } from "./handDuties.ts";
 import { latestOnly } from "./latestOnly.ts";
@@ -110,6 +110,7 @@ export function makeHand({ hire, store, basis, callOffBasis, between }: HandNeed
     holder.movable = outcome.value.movable;
     // the newest model that moves everything makes all the others needless
     if (only === null) end((one) => one !== holder && one.movable !== null);
+    else void prepare(text, null);
     store.set({ hand: ready(true) });
     tellReady();
     if (pending !== null) {
@@ -132,7 +133,8 @@ export function makeHand({ hire, store, basis, callOffBasis, between }: HandNeed
     shown === null || answered === null || !holders.includes(answered) ? null : answered;
   const holderFor = (change: LiveChange): Holder | null => {
     const able = holders.filter(
-      ({ movable, base }) => movable !== null && base !== null && holdsAll(movable, [...change, ...base]),
+      ({ movable, base }) =>
+        movable !== null && base !== null && followable(movable, carriedChange(base, change)),
     );
     const { text } = store.get();
     return able.find((one) => one.text === text) ?? able[0] ?? null;
@@ -149,7 +151,7 @@ export function makeHand({ hire, store, basis, callOffBasis, between }: HandNeed
     const holder = holderFor(change);
     if (holder === null) {
       pending = move;
-      readyFor(placesOf(change));
+      readyFor(valuesOf(change));
       return;
     }
     const carried = carriedChange(holder.base ?? [], change);
@@ -195,9 +197,9 @@ export function makeHand({ hire, store, basis, callOffBasis, between }: HandNeed
     },
     hold: (path) => {
       const isBrace = /\.braces\[\d+\]$/.test(path);
-      const change: LiveChange = isBrace ? [] : [{ parameter: path, factor: 1 }];
-      const holder = holderFor(change);
-      if (holder === null) readyFor(isBrace ? [] : [path]);
+      const values = isBrace ? [`${path}.height`, `${path}.width`] : [path];
+      const holder = holderFor(values.map((parameter) => ({ parameter, factor: 1 })));
+      if (holder === null) readyFor(values);
       else if (isBrace) void settled(holder.line.ask("hold", path).answer);
     },
     drag: (change) => {

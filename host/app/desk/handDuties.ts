@@ -146,7 +146,8 @@ function livePicture(change: LiveChange, result: LiveResult, settled: SettledEdi
       q: response.q[i]!,
       name: response.name[i] ?? null,
     })),
-    board,
+    // what rings in every note is not for the speed of the hand
+    board: { ...board, noteBoard: board.noteBoard.map((row) => ({ ...row, partials: [] })) },
     load: { bridgeRotation: load.bridgeRotation, saddleRise: load.saddleRise },
     shapes: null,
     exactness: settled === null ? "live" : "settled",

@@ -23,17 +23,19 @@ const taken = {
 };
 
 /**
- * Changes of the figures that a maker would just take notice of (engineering judgement; a decibel is about the least that an ear
- * hears of a level).
+ * Changes of the figures that a maker would just take notice of: in the figure's unit, or as a share of what it was (engineering
+ * judgement; a decibel is about the least that an ear hears of a level).
  */
-export const leverScales: Readonly<Record<LeverFigure, number>> = {
-  mainAirHz: 1,
-  mainTopHz: 2,
-  mainBackHz: 2,
-  wolfNotes: 1,
-  worstWolf: 0.1,
-  levelSpreadDb: 1,
-  bridgeRotationDeg: 0.1,
+export const leverScales: Readonly<
+  Record<LeverFigure, { readonly by: number } | { readonly share: number }>
+> = {
+  mainAirHz: { share: 0.01 },
+  mainTopHz: { share: 0.01 },
+  mainBackHz: { share: 0.01 },
+  wolfNotes: { by: 1 },
+  worstWolf: { share: 0.2 },
+  levelSpreadDb: { by: 1 },
+  bridgeRotationDeg: { by: 0.1 },
 };
 
 /** The steps that a finished design leaves to the hand: wood away from braces, plates and bridge, a wider hole. */
@@ -93,8 +95,7 @@ export function leverOf(step: LeverStep, before: LiveResult, after: LiveResult):
   const [from, to] = [leverFigures(before), leverFigures(after)];
   const effects = (Object.keys(leverScales) as LeverFigure[]).map((figure): LeverEffect => {
     const [a, b] = [from[figure], to[figure]];
-    const strength = a === null || b === null ? 0 : Math.abs(b - a) / leverScales[figure];
-    return { figure, before: a, after: b, strength };
+    return { figure, before: a, after: b, strength: strengthOf(figure, a, b) };
   });
   return {
     ...step,
@@ -102,6 +103,12 @@ export function leverOf(step: LeverStep, before: LiveResult, after: LiveResult):
     error: Math.max(0, ...after.errorEstimate.subarray(0, 30)),
     needsFullSolve: after.needsFullSolve,
   };
+}
+
+function strengthOf(figure: LeverFigure, before: number | null, after: number | null): number {
+  if (before === null || after === null || before === after) return 0;
+  const scale = leverScales[figure];
+  return Math.abs(after - before) / ("by" in scale ? scale.by : scale.share * Math.abs(before));
 }
 
 function leverFigures({ response, board, load }: LiveResult): Readonly<Record<LeverFigure, number | null>> {

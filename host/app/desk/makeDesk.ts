@@ -71,6 +71,8 @@ export function makeDesk(hires: Hires, store: DeskStore): DeskDeeds {
 
   return {
     check: async (text) => {
+      // who checks will soon compute: the other worker loads meanwhile
+      heavy();
       const answer = await settled(light().ask("check", text).answer);
       if (answer.ok) return answer.value;
       return { ok: false, issues: [{ code: answer.reason, path: "", message: answer.detail }] };

@@ -1,10 +1,9 @@
 import { sha256 } from "@noble/hashes/sha2.js";
-import { bytesToHex } from "@noble/hashes/utils.js";
 
 /**
  * Plain data with typed arrays as bytes: magic, length of the head, the head as JSON in which every typed array is a place in what
  * follows it, the arrays one after the other, each on a multiple of eight. The head names the engine that computed it and
- * the key it is kept under, and holds the SHA-256 (FIPS 180-4) of the rest.
+ * the key it is kept under; a SHA-256 (FIPS 180-4) of head and arrays stands before them.
  */
 const magic = "FBRESULT1\n";
 /** What an array is called in the head. */
@@ -17,16 +16,18 @@ const arrayKinds = {
   u8: Uint8Array,
 } as const;
 type ArrayName = keyof typeof arrayKinds;
-/** Marks in the JSON: an array's place, a number that JSON has no word for, and an own key that begins with the mark itself. */
+/** Marks in the JSON: an array's place, and a number that JSON has no word for. */
 const arrayMark = "$array";
 const numberMark = "$number";
 
 interface Head {
   readonly engine: string;
   readonly key: string;
-  readonly sha256: string;
   readonly data: unknown;
 }
+
+/** Bytes before the head: magic, its length, the hash of all that follows. */
+const prefix = magic.length + 4 + 32;
 
 /** Bytes of plain data: no functions, no classes but typed arrays, no cycles. */
 export function encodeResult(value: unknown, engine: string, key: string): Uint8Array<ArrayBuffer> {
@@ -51,33 +52,31 @@ export function encodeResult(value: unknown, engine: string, key: string): Uint8
     body.set(new Uint8Array(array.buffer, array.byteOffset, array.byteLength), at);
     at += aligned(array.byteLength);
   }
-  const hash = bytesToHex(sha256(body));
-  const head = new TextEncoder().encode(JSON.stringify({ engine, key, sha256: hash, data } satisfies Head));
-  const start = aligned(magic.length + 4 + head.length);
+  const head = new TextEncoder().encode(JSON.stringify({ engine, key, data } satisfies Head));
+  const start = aligned(prefix + head.length);
   const out = new Uint8Array(start + size);
   out.set(new TextEncoder().encode(magic));
   new DataView(out.buffer).setUint32(magic.length, head.length, true);
-  out.set(head, magic.length + 4);
+  out.set(head, prefix);
   out.set(body, start);
+  out.set(sha256(out.subarray(prefix)), magic.length + 4);
   return out;
 }
 
 /** What the bytes hold; null: they are broken, or another engine's, or kept under another key. */
 export function decodeResult(bytes: Uint8Array<ArrayBuffer>, engine: string, key: string): unknown {
   try {
-    const begin = magic.length + 4;
-    if (bytes.length < begin || new TextDecoder().decode(bytes.subarray(0, magic.length)) !== magic)
+    if (bytes.length < prefix || new TextDecoder().decode(bytes.subarray(0, magic.length)) !== magic)
       return null;
     const length = new DataView(bytes.buffer, bytes.byteOffset).getUint32(magic.length, true);
-    const start = aligned(begin + length);
+    const start = aligned(prefix + length);
     if (start > bytes.length) return null;
-    const head = JSON.parse(
-      new TextDecoder("utf-8", { fatal: true }).decode(bytes.subarray(begin, begin + length)),
-    ) as Head;
+    const hash = sha256(bytes.subarray(prefix));
+    if (hash.some((byte, k) => byte !== bytes[magic.length + 4 + k])) return null;
+    const text = new TextDecoder("utf-8", { fatal: true }).decode(bytes.subarray(prefix, prefix + length));
+    const head = JSON.parse(text) as Head;
     if (head.engine !== engine || head.key !== key) return null;
-    const body = bytes.slice(start);
-    if (bytesToHex(sha256(body)) !== head.sha256) return null;
-    return read(head.data, body.buffer);
+    return read(head.data, bytes.slice(start).buffer);
   } catch {
     return null;
   }
