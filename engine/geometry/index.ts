@@ -47,3 +47,4 @@ export {
 } from "./polygon.ts";
 export { polygonDifference, polygonIntersection } from "./polygonCut.ts";
 export { type ShapedBy, type ShapedOutline, shapedOutline } from "./shapedOutline.ts";
+export { holeCurve } from "./hole.ts";

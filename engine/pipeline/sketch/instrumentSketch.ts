@@ -126,8 +126,22 @@ function sides(build: Build, { plan }: InstrumentGeometry): SketchSides {
   };
 }
 
-function insideEdge(outline: PlaneCurve, distance: number): Polygon | null {
-  return insideOf(outline, distance, spacing);
+/** The outline moved inward; where it bends too tightly for that, what would fold over is left out. */
+function insideEdge(outline: PlaneCurve, distance: number): Polygon {
+  const whole = insideOf(outline, distance, spacing);
+  if (whole !== null) return whole;
+  const edge = sampleCurve(outline, spacing);
+  const n = edge.length / 2;
+  const kept: number[] = [];
+  for (let i = 0; i < n; i++) {
+    const [a, b] = [(i - 1 + n) % n, (i + 1) % n];
+    const [dx, dy] = [edge[2 * b]! - edge[2 * a]!, edge[2 * b + 1]! - edge[2 * a + 1]!];
+    const length = Math.hypot(dx, dy);
+    const x = edge[2 * i]! - (distance * dy) / length;
+    const y = edge[2 * i + 1]! + (distance * dx) / length;
+    if (distanceToPolyline(edge, x, y, true) > 0.97 * distance) kept.push(x, y);
+  }
+  return Float64Array.from(kept);
 }
 
 function blocks(build: Build): readonly SketchBlock[] {

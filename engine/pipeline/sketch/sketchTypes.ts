@@ -142,8 +142,8 @@ export interface SketchSides {
   readonly depthAtNeck: number;
   /** Between the inner faces where both plates lie at their edge's plane: straight from x = 0 to x = length. */
   readonly rim: { readonly depthAtTail: number; readonly depthAtNeck: number };
-  /** Inner face of the side; inner edge of the linings on top and back. null where the outline bends too tightly for one. */
-  readonly inside: Polygon | null;
+  /** Inner face of the side. */
+  readonly inside: Polygon;
   readonly topLining: SketchLining;
   readonly backLining: SketchLining;
 }
@@ -151,7 +151,8 @@ export interface SketchSides {
 export interface SketchLining {
   readonly width: number;
   readonly height: number;
-  readonly edge: Polygon | null;
+  /** Inner edge in plan. */
+  readonly edge: Polygon;
 }
 
 /** A box: its centre and its edges along x, y, z. */

@@ -1,0 +1,353 @@
+import "./plan.css";
+import { useCallback, useEffect, useMemo, useRef, useState } from "react";
+import type { Point } from "#engine/geometry";
+import type { InstrumentSketch } from "#engine/pipeline";
+import { useBench } from "../bench/index.ts";
+import { useDesk } from "../desk/useDesk.ts";
+import { AcrossDrawing, CutLineMark } from "./AcrossDrawing.tsx";
+import { BraceTargets } from "./BraceTargets.tsx";
+import { CombMarks } from "./CombMarks.tsx";
+import { cutBody } from "./cut.ts";
+import { DimensionMarks } from "./DimensionMarks.tsx";
+import { draftedSketch } from "./drafted.ts";
+import { EntryBox } from "./EntryBox.tsx";
+import { type Showing, viewOf } from "./firstView.ts";
+import { HandleMark, SnapMark } from "./HandleMarks.tsx";
+import type { Handle } from "./handle.ts";
+import { PlanDrawing } from "./PlanDrawing.tsx";
+import { PlanFoot } from "./PlanFoot.tsx";
+import { PlanTools } from "./PlanTools.tsx";
+import { drop, lay, letGo, nudge, sketched } from "./planDeeds.ts";
+import { type Subject, usePlan } from "./planState.ts";
+import { Readout } from "./Readout.tsx";
+import { SideDrawing } from "./SideDrawing.tsx";
+import { onSheet, type Place, type SheetLayout, sheetLayout } from "./sheetLayout.ts";
+import { matrixOf, type SheetView, type Size, toScreen } from "./sheetView.ts";
+import { stepOf } from "./typed.ts";
+import { useHandles } from "./useHandles.ts";
+import { useSheetHand } from "./useSheetHand.ts";
+import { handleWords } from "./words.ts";
+
+/** After so long without another key a move by the keys is one edit, ms. */
+const keyRestMs = 700;
+
+export type { Showing } from "./firstView.ts";
+
+/**
+ * The sheet: plan, side and section of the guitar in projection, to scale, worked on by hand. `subject`: what its handles move at
+ * first. `showing`: which of the drawings fills the window at first.
+ */
+export function PlanView({
+  subject = "braces",
+  showing = "plan",
+}: {
+  readonly subject?: Subject;
+  readonly showing?: Showing;
+}) {
+  useEffect(() => usePlan.setState({ subject, chosen: null, entry: null }), [subject]);
+  const sketch = useDesk((desk) => desk.sketch.value);
+  const fresh = useDesk((desk) => desk.sketch.fresh);
+  useEffect(() => {
+    if (sketch !== null && fresh) sketched();
+  }, [sketch, fresh]);
+  if (sketch === null) return <p className="plan-waiting">The plan is being laid out.</p>;
+  return <PlanSheet sketch={sketch} showing={showing} />;
+}
+
+function PlanSheet({ sketch, showing }: { readonly sketch: InstrumentSketch; readonly showing: Showing }) {
+  const { subject, face, chosen, view, draft, bent, dimensions, entry, refusal } = usePlan();
+  const units = useBench((bench) => bench.preferences.units);
+  const station = usePlan((plan) => plan.station) ?? defaultStation(sketch);
+  const frame = useRef<HTMLDivElement>(null);
+  const svg = useRef<SVGSVGElement>(null);
+  const size = useSize(frame);
+  const drawn = useMemo(
+    () => draftedSketch(sketch, draft?.settings ?? [], bent),
+    [sketch, draft?.settings, bent],
+  );
+  // laid out for what the document says: the sheet does not shift under the hand
+  const layout = useMemo(() => sheetLayout(sketch, face), [sketch, face]);
+  const cut = useMemo(() => cutBody(drawn, { at: [station, 0], along: [0, 1] }), [drawn, station]);
+  const handles = useHandles(drawn, cut, subject, face, chosen);
+  useLaidBatten(sketch, subject);
+  useFirstView(layout, size, showing);
+
+  const find = useCallback(
+    (id: string) => [...handles.shown, ...handles.braces].find((handle) => handle.id === id) ?? null,
+    [handles],
+  );
+  const onTap = useCallback((handle: Handle | null) => {
+    if (handle === null) usePlan.setState({ entry: null, refusal: null });
+    else
+      usePlan.setState((plan) => ({
+        entry: handle.look === "whole" && plan.chosen !== handle.owner ? null : handle.id,
+        refusal: null,
+        ...(handle.owner.includes("braces[") ? { chosen: handle.owner } : {}),
+      }));
+  }, []);
+  useSheetHand(svg, { layout, size, find, onTap });
+  const keys = useHandleKeys(layout, view);
+  const onFocus = useCallback((handle: Handle) => {
+    if (handle.owner.includes("braces[")) usePlan.setState({ chosen: handle.owner });
+  }, []);
+
+  const screen = (v: Handle["view"], at: Point): Place =>
+    view === null ? [0, 0] : toScreen(view, layout.hand, size, onSheet(layout, v, at));
+  const open = entry === null ? null : find(entry);
+  return (
+    <section className="plan" aria-label="Plan">
+      <PlanTools sketch={sketch} layout={layout} size={size} />
+      <div className="plan-window" ref={frame}>
+        <svg ref={svg} className="plan-sheet" aria-label={sheetWords(sketch)}>
+          {view === null ? null : (
+            <>
+              <g transform={matrixOf(view, layout.hand, size)}>
+                <PlanDrawing drawn={drawn} layout={layout} face={face} chosen={chosen} />
+                <SideDrawing drawn={drawn} layout={layout} />
+                <AcrossDrawing cut={cut} layout={layout} chosen={chosen} />
+                <CutLineMark station={station} layout={layout} half={halfWidth(sketch)} />
+                {subject === "outline" || subject === "cutaway" ? (
+                  <CombMarks of="outline" comb={drawn.fairness.outline.comb} layout={layout} />
+                ) : null}
+                {subject === "hole" ? (
+                  <CombMarks of="hole" comb={drawn.fairness.hole.comb} layout={layout} />
+                ) : null}
+              </g>
+              {dimensions ? <DimensionMarks drawn={drawn} layout={layout} view={view} size={size} /> : null}
+              {subject === "braces" ? (
+                <BraceTargets
+                  handles={handles.braces}
+                  drawn={drawn}
+                  layout={layout}
+                  view={view}
+                  size={size}
+                  chosen={chosen}
+                  onKey={keys}
+                />
+              ) : null}
+              <StationHandle
+                station={station}
+                layout={layout}
+                view={view}
+                size={size}
+                half={halfWidth(sketch)}
+              />
+              {draft?.target ? (
+                <SnapSign
+                  draft={{ at: draft.to, target: draft.target }}
+                  screen={(at) => screen(draft.handle.view, at)}
+                />
+              ) : null}
+              {handles.shown.map((handle) => (
+                <HandleMark
+                  key={handle.id}
+                  handle={handle}
+                  at={screen(handle.view, handle.at)}
+                  words={handleWords(handle, units)}
+                  turnDeg={handle.look === "height" ? heightTurn(handle, view, layout) : 0}
+                  held={draft?.handle.id === handle.id}
+                  refused={refusal?.handle === handle.id}
+                  onKey={keys}
+                  onFocus={onFocus}
+                />
+              ))}
+            </>
+          )}
+        </svg>
+        {draft === null || view === null ? null : (
+          <Readout
+            draft={draft}
+            at={screen(draft.handle.view, draft.to)}
+            units={units}
+            size={size}
+            refusal={refusal?.words ?? null}
+          />
+        )}
+        {open === null || draft?.stage === "held" ? null : (
+          <EntryBox
+            key={open.id}
+            handle={open}
+            at={screen(open.view, open.at)}
+            size={size}
+            units={units}
+            refusal={refusal?.handle === open.id ? refusal.words : null}
+          />
+        )}
+      </div>
+      <PlanFoot drawn={drawn} subject={subject} />
+    </section>
+  );
+}
+
+function defaultStation(sketch: InstrumentSketch): number {
+  const [bass, treble] = sketch.bridge.saddle;
+  return Math.round((1000 * (bass[0] + treble[0])) / 2 - 60) / 1000;
+}
+
+function halfWidth(sketch: InstrumentSketch): number {
+  let half = 0;
+  for (let i = 1; i < sketch.outline.length; i += 2) half = Math.max(half, Math.abs(sketch.outline[i]!));
+  return half;
+}
+
+function sheetWords(sketch: InstrumentSketch): string {
+  const hand = sketch.hand === "left" ? "left-handed guitar" : "guitar";
+  return `The ${hand} to scale: plan with ${sketch.top.braces.length} braces of the top and ${sketch.back.braces.length} of the back, the side, a section across.`;
+}
+
+/** A height's arrow points along the body's depth as it lies on the screen. */
+function heightTurn(handle: Handle, view: SheetView, layout: SheetLayout): number {
+  const size = { width: 0, height: 0 };
+  const at = (z: number): Place =>
+    toScreen(view, layout.hand, size, onSheet(layout, handle.view, [handle.at[0], z]));
+  const [a, b] = [at(0), at(0.01)];
+  return (Math.atan2(b[1] - a[1], b[0] - a[0]) * 180) / Math.PI - 90;
+}
+
+/** A batten is laid where a curve is drawn through points and its weights are asked for. */
+function useLaidBatten(sketch: InstrumentSketch, subject: Subject): void {
+  const { outline, hole } = sketch.shape;
+  useEffect(() => {
+    usePlan.setState({ laid: { outline: null, soundHole: null } });
+    if (subject === "outline" && outline.kind === "points") lay("outline");
+    if (subject === "hole" && hole.kind === "curve") lay("soundHole");
+  }, [outline, hole, subject]);
+}
+
+/** The window on the sheet until the maker moves it; anew for every drawing asked for. */
+function useFirstView(layout: SheetLayout, size: Size, showing: Showing): void {
+  const shown = useRef("");
+  useEffect(() => {
+    if (size.width === 0) return;
+    const key = `${showing} ${layout.hand}`;
+    if (shown.current === key && usePlan.getState().view !== null) return;
+    shown.current = key;
+    usePlan.setState({ view: viewOf(layout, size, showing) });
+  }, [layout, size, showing]);
+}
+
+function useSize(ref: React.RefObject<HTMLElement | null>): Size {
+  const [size, setSize] = useState<Size>({ width: 0, height: 0 });
+  useEffect(() => {
+    const element = ref.current;
+    if (element === null) return;
+    const observer = new ResizeObserver(() =>
+      setSize({ width: element.clientWidth, height: element.clientHeight }),
+    );
+    observer.observe(element);
+    return () => observer.disconnect();
+  }, [ref]);
+  return size;
+}
+
+/** Arrow keys move the handle as the screen lies; Enter opens its figures. */
+function useHandleKeys(layout: SheetLayout, view: SheetView | null) {
+  const timer = useRef<ReturnType<typeof setTimeout>>(undefined);
+  const latest = useRef({ layout, view });
+  latest.current = { layout, view };
+  return useCallback((handle: Handle, event: React.KeyboardEvent) => {
+    const ways: { readonly [key: string]: Place } = {
+      ArrowLeft: [-1, 0],
+      ArrowRight: [1, 0],
+      ArrowUp: [0, -1],
+      ArrowDown: [0, 1],
+    };
+    const way = ways[event.key];
+    if (event.key === "Enter" || event.key === " ") {
+      event.preventDefault();
+      clearTimeout(timer.current);
+      void letGo().then(() => usePlan.setState({ entry: handle.id }));
+      return;
+    }
+    if (event.key === "Escape") {
+      clearTimeout(timer.current);
+      drop();
+      return;
+    }
+    const now = latest.current;
+    if (way === undefined || now.view === null) return;
+    event.preventDefault();
+    const { key, long } = stepOf(useBench.getState().preferences.units);
+    const step = event.shiftKey ? long : key;
+    nudge(handle, screenStep(now.view, now.layout, handle, way, step));
+    clearTimeout(timer.current);
+    timer.current = setTimeout(() => void letGo(), keyRestMs);
+  }, []);
+}
+
+/** A step of the screen in the handle's own coordinates, along whichever of them lies nearest to it. */
+function screenStep(view: SheetView, layout: SheetLayout, handle: Handle, way: Place, step: number): Point {
+  const size = { width: 0, height: 0 };
+  const at = (p: Point): Place => toScreen(view, layout.hand, size, onSheet(layout, handle.view, p));
+  const origin = at([0, 0]);
+  const along = ([0, 1] as const).map((axis) => {
+    const [x, y] = at(axis === 0 ? [0.01, 0] : [0, 0.01]);
+    const [dx, dy] = [x - origin[0], y - origin[1]];
+    return Math.round((dx * way[0] + dy * way[1]) / Math.hypot(dx, dy));
+  });
+  return [along[0]! * step, along[1]! * step];
+}
+
+function StationHandle({
+  station,
+  layout,
+  view,
+  size,
+  half,
+}: {
+  readonly station: number;
+  readonly layout: SheetLayout;
+  readonly view: SheetView;
+  readonly size: Size;
+  readonly half: number;
+}) {
+  const units = useBench((bench) => bench.preferences.units);
+  const at = toScreen(view, layout.hand, size, onSheet(layout, "plan", [station, -half - 0.02]));
+  const set = (by: number) => usePlan.setState({ station: Math.round(10000 * (station + by)) / 10000 });
+  return (
+    <g
+      className="handle station"
+      transform={`translate(${at[0]} ${at[1]})`}
+      data-handle="station"
+      role="slider"
+      tabIndex={0}
+      aria-label="Section across"
+      aria-valuenow={Math.round(10000 * station) / 10}
+      aria-valuemin={0}
+      aria-valuemax={Math.round(1000 * layout.boxes.plan.right)}
+      aria-valuetext={handleWords({ at: [station, 0], free: [true, false], view: "plan" }, units)}
+      onKeyDown={(event) => {
+        const { key, long } = stepOf(units);
+        const step = event.shiftKey ? long : key;
+        if (event.key === "ArrowRight" || event.key === "ArrowUp") set(step);
+        else if (event.key === "ArrowLeft" || event.key === "ArrowDown") set(-step);
+        else return;
+        event.preventDefault();
+      }}
+    >
+      <circle className="take" r={20} />
+      <text className="label letter" textAnchor="middle" dominantBaseline="central">
+        A
+      </text>
+    </g>
+  );
+}
+
+function SnapSign({
+  draft,
+  screen,
+}: {
+  readonly draft: {
+    readonly at: Point;
+    readonly target: NonNullable<ReturnType<typeof usePlan.getState>["draft"]>["target"];
+  };
+  readonly screen: (at: Point) => Place;
+}) {
+  const { target, at } = draft;
+  if (target === null) return null;
+  if (target.kind === "point") return <SnapMark from={null} to={null} at={screen(at)} words={target.words} />;
+  const length = Math.hypot(...target.along);
+  const far = (by: number): Place =>
+    screen([target.at[0] + (by * target.along[0]) / length, target.at[1] + (by * target.along[1]) / length]);
+  return <SnapMark from={far(-1)} to={far(1)} at={screen(at)} words={target.words} />;
+}
