@@ -1,6 +1,7 @@
 import { useState } from "react";
 import type { VoiceView } from "#engine/drawings";
 import type { NoteRow } from "#engine/notes";
+import type { LivePicture } from "../desk/deskTypes.ts";
 import { isDead, isWolf } from "./noteInk.ts";
 import { noteWords, rangeOf } from "./noteWords.ts";
 
@@ -12,7 +13,7 @@ export function NoteBoardTable({
 }: {
   readonly rows: readonly NoteRow[];
   readonly view: VoiceView;
-  readonly live: boolean;
+  readonly live: LivePicture | null;
 }) {
   const [open, setOpen] = useState(false);
   const strings = open ? [...new Set(rows.map((row) => row.string))].sort((a, b) => a - b) : [];
@@ -38,7 +39,7 @@ function StringTable({
 }: {
   readonly rows: readonly NoteRow[];
   readonly view: VoiceView;
-  readonly live: boolean;
+  readonly live: LivePicture | null;
 }) {
   const [first] = rows;
   if (first === undefined) return null;
@@ -66,7 +67,7 @@ function StringTable({
           </thead>
           <tbody>
             {rows.map((row) => {
-              const words = noteWords(row, rangeOf(view, row, live), view.modes);
+              const words = noteWords(row, rangeOf(view, row, live !== null), live?.modes ?? view.modes);
               return (
                 <tr key={row.fret}>
                   <th scope="row">{row.fret === 0 ? "open" : row.fret}</th>

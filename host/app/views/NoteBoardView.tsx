@@ -1,6 +1,8 @@
 import { useMemo, useState } from "react";
+import type { LivePicture } from "../desk/deskTypes.ts";
 import { Segments, Tick } from "../kit/index.ts";
 import { boardGrid } from "./boardGrid.ts";
+import { figureOptions } from "./figureOptions.ts";
 import { NoteBoardLegend } from "./NoteBoardLegend.tsx";
 import { NoteBoardTable } from "./NoteBoardTable.tsx";
 import { NoteGrid } from "./NoteGrid.tsx";
@@ -11,13 +13,6 @@ import { useNotes } from "./useNotes.ts";
 import { useWidth } from "./useWidth.ts";
 import type { NoteBoardViewProps, NoteFigure } from "./viewTypes.ts";
 import "./noteBoard.css";
-
-export const figureOptions: readonly { readonly id: NoteFigure; readonly label: string }[] = [
-  { id: "level", label: "Level" },
-  { id: "decay", label: "Decay" },
-  { id: "wolf", label: "Wolf index" },
-  { id: "dead", label: "Dead index" },
-];
 
 /** Room round the board: names of open strings beyond the nut, fret numbers above. */
 const marginsFor = { nut: 46, end: 4, above: 26, below: 8 } as const;
@@ -39,11 +34,14 @@ export function NoteBoardView({ view, live, onPlay }: NoteBoardViewProps) {
     [view.board, view.hand, width, large],
   );
   const middle = middleOf(view.noteBoard, figure);
-  const notes = useNotes(view, rows, live === null ? null : view.noteBoard, figure, grid.lanePx, middle);
+  // a note's blame counts the modes of its own board
+  const modes = live?.modes ?? view.modes;
+  const before = live === null ? null : view.noteBoard;
+  const notes = useNotes(view, rows, before, figure, grid.lanePx, middle, modes);
   const row = rows.find((r) => r.string === at.string && r.fret === at.fret);
   const words = useMemo(
-    () => (row === undefined ? null : noteWords(row, rangeOf(view, row, live !== null), view.modes)),
-    [row, view, live],
+    () => (row === undefined ? null : noteWords(row, rangeOf(view, row, live !== null), modes)),
+    [row, view, live, modes],
   );
   const changes = live === null ? null : sayChanges(view.noteBoard, rows, figure);
   return (
@@ -81,7 +79,11 @@ export function NoteBoardView({ view, live, onPlay }: NoteBoardViewProps) {
           {...(onPlay === undefined ? {} : { onPlay: () => onPlay(at.string, at.fret) })}
         />
       )}
-      {changes === null ? null : <p className="board-changes">{changes}</p>}
+      {live === null ? null : (
+        <p className="board-changes">
+          {changes} <span className="soft">{sayStanding(live)}</span>
+        </p>
+      )}
       <NoteBoardLegend
         figure={figure}
         lanePx={grid.lanePx}
@@ -89,7 +91,16 @@ export function NoteBoardView({ view, live, onPlay }: NoteBoardViewProps) {
         validToHz={view.validToHz}
         hasTrace={live !== null}
       />
-      <NoteBoardTable rows={rows} view={view} live={live !== null} />
+      <NoteBoardTable rows={rows} view={view} live={live} />
     </div>
   );
+}
+
+/** How far the figures under the hand are to be trusted. */
+function sayStanding({ exactness, error, needsFullSolve }: LivePicture): string {
+  const model =
+    exactness === "settled"
+      ? "Settled: the structure solved anew."
+      : `Under the hand: modes within about ${(100 * Math.max(error, 0.001)).toFixed(1)} % of the full solve.`;
+  return [model, ...needsFullSolve].join(" ");
 }

@@ -14,6 +14,8 @@ export interface NoteInk {
   readonly over: boolean;
   /** The ink thins out along the note: a decay. */
   readonly tapers: boolean;
+  /** Drawn as an outline: what a difference takes away. */
+  readonly hollow?: boolean;
   readonly label: string;
 }
 
@@ -51,7 +53,14 @@ export const NoteCell = memo(function NoteCell({
           <path className="note-still" d={open(cell.path)} />
         </>
       ) : (
-        <NoteBar path={cell.path} ink={note.ink} trace={note.trace} tapers={note.tapers} over={note.over} />
+        <NoteBar
+          path={cell.path}
+          ink={note.ink}
+          trace={note.trace}
+          tapers={note.tapers}
+          over={note.over}
+          hollow={note.hollow ?? false}
+        />
       )}
       {note.way === 0 ? null : <Step at={at(0.14)} way={note.way} size={size} />}
       {note.wolf ? <WolfMark at={at(both ? 0.38 : 0.5)} size={size} /> : null}
@@ -68,7 +77,8 @@ export function NoteBar({
   trace,
   tapers,
   over,
-}: Pick<NoteInk, "trace" | "tapers" | "over"> & {
+  hollow = false,
+}: Pick<NoteInk, "trace" | "tapers" | "over" | "hollow"> & {
   readonly path: readonly [Pixel, Pixel];
   readonly ink: number;
 }) {
@@ -79,7 +89,7 @@ export function NoteBar({
   return (
     <>
       {trace !== null && trace > ink ? before : null}
-      <path className={over ? "note-over" : "note-ink"} d={bar(path, ink, tapers)} />
+      <path className={hollow ? "note-hollow" : over ? "note-over" : "note-ink"} d={bar(path, ink, tapers)} />
       {trace !== null && trace < ink ? before : null}
     </>
   );

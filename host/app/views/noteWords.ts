@@ -3,6 +3,7 @@ import type { NoteRow } from "#engine/notes";
 import { isDead, isWolf } from "./noteInk.ts";
 import type { NoteFigure } from "./viewTypes.ts";
 
+type NamedMode = Pick<ModeView, "frequencyHz" | "name">;
 type Range = RangesView["notes"][number] | null;
 
 /** A note's figures in words, each with its range: what is read beside the board and what a screen reader says. */
@@ -29,7 +30,7 @@ export function rangeOf(view: VoiceView, row: NoteRow, live: boolean): Range {
 
 const notForeseen = "not foreseen";
 
-export function noteWords(row: NoteRow, range: Range, modes: readonly ModeView[]): NoteWords {
+export function noteWords(row: NoteRow, range: Range, modes: readonly NamedMode[]): NoteWords {
   return {
     note: row.note,
     place: `string ${row.string}, ${row.fret === 0 ? "open" : `fret ${row.fret}`}`,
@@ -77,7 +78,7 @@ function sayIndex(value: number | null, marked: boolean, mark: string, sigma: nu
   return `${value.toFixed(1)}${spread}${marked ? `, ${mark}` : ""}`;
 }
 
-function sayBlame(row: NoteRow, modes: readonly ModeView[]): string | null {
+function sayBlame(row: NoteRow, modes: readonly NamedMode[]): string | null {
   const mode = row.blame === null ? undefined : modes[row.blame.modeIndex];
   if (row.blame === null || mode === undefined) return null;
   const cents = Math.round(row.blame.centsOff);

@@ -1,6 +1,7 @@
 import { useMemo, useRef } from "react";
 import type { VoiceView } from "#engine/drawings";
 import type { NoteRow } from "#engine/notes";
+import type { LivePicture } from "../desk/deskTypes.ts";
 import type { NoteInk } from "./NoteCell.tsx";
 import { figureOf, inkShare, isDead, isWolf, noteChanges, noteKey } from "./noteInk.ts";
 import { noteWords, rangeOf, spokenNote } from "./noteWords.ts";
@@ -17,6 +18,7 @@ export function useNotes(
   figure: NoteFigure,
   lanePx: number,
   middle: number,
+  modes: VoiceView["modes"] | LivePicture["modes"],
 ): ReadonlyMap<string, NoteInk> {
   const kept = useRef(new Map<string, NoteInk>());
   return useMemo(() => {
@@ -36,14 +38,14 @@ export function useNotes(
         dead: isDead(row),
         over: (figure === "wolf" && isWolf(row)) || (figure === "dead" && isDead(row)),
         tapers: figure === "decay",
-        label: spokenNote(noteWords(row, rangeOf(view, row, before !== null), view.modes), figure),
+        label: spokenNote(noteWords(row, rangeOf(view, row, before !== null), modes), figure),
       };
       const old = kept.current.get(noteKey(row));
       made.set(noteKey(row), old !== undefined && sameInk(old, note) ? old : note);
     }
     kept.current = made;
     return made;
-  }, [view, rows, before, figure, lanePx, middle]);
+  }, [view, rows, before, figure, lanePx, middle, modes]);
 }
 
 function sameInk(a: NoteInk, b: NoteInk): boolean {
