@@ -198,3 +198,8 @@ function fits(shape: Shape, value: unknown): boolean {
       return shape.forms.some((form) => fits(form, value));
   }
 }
+
+/** Whether a value of the shape fits on one line. */
+export function startsPlain(shape: Shape): boolean {
+  return !["group", "choice", "list", "forms"].includes(shape.is);
+}
