@@ -51,32 +51,32 @@ describe("the change between two documents", () => {
   const between = (after: string) => changeBetween(opened(open(text)), opened(open(after)));
 
   it("is empty where nothing differs, or the name alone", () => {
-    expect(between(text)).toEqual([]);
+    expect(between(text)).toEqual({ change: [], doubts: [] });
     expect(
       between(
         edited((d) => {
           d.name = "another";
         }),
       ),
-    ).toEqual([]);
+    ).toEqual({ change: [], doubts: [] });
   });
 
   it("is the factor on the width of a brace", () => {
     const after = edited((d) => {
       d.top.braces[2]!["width"] = "7.7 mm";
     });
-    const change = between(after);
+    const change = between(after)!.change;
     expect(change).toHaveLength(1);
     expect(change).toMatchObject([{ parameter: "top.braces[2].width" }]);
     expect((change as { factor: number }[])[0]!.factor).toBeCloseTo(1.1, 9);
   });
 
   it("is the move of a brace laid elsewhere", () => {
-    const change = between(
+    const { change } = between(
       edited((d) => {
         d.top.braces[2]!["from"] = ["252 mm", "40 mm"];
       }),
-    );
+    )!;
     expect(change).toMatchObject([{ brace: "top.braces[2]" }]);
     const [x, y] = (change as unknown as { from: number[] }[])[0]!.from;
     expect([x, y]).toEqual([expect.closeTo(0.252, 9), expect.closeTo(0.04, 9)]);
@@ -89,10 +89,13 @@ describe("the change between two documents", () => {
     expect(between(after)).toBeNull();
   });
 
-  it("is none where a brace's height changes and its tips do not", () => {
-    const after = edited((d) => {
-      d.top.braces[2]!["height"] = "6.9 mm";
-    });
-    expect(between(after)).toBeNull();
+  it("goes by the height of a brace whose tips stay, and says so", () => {
+    const found = between(
+      edited((d) => {
+        d.top.braces[2]!["height"] = "6.97 mm";
+      }),
+    );
+    expect(found?.change).toEqual([{ parameter: "top.braces[2].height", factor: expect.closeTo(0.85, 9) }]);
+    expect(found?.doubts).toEqual([expect.stringContaining("without its ends")]);
   });
 });

@@ -14,25 +14,37 @@ import type { OpenedText } from "./openText.ts";
  */
 const sameRatio = 0.01;
 
+/** What leads from one instrument to another, and what of it is only nearly so, in words. */
+export interface Between {
+  readonly change: LiveChange;
+  readonly doubts: readonly string[];
+}
+
 /**
  * The factors that turn one instrument into another, where values that a hand moves live are all that differs between their
  * documents, or the move of the one brace that lies elsewhere; null: something else differs, too. Empty: nothing that is computed with.
  */
-export function changeBetween(before: OpenedText, after: OpenedText): LiveChange | null {
+export function changeBetween(before: OpenedText, after: OpenedText): Between | null {
   const places = differences(JSON.parse(before.text), JSON.parse(after.text), "").filter(
     (path) => path !== "name",
   );
   const change: LiveFactor[] = [];
+  const doubts: string[] = [];
   for (const { id } of liveParameters(before.build)) {
     if (!places.some((path) => isIn(path, id))) continue;
-    const factor = factorBetween(valuesAt(before.build, id), valuesAt(after.build, id));
+    const [was, is] = [valuesAt(before.build, id), valuesAt(after.build, id)];
+    const factor = factorBetween(was, is);
     if (factor === null) return null;
     change.push({ parameter: id, factor });
+    if (!was.every((value, k) => Math.abs(is[k]! / (value * factor) - 1) < sameRatio))
+      doubts.push(
+        `${id} was changed without its ends: the hand's model has them in proportion until the full voice is there`,
+      );
   }
   const left = places.filter((path) => !change.some(({ parameter }) => isIn(path, parameter)));
-  if (left.length === 0) return change;
+  if (left.length === 0) return { change, doubts };
   const move = change.length === 0 ? braceMove(after, left) : null;
-  return move === null ? null : [move];
+  return move === null ? null : { change: [move], doubts };
 }
 
 /** The brace whose ends are all that differs, as it lies afterwards; null: it is not. */
@@ -65,7 +77,7 @@ function isTree(value: unknown): value is Readonly<Record<string, unknown>> {
   return typeof value === "object" && value !== null;
 }
 
-/** What goes by one factor at a live place of the document; empty: not known how. */
+/** What goes by one factor in a live edit of a place of the document; empty: not known how. */
 function valuesAt(build: Build, id: string): readonly number[] {
   const brace = /^(top|back)\.braces\[\d+\]/.exec(id);
   if (brace !== null) {
@@ -85,10 +97,9 @@ function valuesAt(build: Build, id: string): readonly number[] {
   return [];
 }
 
-/** The one factor between the lists; null: there is none. */
+/** The factor on the greatest of the values; null: there is none, or not as many. */
 function factorBetween(before: readonly number[], after: readonly number[]): number | null {
   if (before.length === 0 || before.length !== after.length) return null;
-  const factor = after[0]! / before[0]!;
-  const one = before.every((value, k) => Math.abs(after[k]! / (value * factor) - 1) < sameRatio);
-  return Number.isFinite(factor) && factor > 0 && one ? factor : null;
+  const factor = Math.max(...after) / Math.max(...before);
+  return Number.isFinite(factor) && factor > 0 ? factor : null;
 }

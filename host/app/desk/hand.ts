@@ -1,6 +1,7 @@
 import type { NoteTones } from "#engine/notes";
 import type { LiveChange, RenderedPiece } from "#engine/pipeline";
 import { carriedChange, followable, valuesOf } from "./carriedChange.ts";
+import type { Between } from "./changeBetween.ts";
 import type { DeskStore, Lever, NoteAsked, PieceAsked } from "./deskTypes.ts";
 import type { HandDuties } from "./handDuties.ts";
 import { latestOnly } from "./latestOnly.ts";
@@ -20,7 +21,7 @@ export interface HandNeeds {
   ): Promise<Settled<true>>;
   callOffBasis(): void;
   /** What turns one text's instrument into another's, if live values are all that differs; null: more does. */
-  between(from: string, to: string): Promise<LiveChange | null>;
+  between(from: string, to: string): Promise<Between | null>;
 }
 
 export interface Hand {
@@ -46,11 +47,15 @@ interface Holder {
   readonly only: readonly string[] | null;
   /** null: not ready. */
   movable: readonly string[] | null;
-  /** From its text to the one in hand; null: it cannot follow that. */
-  base: LiveChange | null;
+  /** From its own text to others that were in hand since; null: it cannot follow that one. */
+  readonly bases: Map<string, Between | null>;
 }
 
+const still: Between = { change: [], doubts: [] };
+
 interface Move {
+  /** The document in hand when it was made. */
+  readonly text: string | null;
   readonly change: LiveChange;
   readonly settle: boolean;
 }
@@ -66,14 +71,27 @@ export function makeHand({ hire, store, basis, callOffBasis, between }: HandNeed
   let shown: LiveChange | null = null;
   /** Moved when there was no model for it yet. */
   let pending: Move | null = null;
+  /** Who is asked now, and who answered last: what is shown sounds there. */
+  let answering: Holder | null = null;
+  let answered: Holder | null = null;
 
   const end = (gone: (holder: Holder) => boolean): void => {
     for (const holder of holders) if (gone(holder)) holder.line.close();
     holders = holders.filter((holder) => !gone(holder));
   };
-  const tellReady = (): void => {
-    const able = holders.filter(({ movable, base }) => movable !== null && base !== null);
-    store.set({ movable: [...new Set(able.flatMap(({ movable }) => movable ?? []))] });
+  const able = (text: string | null): readonly Holder[] =>
+    text === null ? [] : holders.filter(({ movable, bases }) => movable !== null && bases.get(text));
+  const tellMovable = (): void => {
+    const now = able(store.get().text);
+    store.set({ movable: [...new Set(now.flatMap(({ movable }) => movable ?? []))] });
+  };
+  /** Models that cannot follow the document in hand are of no more use, once they have answered. */
+  const sweep = (): void => {
+    const { text, hand } = store.get();
+    if (text !== null)
+      end((one) => one.movable !== null && one !== answering && one.bases.get(text) === null);
+    tellMovable();
+    if (hand.status === "ready" && able(text).length === 0) store.set({ hand: noStage });
   };
 
   const prepare = async (text: string, only: readonly string[] | null): Promise<void> => {
@@ -84,23 +102,25 @@ export function makeHand({ hire, store, basis, callOffBasis, between }: HandNeed
         ? parts === null && (only === null || movable !== null)
         : only.every((path) => parts.includes(path)));
     if (holders.some(covered)) return;
-    const holder: Holder = { line: hire(), text, only, movable: null, base: [] };
+    const holder: Holder = { line: hire(), text, only, movable: null, bases: new Map([[text, still]]) };
     holders = [...holders, holder];
     const heed = (from: number, to: number) => (fraction: number, words: string) => {
       const { text: current, hand } = store.get();
       if (current === text && holders.includes(holder) && hand.status !== "ready")
         store.set({ hand: working(hand, from + (to - from) * fraction, words) });
     };
-    store.set({ hand: waiting(store.get().hand) });
+    if (able(text).length === 0) store.set({ hand: waiting(store.get().hand) });
     const { port1, port2 } = new MessageChannel();
-    const made = holder.line.ask("prepare", { port: port2, only }, { transfer: [port2], told: heed(0.1, 1) });
+    const made = settledOutcome(
+      holder.line.ask("prepare", { port: port2, only }, { transfer: [port2], told: heed(0.1, 1) }).answer,
+    );
     const sent = await basis(text, port1, heed(0, 0.1));
     if (!sent.ok) {
       end((one) => one === holder);
       fell(sent);
       return;
     }
-    const outcome = await settledOutcome(made.answer);
+    const outcome = await made;
     if (!holders.includes(holder)) return;
     if (!outcome.ok) {
       end((one) => one === holder);
@@ -111,8 +131,12 @@ export function makeHand({ hire, store, basis, callOffBasis, between }: HandNeed
     // the newest model that moves everything makes all the others needless
     if (only === null) end((one) => one !== holder && one.movable !== null);
     else void prepare(text, null);
+    if (store.get().text !== text) {
+      sweep();
+      return;
+    }
     store.set({ hand: ready(true) });
-    tellReady();
+    tellMovable();
     if (pending !== null) {
       const move = pending;
       pending = null;
@@ -127,41 +151,41 @@ export function makeHand({ hire, store, basis, callOffBasis, between }: HandNeed
     });
   };
 
-  /** Who answered last: what is shown sounds there. */
-  let answered: Holder | null = null;
   const sounder = (): Holder | null =>
     shown === null || answered === null || !holders.includes(answered) ? null : answered;
-  const holderFor = (change: LiveChange): Holder | null => {
-    const able = holders.filter(
-      ({ movable, base }) =>
-        movable !== null && base !== null && followable(movable, carriedChange(base, change)),
-    );
-    const { text } = store.get();
-    return able.find((one) => one.text === text) ?? able[0] ?? null;
+  const carriedBy = ({ bases }: Holder, { text, change }: Move): LiveChange =>
+    carriedChange((text === null ? undefined : bases.get(text))?.change ?? [], change);
+  const holderFor = (move: Move): Holder | null => {
+    const fit = able(move.text).filter((one) => followable(one.movable ?? [], carriedBy(one, move)));
+    return fit.find(({ text }) => text === move.text) ?? fit[0] ?? null;
   };
   /** A small model for what the hand has taken hold of, unless one is ready or on its way. */
   const readyFor = (paths: readonly string[]): void => {
     const { text, voice } = store.get();
-    if (text === null || !voice.fresh) return;
-    void prepare(text, paths);
+    if (text !== null && voice.fresh) void prepare(text, paths);
   };
 
   const editor = latestOnly<Move>(async (move) => {
-    const { change, settle } = move;
-    const holder = holderFor(change);
+    const holder = holderFor(move);
     if (holder === null) {
+      if (move.text !== store.get().text) return;
       pending = move;
-      readyFor(valuesOf(change));
+      readyFor(valuesOf(move.change));
       return;
     }
-    const carried = carriedChange(holder.base ?? [], change);
-    const outcome = await settledOutcome(holder.line.ask(settle ? "settle" : "edit", carried).answer);
+    answering = holder;
+    const kind = move.settle ? "settle" : "edit";
+    const outcome = await settledOutcome(holder.line.ask(kind, carriedBy(holder, move)).answer);
+    answering = null;
     if (outcome.ok) answered = holder;
-    if (shown === null) return;
-    const { live, hand } = store.get();
-    if (outcome.ok) store.set({ live: { ...outcome.value, change } });
-    else if (live !== null) store.set({ live: { ...live, needsFullSolve: [outcome.detail] } });
-    else store.set({ hand: ended(hand, "failed", outcome.detail) });
+    const { live } = store.get();
+    if (shown !== null && outcome.ok) {
+      const doubts = (move.text === null ? undefined : holder.bases.get(move.text))?.doubts ?? [];
+      const needsFullSolve = [...outcome.value.needsFullSolve, ...doubts];
+      store.set({ live: { ...outcome.value, change: move.change, needsFullSolve } });
+    } else if (shown !== null && !outcome.ok && live !== null && holders.includes(holder))
+      store.set({ live: { ...live, needsFullSolve: [outcome.detail] } });
+    sweep();
   });
   const nothingShown = (): void => {
     shown = null;
@@ -171,8 +195,8 @@ export function makeHand({ hire, store, basis, callOffBasis, between }: HandNeed
   };
   const best = (): Holder | null => {
     const { text } = store.get();
-    const able = holders.filter((one) => one.movable !== null && one.text === text);
-    return able.find(({ only }) => only === null) ?? able[0] ?? null;
+    const own = holders.filter((one) => one.movable !== null && one.text === text);
+    return own.find(({ only }) => only === null) ?? own[0] ?? null;
   };
 
   return {
@@ -181,35 +205,32 @@ export function makeHand({ hire, store, basis, callOffBasis, between }: HandNeed
       if (computed) void prepare(text, null);
     },
     textChanged: (text) => {
-      end((one) => one.text !== text && one.movable === null);
+      const making = (one: Holder): boolean => one.text !== text && one.movable === null;
+      if (holders.some(making)) callOffBasis();
+      end(making);
       for (const holder of holders) {
-        holder.base = holder.text === text ? [] : null;
-        if (holder.base === null)
-          void between(holder.text, text).then((change) => {
-            if (store.get().text !== text || !holders.includes(holder)) return;
-            holder.base = change;
-            if (change === null) end((one) => one === holder);
-            tellReady();
-          });
+        if (holder.bases.has(text)) continue;
+        void between(holder.text, text).then((base) => {
+          holder.bases.set(text, base);
+          if (store.get().text === text) sweep();
+        });
       }
       store.set({ hand: stale(store.get().hand) });
-      tellReady();
+      tellMovable();
     },
     hold: (path) => {
-      const isBrace = /\.braces\[\d+\]$/.test(path);
-      const values = isBrace ? [`${path}.height`, `${path}.width`] : [path];
-      const holder = holderFor(values.map((parameter) => ({ parameter, factor: 1 })));
-      if (holder === null) readyFor(values);
-      else if (isBrace) void settled(holder.line.ask("hold", path).answer);
+      const values = /\.braces\[\d+\]$/.test(path) ? [`${path}.height`, `${path}.width`] : [path];
+      const change = values.map((parameter) => ({ parameter, factor: 1 }));
+      if (holderFor({ text: store.get().text, change, settle: false }) === null) readyFor(values);
     },
     drag: (change) => {
       holding = true;
       shown = change;
-      editor.give({ change, settle: false });
+      editor.give({ text: store.get().text, change, settle: false });
     },
     release: () => {
       holding = false;
-      if (shown !== null) editor.give({ change: shown, settle: true });
+      if (shown !== null) editor.give({ text: store.get().text, change: shown, settle: true });
     },
     letBe: () => {
       holding = false;

@@ -78,15 +78,6 @@ export function handDuties() {
       const once = [...new Set(braces)].filter((path) => braces.indexOf(path) === braces.lastIndexOf(path));
       return done({ movable: [...live.value.model.limits.map(({ id }) => id), ...once] });
     },
-    /** A hand takes hold of a brace to lay it elsewhere. */
-    hold: (brace: string, watch: Watch): Outcome<true> => {
-      if (whole === null) return failed("no-model", "the hand's model is not made");
-      if (held?.brace === brace) return done(true);
-      const made = holdBrace(whole.live, brace, context(watch, "the brace in hand"));
-      if (!made.ok) return made;
-      held = { brace, live: made.value };
-      return done(true);
-    },
     edit: (change: LiveChange): Outcome<LivePicture> => {
       const ctx = context();
       const model = modelFor(change, ctx);

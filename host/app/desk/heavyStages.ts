@@ -38,6 +38,9 @@ export function heavyStages(
   /** Counts what was begun or called off, so that what comes late knows it. */
   const turns: Record<HeavyStage, number> = { voice: 0, load: 0, beside: 0 };
 
+  /** Told when another takes the place of a basis that waits. */
+  let overtaken = (): void => {};
+
   const show = (stage: HeavyStage, next: (was: Stage<never>) => Stage<unknown>): void => {
     store.set({ [stage]: next(store.get()[stage] as Stage<never>) });
   };
@@ -91,13 +94,18 @@ export function heavyStages(
     },
     basis: (text, port, told) =>
       new Promise((settle) => {
+        overtaken();
+        overtaken = () => settle({ ok: false, reason: "cancelled", detail: "another is wanted first" });
         slots.want("basis", async () => {
+          overtaken = () => {};
           const asked = line().ask("basis", { text, port }, { transfer: [port], told });
           settle(await settledOutcome(run("basis", asked)));
         });
       }),
     callOffBasis: () => {
       slots.forget("basis");
+      overtaken();
+      overtaken = () => {};
       running.get("basis")?.callOff();
     },
     voiceOf: async (text) => {

@@ -3,7 +3,6 @@ import { done, type Outcome } from "#engine/numerics";
 import {
   type InstrumentSketch,
   instrumentSketch,
-  type LiveChange,
   type NeckReport,
   neckReport,
   type SetupReport,
@@ -16,7 +15,7 @@ import {
   stringsReport,
 } from "#engine/pipeline";
 import type { RefusedPlace } from "#host/api";
-import { changeBetween } from "./changeBetween.ts";
+import { type Between, changeBetween } from "./changeBetween.ts";
 import type { CheckAnswer } from "./deskTypes.ts";
 import { type OpenedText, textOpener } from "./openText.ts";
 import { soundDuties } from "./soundDuties.ts";
@@ -52,7 +51,7 @@ export function lightDuties() {
     neck: (text: string): Outcome<NeckReport> =>
       of(text, ({ build, geometry, strings }) => neckReport(build, geometry, strings)),
     /** What turns the instrument of one text into that of another, if live values are all that differs; null: more does, or one may not be so. */
-    between: ({ from, to }: { readonly from: string; readonly to: string }): LiveChange | null => {
+    between: ({ from, to }: { readonly from: string; readonly to: string }): Between | null => {
       const [before, after] = [open(from), open(to)];
       return before.ok && after.ok ? changeBetween(before.value, after.value) : null;
     },
