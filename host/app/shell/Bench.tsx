@@ -1,6 +1,7 @@
 import { useState } from "react";
 import { Conflict } from "./Conflict.tsx";
 import { Corner } from "./Corner.tsx";
+import { Announcer, Notices } from "./Notices.tsx";
 import { usePlace } from "./place.ts";
 import { Rail } from "./Rail.tsx";
 import { Side } from "./Side.tsx";
@@ -18,11 +19,13 @@ export function Bench() {
         Skip to the drawing
       </a>
       <TopLine alone={alone} onAlone={() => setAlone(!alone)} />
+      <Notices />
       <Rail />
       <StagePage key={stage.id} stage={stage} />
       {alone ? null : <Side stage={stage} />}
       <Corner stage={stage} />
       <Conflict />
+      <Announcer />
     </div>
   );
 }

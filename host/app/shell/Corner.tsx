@@ -1,9 +1,10 @@
+import { useShallow } from "zustand/react/shallow";
 import { useBench } from "../bench/index.ts";
 import { useDesk } from "../desk/useDesk.ts";
 import { TitleBlock, VerdictMark } from "../kit/index.ts";
 import { sayWhen } from "./say.ts";
 import { type StageEntry, stages } from "./stages.ts";
-import { worstLevel } from "./stageVerdicts.ts";
+import { overallStanding } from "./stageVerdicts.ts";
 
 const judgement = {
   stop: "do not cut yet",
@@ -18,7 +19,7 @@ export function Corner({ stage }: { readonly stage: StageEntry }) {
   const id = useBench((bench) => bench.open?.id);
   const changed = useBench((bench) => bench.list?.find((card) => card.id === id)?.changed ?? null);
   const hand = useBench((bench) => bench.open?.document["hand"] ?? "right");
-  const level = useDesk(worstLevel);
+  const { level, all } = useDesk(useShallow(overallStanding));
   return (
     <footer className="corner">
       <TitleBlock
@@ -37,7 +38,10 @@ export function Corner({ stage }: { readonly stage: StageEntry }) {
                 "nothing judged yet"
               ) : (
                 <>
-                  <VerdictMark level={level} /> <span className="judgement">{judgement[level]}</span>
+                  <VerdictMark level={level} />{" "}
+                  <span className="judgement">
+                    {all || level === "stop" ? judgement[level] : "as far as it is computed"}
+                  </span>
                 </>
               ),
           },

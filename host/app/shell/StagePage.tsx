@@ -18,6 +18,8 @@ export function StagePage({ stage }: { readonly stage: StageEntry }) {
   useEffect(() => {
     if (voiced && (stage.id === "bracing" || stage.id === "voice")) deskDeeds.want("load");
   }, [stage, voiced]);
+  // a drawing takes the room of the words
+  const drawn = ["plan", "side", "section"].includes(view.id);
   return (
     <main id="work" className="work" tabIndex={-1}>
       <div className="work-head">
@@ -30,7 +32,7 @@ export function StagePage({ stage }: { readonly stage: StageEntry }) {
             onChange={(id) => goTo({ view: id })}
           />
         )}
-        <p className="task">{stage.task}</p>
+        {drawn ? null : <p className="task">{stage.task}</p>}
       </div>
       {stagePicture(stage, view.id)}
     </main>

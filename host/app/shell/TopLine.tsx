@@ -1,8 +1,10 @@
-import { useState } from "react";
+import { lazy, Suspense, useState } from "react";
 import { benchDeeds, useBench } from "../bench/index.ts";
 import { Button, IconButton, Menu, Segments } from "../kit/index.ts";
-import { type Paper, PaperDialog, papers } from "./papers/PaperDialog.tsx";
+import { type Paper, papers } from "./papers/papers.ts";
 import { goTo } from "./place.ts";
+
+const PaperDialog = lazy(() => import("./papers/PaperDialog.tsx").then((m) => ({ default: m.PaperDialog })));
 
 /** Above the sheet: what can be done with the whole instrument. */
 export function TopLine({ alone, onAlone }: { readonly alone: boolean; readonly onAlone: () => void }) {
@@ -33,7 +35,11 @@ export function TopLine({ alone, onAlone }: { readonly alone: boolean; readonly 
           onPress={onAlone}
         />
       </div>
-      <PaperDialog paper={paper} onClose={() => setPaper(null)} />
+      {paper === null ? null : (
+        <Suspense>
+          <PaperDialog paper={paper} onClose={() => setPaper(null)} />
+        </Suspense>
+      )}
     </header>
   );
 }

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import type { Verdict } from "#engine/verdicts";
 import type { Stage } from "../desk/deskTypes.ts";
 import { stageOf } from "./stages.ts";
-import { allVerdicts, standingOf, verdictsOf, worstLevel } from "./stageVerdicts.ts";
+import { allVerdicts, overallStanding, standingOf, verdictsOf } from "./stageVerdicts.ts";
 
 type Computed = Parameters<typeof standingOf>[1];
 
@@ -29,7 +29,7 @@ function judged(fresh: boolean, ...verdicts: readonly Verdict[]): Stage<never> {
 describe("how a stage stands", () => {
   it("knows nothing before anything is computed, and says so", () => {
     expect(standingOf(stageOf("voice"), nothing)).toEqual({ level: null, words: "not computed" });
-    expect(worstLevel(nothing)).toBeNull();
+    expect(overallStanding(nothing).level).toBeNull();
   });
 
   it("bears the gravest of its own verdicts, not of another stage's", () => {
@@ -38,8 +38,22 @@ describe("how a stage stands", () => {
       voice: judged(true, verdict("wolf-risk", "watch"), verdict("bridge-rotation", "stop")),
     };
     expect(standingOf(stageOf("voice"), desk)).toEqual({ level: "watch", words: "" });
-    expect(worstLevel(desk)).toBe("stop");
+    expect(overallStanding(desk)).toEqual({ level: "stop", all: false });
     expect(verdictsOf(stageOf("load"), desk).map(({ verdict: { id } }) => id)).toEqual(["bridge-rotation"]);
+  });
+
+  it("is not good before everything of it is known", () => {
+    const strings = judged(true, verdict("slack", "good"));
+    expect(standingOf(stageOf("strings"), { ...nothing, strings })).toEqual({
+      level: null,
+      words: "not computed",
+    });
+    const slots = judged(true);
+    expect(standingOf(stageOf("strings"), { ...nothing, strings, slots })).toEqual({
+      level: "good",
+      words: "",
+    });
+    expect(overallStanding({ ...nothing, strings, slots }).all).toBe(false);
   });
 
   it("takes a fresh verdict before a stale one of the same id", () => {

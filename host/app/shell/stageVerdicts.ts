@@ -63,8 +63,9 @@ export function standingOf(stage: StageEntry, desk: Computed): StageStanding {
   return { level: known ? level : null, words: said };
 }
 
-/** The gravest of all that is known; null: nothing is. */
-export function worstLevel(desk: Computed): Level | null {
-  const levels = new Set(allVerdicts(desk).map(({ verdict }) => verdict.level));
-  return gravestFirst.find((level) => levels.has(level)) ?? null;
+/** The gravest of all that is known, and whether that is all there is to know; null: nothing is judged. */
+export function overallStanding(desk: Computed): { readonly level: Level | null; readonly all: boolean } {
+  const held = allVerdicts(desk);
+  const level = gravestFirst.find((l) => held.some(({ verdict }) => verdict.level === l)) ?? null;
+  return { level, all: judging(desk).every(({ fresh }) => fresh) };
 }
