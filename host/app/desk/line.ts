@@ -24,6 +24,8 @@ export interface AskOptions {
 /** A worker that answers questions. */
 export interface Line<D extends Duties> {
   ask<K extends DutyKind<D>>(kind: K, input: DutyInput<D, K>, options?: AskOptions): Asked<DutyAnswer<D, K>>;
+  /** Whether the worker is no more: it was dismissed, it broke down, or its file could not be had. */
+  readonly ended: boolean;
   /** Ends the worker; what it had not answered rejects. */
   close(): void;
 }
@@ -78,6 +80,9 @@ export function line<D extends Duties>(worker: DeskWorker, sharing: boolean): Li
           post({ callOff: ask });
         },
       };
+    },
+    get ended() {
+      return closed !== null;
     },
     close: () => {
       worker.terminate();

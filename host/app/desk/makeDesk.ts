@@ -9,6 +9,7 @@ import type { Line } from "./line.ts";
 import { newestWaits } from "./newestWaits.ts";
 import { settled, settledOutcome } from "./settled.ts";
 import { noStage, outcomeTold, stale, working } from "./stage.ts";
+import type { Duties } from "./wire.ts";
 
 /** Whom the desk can hire. */
 export interface Hires {
@@ -24,8 +25,8 @@ const ownStages = [...lightStages, "voice", "load"] as const;
 
 /** The desk: keeps its stages fresh for the document in hand, with workers that it hires when they are first needed. */
 export function makeDesk(hires: Hires, store: DeskStore): DeskDeeds {
-  const light = once(hires.light);
-  const heavy = once(hires.heavy);
+  const light = standing(hires.light);
+  const heavy = standing(hires.heavy);
   const wanted = new Set<"voice" | "load">();
   let besideText: string | null = null;
 
@@ -153,12 +154,12 @@ export function makeDesk(hires: Hires, store: DeskStore): DeskDeeds {
   };
 }
 
-/** What is made when it is first needed. */
-function once<T>(make: () => T): () => T {
-  let made: T | null = null;
+/** A worker hired when it is first needed, and another when it has broken down. */
+function standing<D extends Duties>(hire: () => Line<D>): () => Line<D> {
+  let hired: Line<D> | null = null;
   return () => {
-    made ??= make();
-    return made;
+    if (hired === null || hired.ended) hired = hire();
+    return hired;
   };
 }
 
