@@ -179,7 +179,7 @@ export interface DeskDeeds {
   compare(text: string | null): void;
   /** The voice of any text, from the cache where it is known; null: the document may not be so, or it failed. */
   voiceOf(text: string): Promise<VoicePicture | null>;
-  /** What would change it: steps of every value the hand's model moves, strongest first. Empty: the model is not ready. */
+  /** What would change it: steps of every value the hand's model moves, strongest first. Has the model made if it is not; empty: there is no fresh voice, or it was cancelled. */
   levers(told?: (fraction: number) => void): Promise<readonly Lever[]>;
   /** One note as damped tones; null: that voice is not there, or the note is not foreseen. */
   tonesOf(asked: NoteAsked): Promise<NoteTones | null>;

@@ -49,6 +49,13 @@ interface Holder {
   movable: readonly string[] | null;
   /** From its own text to others that were in hand since; null: it cannot follow that one. */
   readonly bases: Map<string, Between | null>;
+  /** Ends when it is ready, or will not be. */
+  readonly made: Promise<void>;
+}
+
+interface LeverRun {
+  readonly found: Promise<readonly Lever[]>;
+  readonly listeners: ((fraction: number) => void)[];
 }
 
 const still: Between = { change: [], doubts: [] };
@@ -94,16 +101,27 @@ export function makeHand({ hire, store, basis, callOffBasis, between }: HandNeed
     if (hand.status === "ready" && able(text).length === 0) store.set({ hand: noStage });
   };
 
-  const prepare = async (text: string, only: readonly string[] | null): Promise<void> => {
+  /** Ends when the model is ready, or will not be. */
+  const prepare = (text: string, only: readonly string[] | null): Promise<void> => {
     // a model of everything is long in the making: until it is ready, a small one is made beside it
-    const covered = ({ text: of, only: parts, movable }: Holder): boolean =>
+    const covers = ({ text: of, only: parts, movable }: Holder): boolean =>
       of === text &&
       (only === null || parts === null
         ? parts === null && (only === null || movable !== null)
         : only.every((path) => parts.includes(path)));
-    if (holders.some(covered)) return;
-    const holder: Holder = { line: hire(), text, only, movable: null, bases: new Map([[text, still]]) };
+    const known = holders.find(covers);
+    if (known !== undefined) return known.made;
+    let settle = (): void => {};
+    const made = new Promise<void>((done) => {
+      settle = done;
+    });
+    const holder: Holder = { line: hire(), text, only, movable: null, bases: new Map([[text, still]]), made };
     holders = [...holders, holder];
+    void make(holder).finally(settle);
+    return made;
+  };
+  const make = async (holder: Holder): Promise<void> => {
+    const { text, only } = holder;
     const heed = (from: number, to: number) => (fraction: number, words: string) => {
       const { text: current, hand } = store.get();
       if (current === text && holders.includes(holder) && hand.status !== "ready")
@@ -199,6 +217,24 @@ export function makeHand({ hire, store, basis, callOffBasis, between }: HandNeed
     return own.find(({ only }) => only === null) ?? own[0] ?? null;
   };
 
+  /** Tried once for a model, whoever asks. */
+  const leverRuns = new WeakMap<Holder, LeverRun>();
+  const leversOf = (holder: Holder, told: (fraction: number) => void): Promise<readonly Lever[]> => {
+    const known = leverRuns.get(holder);
+    if (known !== undefined) {
+      known.listeners.push(told);
+      return known.found;
+    }
+    const listeners = [told];
+    const tellAll = (fraction: number): void => {
+      for (const tell of listeners) tell(fraction);
+    };
+    const asked = settled(holder.line.ask("levers", null, { told: tellAll }).answer);
+    const found = asked.then((answer) => (answer.ok ? answer.value : []));
+    leverRuns.set(holder, { found, listeners });
+    return found;
+  };
+
   return {
     voiceReady: (text, computed) => {
       if (!holding) nothingShown();
@@ -236,11 +272,12 @@ export function makeHand({ hire, store, basis, callOffBasis, between }: HandNeed
       holding = false;
       nothingShown();
     },
-    levers: async (told) => {
+    levers: async (told = () => {}) => {
+      const { text, voice } = store.get();
+      if (text === null || !voice.fresh) return [];
+      if (best() === null) await prepare(text, null);
       const holder = best();
-      if (holder === null) return [];
-      const found = await settled(holder.line.ask("levers", null, told === undefined ? {} : { told }).answer);
-      return found.ok ? found.value : [];
+      return holder === null ? [] : leversOf(holder, told);
     },
     tones: async (asked) => (await sounder()?.line.ask("tones", asked).answer) ?? null,
     sound: async (asked) => (await sounder()?.line.ask("sound", asked).answer) ?? null,
