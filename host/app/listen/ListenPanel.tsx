@@ -1,5 +1,4 @@
 import "./listen.css";
-import { useEffect } from "react";
 import type { PieceKind } from "#engine/pipeline";
 import { useBench } from "../bench/index.ts";
 import { deskDeeds } from "../desk/deskDeeds.ts";
@@ -28,7 +27,6 @@ export function ListenPanel() {
   const live = useDesk((desk) => desk.live !== null);
   const otherReady = useDesk((desk) => desk.beside.value !== null);
   const chosen = useBeside((own) => own.choice);
-  useForgetting(live);
   const names: Record<Side, string> = {
     a: name,
     b: beside === "live" ? "the edit under the hand" : (chosen?.name ?? "the other"),
@@ -88,17 +86,6 @@ export function ListenPanel() {
       </div>
     </Sheet>
   );
-}
-
-/** What was rendered of a document that is no longer in hand, or of an edit that is settled, is not kept. */
-function useForgetting(live: boolean): void {
-  const text = useDesk((desk) => desk.text);
-  useEffect(() => () => listenDeeds.forget(), [text]);
-  const beside = useListening((listening) => listening.beside);
-  const chosen = useBeside((own) => own.choice !== null);
-  useEffect(() => {
-    if (beside === "live" && !live) listenDeeds.setBeside(chosen ? "beside" : null);
-  }, [beside, live, chosen]);
 }
 
 function VoiceFirst() {

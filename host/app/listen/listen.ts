@@ -1,5 +1,6 @@
 import { create } from "zustand";
 import { deskDeeds } from "../desk/deskDeeds.ts";
+import { useDesk } from "../desk/useDesk.ts";
 import type { ListenDeeds, Listening } from "./listenTypes.ts";
 import { makeListening, silence } from "./makeListening.ts";
 import { webLoudspeaker } from "./webLoudspeaker.ts";
@@ -12,4 +13,11 @@ export const listenDeeds: ListenDeeds = makeListening({
   loudspeaker: () => webLoudspeaker(),
   get: useListening.getState,
   set: (change) => useListening.setState(change),
+});
+
+// What was rendered is of the document that was in hand; an edit that is settled is not there to be heard.
+useDesk.subscribe((now, before) => {
+  if (now.text !== before.text) listenDeeds.forget();
+  if (now.live === null && before.live !== null && useListening.getState().beside === "live")
+    listenDeeds.setBeside(null);
 });
