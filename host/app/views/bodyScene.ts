@@ -138,7 +138,6 @@ export function bodyScene(
       const [ink, paper] = [colour("ink"), colour("paper")];
       renderer.setClearColor(paper, 1);
       set("ink", ink);
-      set("night", ink.r > paper.r ? 1 : 0);
       for (const side of ["out", "in"])
         set(
           `${side}Tints`,
@@ -196,7 +195,6 @@ function build(part: SolidPart): Built {
       outTints: four(),
       inTints: four(),
       tinted: { value: part.kind === "top" || part.kind === "back" ? 1 : 0 },
-      night: { value: 0 },
       dot_: { value: 1 },
     },
   });

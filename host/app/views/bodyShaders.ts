@@ -23,7 +23,7 @@ float beforeCut() { return dot(cut.xyz, placed) - cut.w; }`;
 
 /**
  * Paper, inked: tints in the bands of the printed mode sheets, the line of no motion in ink, and the sides that lie away from the
- * lamp hatched by the pen instead of shaded. At night the pen draws the lit sides.
+ * lamp hatched by the pen instead of shaded.
  */
 export const surfaceShader = /* glsl */ `
 uniform vec3 ink;
@@ -32,7 +32,6 @@ uniform vec3 outTints[4];
 uniform vec3 inTints[4];
 uniform float swing;
 uniform float tinted;
-uniform float night;
 uniform float dot_;
 varying vec3 seen;
 varying float share;
@@ -51,14 +50,13 @@ void main() {
   vec3 normal = normalize(cross(dFdx(seen), dFdy(seen)));
   if (normal.z < 0.0) normal = -normal;
   float lit = dot(normal, normalize(vec3(-0.42, 0.5, 0.75)));
-  float pen = night > 0.5 ? 1.2 - lit : lit;
   vec3 colour = tinted > 0.5 ? tint(share * swing) : base;
-  colour = mix(colour, ink, 0.12 * (1.0 - smoothstep(0.2, 0.95, pen)));
+  colour = mix(colour, ink, 0.12 * (1.0 - smoothstep(0.2, 0.95, lit)));
   vec2 at = gl_FragCoord.xy / dot_;
   float stroke = abs(fract((at.x + at.y) / 8.5) - 0.5);
   float across = abs(fract((at.x - at.y) / 8.5) - 0.5);
-  float hatched = (1.0 - smoothstep(0.05, 0.1, stroke)) * (1.0 - smoothstep(0.5, 0.62, pen));
-  float crossed = (1.0 - smoothstep(0.05, 0.1, across)) * (1.0 - smoothstep(0.12, 0.25, pen));
+  float hatched = (1.0 - smoothstep(0.05, 0.1, stroke)) * (1.0 - smoothstep(0.5, 0.62, lit));
+  float crossed = (1.0 - smoothstep(0.05, 0.1, across)) * (1.0 - smoothstep(0.12, 0.25, lit));
   colour = mix(colour, ink, 0.42 * max(hatched, crossed));
   if (tinted > 0.5) {
     float step_ = fwidth(share);

@@ -9,7 +9,7 @@ type Brace = InstrumentSketch["top"]["braces"][number];
 const spacing = 0.012;
 
 /** Ends are drawn this much short of the plate's edge, m: there the side stands. */
-const withinSides = 0.003;
+const withinSides = 0.006;
 
 /** A brace as what lies on the plate: a bar of its height profile on the plate's inside, square in section. */
 export function bracePart(brace: Brace, mesh: PlateMesh, box: BoxHeights): readonly SolidPart[] {
