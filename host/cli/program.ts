@@ -59,6 +59,7 @@ export async function answerTo(words: readonly string[]): Promise<Answer> {
     )
     .option("--port <n>", "port of the page's address; one that is free if not said")
     .option("--open", "open the page in the browser")
+    .option("--example <name>", "example to lay on a bench that holds nothing yet")
     .exitOverride()
     .action(async (options: ServeOptions) => {
       answer = await (await import("./serve.ts")).serve(options);

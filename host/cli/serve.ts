@@ -3,11 +3,14 @@ import { homedir } from "node:os";
 import { resolve } from "node:path";
 import { storeFolder, tryServer } from "#host/server";
 import { type Answer, refusal } from "./answer.ts";
+import { readyExample } from "./readyExample.ts";
 
 export interface ServeOptions {
   readonly folder?: string;
   readonly port?: string;
   readonly open?: boolean;
+  /** Laid on a bench that holds nothing yet. */
+  readonly example?: string;
 }
 
 /** `fairbout serve`: the bench on this machine's own address, until it is told to end. */
@@ -28,10 +31,10 @@ export async function serve(options: ServeOptions): Promise<Answer> {
     return refusal(folder, [{ path: "", message: started.message }], false);
   }
   const { server } = started;
-  process.stdout.write(
-    `The bench is open at ${server.address}\nInstruments lie in ${folder}\nCtrl+C closes it.\n`,
-  );
-  if (options.open) openInBrowser(server.address);
+  const page =
+    options.example === undefined ? server.address : await readyExample(server.address, options.example);
+  process.stdout.write(`The bench is open at ${page}\nInstruments lie in ${folder}\nCtrl+C closes it.\n`);
+  if (options.open) openInBrowser(page);
   await new Promise<void>((end) => {
     for (const signal of ["SIGINT", "SIGTERM", "SIGHUP"] as const) process.once(signal, () => end());
   });
