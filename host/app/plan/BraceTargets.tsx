@@ -35,12 +35,12 @@ export const BraceTargets = memo(function BraceTargets({
       {braces.map((brace, i) => {
         const handle = handles[i];
         return handle === undefined ? null : (
+          // biome-ignore lint/a11y/useSemanticElements: a path of a drawing cannot be a button element
           <path
             key={brace.path}
             className="brace-target"
             d={pathOn(layout, "plan", barsOf(brace), true)}
             data-handle={handle.id}
-            // biome-ignore lint/a11y/useSemanticElements: a path of a drawing cannot be a button element
             role="button"
             tabIndex={0}
             aria-pressed={brace.path === chosen}

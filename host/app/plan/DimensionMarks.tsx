@@ -12,6 +12,8 @@ interface Dimension {
   /** Which way the dimension line is set off from its ends, and how far, px. */
   readonly away: Point;
   readonly offPx: number;
+  /** Where along the line its words stand. */
+  readonly share: number;
   readonly words: string;
 }
 
@@ -32,7 +34,7 @@ export function DimensionMarks({
     <g className="dimensions">
       {dimensionsOf(drawn, units).map((dimension) => (
         <DimensionMark
-          key={`${dimension.view} ${dimension.words} ${dimension.from[0]}`}
+          key={`${dimension.view} ${dimension.offPx} ${dimension.from[0]} ${dimension.to[0]}`}
           dimension={dimension}
           screen={(at) => toScreen(view, layout.hand, size, onSheet(layout, dimension.view, at))}
         />
@@ -41,58 +43,55 @@ export function DimensionMarks({
   );
 }
 
+/** From the body's edge to the first of the stacked dimensions, and from one to the next, px. */
+const firstPx = 18;
+const nextPx = 20;
+
 function dimensionsOf(drawn: InstrumentSketch, units: Units): readonly Dimension[] {
-  const { sides, length, hole } = drawn;
+  const { sides, length, top } = drawn;
   const say = (value: number): string => shownLength(value, units);
   const widths = widest(drawn.fullOutline, length);
-  const [hx, hy] = centreOf(hole.edge);
+  const treble = Math.min(...drawn.outline.filter((_, i) => i % 2 === 1));
+  const stacked = [...widths.map(([x]) => x), length].sort((p, q) => p - q);
+  const under = -top.meanThickness / 2;
+  const depth = (x: number, deep: number, way: 1 | -1): Dimension => ({
+    view: "side",
+    from: [x, under],
+    to: [x, under - deep],
+    away: [way, 0],
+    offPx: 22,
+    share: 0.5,
+    words: say(deep),
+  });
   return [
-    {
-      view: "plan",
-      from: [0, 0],
-      to: [length, 0],
-      away: [0, -1],
-      offPx: 0,
-      words: `body ${say(length)}`,
-    },
+    ...stacked.map(
+      (x, i): Dimension => ({
+        view: "plan",
+        from: [0, treble],
+        to: [x, treble],
+        away: [0, -1],
+        offPx: firstPx + i * nextPx,
+        share: 0.5,
+        words: say(x),
+      }),
+    ),
     ...widths.map(
-      ([x, right, left, name]): Dimension => ({
+      ([x, right, left]): Dimension => ({
         view: "plan",
         from: [x, right],
         to: [x, left],
         away: [1, 0],
         offPx: 0,
-        words: `${name} ${say(left - right)}, ${say(x)} from the tail`,
+        share: 0.2,
+        words: say(left - right),
       }),
     ),
-    {
-      view: "plan",
-      from: [0, hy],
-      to: [hx, hy],
-      away: [0, 1],
-      offPx: 0,
-      words: `hole ${say(hx)} from the tail, ${say(Math.abs(hy))} ${hy >= 0 ? "bass" : "treble"}`,
-    },
-    {
-      view: "side",
-      from: [0, -0.0015],
-      to: [0, -0.0015 - sides.depthAtTail],
-      away: [-1, 0],
-      offPx: 26,
-      words: `${say(sides.depthAtTail)}`,
-    },
-    {
-      view: "side",
-      from: [length, -0.0015],
-      to: [length, -0.0015 - sides.depthAtNeck],
-      away: [-1, 0],
-      offPx: 26,
-      words: `${say(sides.depthAtNeck)}`,
-    },
+    depth(0, sides.depthAtTail, -1),
+    depth(length, sides.depthAtNeck, 1),
   ];
 }
 
-type Width = readonly [x: number, right: number, left: number, name: string];
+type Width = readonly [x: number, right: number, left: number];
 
 /** Lower bout, waist, upper bout: stations where the whole width is most or least. */
 function widest(outline: Float64Array, length: number): readonly Width[] {
@@ -111,24 +110,15 @@ function widest(outline: Float64Array, length: number): readonly Width[] {
     rows.push({ x, right, left });
   }
   const width = (i: number): number => rows[i]!.left - rows[i]!.right;
-  const names = ["lower bout", "waist", "upper bout"];
   const turns: Width[] = [];
   for (let i = 2; i + 2 < rows.length && turns.length < 3; i++) {
     const most = width(i) >= width(i - 1) && width(i) > width(i + 1);
     const least = width(i) <= width(i - 1) && width(i) < width(i + 1);
     const wanted = turns.length === 1 ? least : most;
     const { x, right, left } = rows[i]!;
-    if (wanted) turns.push([x, right, left, names[turns.length]!]);
+    if (wanted) turns.push([x, right, left]);
   }
   return turns;
-}
-
-function centreOf(edge: Float64Array): Point {
-  const axis = (a: 0 | 1): number => {
-    const values = edge.filter((_, i) => i % 2 === a);
-    return (Math.min(...values) + Math.max(...values)) / 2;
-  };
-  return [axis(0), axis(1)];
 }
 
 function DimensionMark({
@@ -138,14 +128,14 @@ function DimensionMark({
   readonly dimension: Dimension;
   readonly screen: (at: Point) => Place;
 }) {
-  const { from, to, away, offPx, words } = dimension;
+  const { from, to, away, offPx, share, words } = dimension;
   const [a, b, toward] = [screen(from), screen(to), screen([from[0] + away[0], from[1] + away[1]])];
   const long = Math.hypot(toward[0] - a[0], toward[1] - a[1]);
   const shift = [((toward[0] - a[0]) / long) * offPx, ((toward[1] - a[1]) / long) * offPx] as const;
   const [p, q] = [a, b].map(([x, y]): Place => [x + shift[0], y + shift[1]]) as [Place, Place];
   let angle = (Math.atan2(q[1] - p[1], q[0] - p[0]) * 180) / Math.PI;
   if (angle > 90 || angle <= -90) angle += angle > 0 ? -180 : 180;
-  const [x, y] = [(p[0] + q[0]) / 2, (p[1] + q[1]) / 2];
+  const [x, y] = [p[0] + share * (q[0] - p[0]), p[1] + share * (q[1] - p[1])];
   const tick = ([u, v]: Place): string => `M${u - 4} ${v + 4}L${u + 4} ${v - 4}`;
   return (
     <g>

@@ -1,7 +1,7 @@
 import { useState } from "react";
-import { IconButton } from "../kit/index.ts";
+import { Button, IconButton } from "../kit/index.ts";
 import type { Entry, Handle } from "./handle.ts";
-import { enter } from "./planDeeds.ts";
+import { enter, takeOff } from "./planDeeds.ts";
 import { usePlan } from "./planState.ts";
 import type { Place } from "./sheetLayout.ts";
 import type { Size } from "./sheetView.ts";
@@ -21,8 +21,8 @@ export function EntryBox({
   readonly units: Units;
   readonly refusal: string | null;
 }) {
-  const width = 268;
-  const height = 60 + 62 * handle.entries.length;
+  const width = 312;
+  const height = 100 + 80 * Math.ceil(handle.entries.length / 2) + (handle.note === undefined ? 0 : 60);
   const left = at[0] + 24 + width > size.width ? Math.max(8, at[0] - 24 - width) : at[0] + 24;
   const top = Math.max(8, Math.min(at[1] - 40, size.height - height - 8));
   return (
@@ -43,10 +43,17 @@ export function EntryBox({
           onPress={() => usePlan.setState({ entry: null, refusal: null })}
         />
       </div>
-      {handle.entries.map((entry, i) => (
-        <EntryLine key={entry.id} handle={handle} entry={entry} units={units} first={i === 0} />
-      ))}
-      {handle.entries.length === 0 ? <p>The tail is the origin of the body: it stays.</p> : null}
+      <div className="plan-entry-lines">
+        {handle.entries.map((entry, i) => (
+          <EntryLine key={entry.id} handle={handle} entry={entry} units={units} first={i === 0} />
+        ))}
+      </div>
+      {handle.note === undefined ? null : <p>{handle.note}</p>}
+      {handle.takenOff === undefined ? null : (
+        <Button kind="quiet" onPress={() => void takeOff(handle)}>
+          Take this weight off
+        </Button>
+      )}
       {refusal === null ? null : (
         <p className="fault" role="alert">
           {refusal}

@@ -231,7 +231,7 @@ const Bridge = memo(function Bridge({
 }) {
   const [bass, treble] = bridge.saddle;
   return (
-    <g className="bridge">
+    <g className="bridge" data-handle="bridge">
       <path className="ink-medium wood-dark" d={pathOn(layout, "plan", [bridge.polygon], true)} />
       <path
         className="ink-hair"

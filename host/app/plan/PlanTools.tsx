@@ -1,7 +1,8 @@
 import type { InstrumentSketch } from "#engine/pipeline";
 import { Button, IconButton, Menu, Segments, Tick } from "../kit/index.ts";
-import { addBrace, duplicateBrace, removeBrace, toPoints } from "./curveAndBraceDeeds.ts";
+import { addBrace, duplicateBrace, holeToPoints, removeBrace, toPoints } from "./curveAndBraceDeeds.ts";
 import { viewOf } from "./firstView.ts";
+import { addWeight } from "./planDeeds.ts";
 import { type Subject, usePlan } from "./planState.ts";
 import type { Face, SheetLayout } from "./sheetLayout.ts";
 import { type Size, zoomedAt } from "./sheetView.ts";
@@ -67,7 +68,22 @@ export function PlanTools({
           />
         ) : null}
         {subject === "outline" && sketch.shape.outline.kind === "dimensions" ? (
-          <Button kind="quiet" onPress={() => void toPoints(sketch)}>
+          <Button kind="plain" onPress={() => void toPoints(sketch)}>
+            Hold by free weights
+          </Button>
+        ) : null}
+        {subject === "outline" && sketch.shape.outline.kind === "points" ? (
+          <Button kind="plain" onPress={() => addWeight("outline")}>
+            Add a weight
+          </Button>
+        ) : null}
+        {subject === "hole" && sketch.shape.hole.kind === "curve" ? (
+          <Button kind="plain" onPress={() => addWeight("soundHole")}>
+            Add a weight
+          </Button>
+        ) : null}
+        {subject === "hole" && sketch.shape.hole.kind === "ellipse" ? (
+          <Button kind="plain" onPress={() => void holeToPoints(sketch)}>
             Hold by free weights
           </Button>
         ) : null}

@@ -5,6 +5,7 @@ import type { InstrumentSketch } from "#engine/pipeline";
 import { useBench } from "../bench/index.ts";
 import { useDesk } from "../desk/useDesk.ts";
 import { AcrossDrawing, CutLineMark } from "./AcrossDrawing.tsx";
+import { BraceProfile } from "./BraceProfile.tsx";
 import { BraceTargets } from "./BraceTargets.tsx";
 import { CombMarks } from "./CombMarks.tsx";
 import { cutBody } from "./cut.ts";
@@ -19,6 +20,7 @@ import { PlanFoot } from "./PlanFoot.tsx";
 import { PlanTools } from "./PlanTools.tsx";
 import { drop, lay, letGo, nudge, sketched } from "./planDeeds.ts";
 import { type Subject, usePlan } from "./planState.ts";
+import { profileHandles } from "./profileHandles.ts";
 import { Readout } from "./Readout.tsx";
 import { SideDrawing } from "./SideDrawing.tsx";
 import { onSheet, type Place, type SheetLayout, sheetLayout } from "./sheetLayout.ts";
@@ -27,6 +29,9 @@ import { stepOf } from "./typed.ts";
 import { useHandles } from "./useHandles.ts";
 import { useSheetHand } from "./useSheetHand.ts";
 import { handleWords } from "./words.ts";
+
+/** Height of the strip that shows the chosen brace from its side, px. */
+const stripPx = 150;
 
 /** After so long without another key a move by the keys is one edit, ms. */
 const keyRestMs = 700;
@@ -73,22 +78,24 @@ function PlanSheet({ sketch, showing }: { readonly sketch: InstrumentSketch; rea
   useFirstView(layout, size, showing);
 
   const find = useCallback(
-    (id: string) => [...handles.shown, ...handles.braces].find((handle) => handle.id === id) ?? null,
-    [handles],
+    (id: string) =>
+      [...handles.shown, ...handles.braces, ...fixedHandles(drawn)].find((handle) => handle.id === id) ??
+      profileHandle(drawn, id),
+    [handles, drawn],
   );
   const onTap = useCallback((handle: Handle | null) => {
     if (handle === null) usePlan.setState({ entry: null, refusal: null });
     else
       usePlan.setState((plan) => ({
-        entry: handle.look === "whole" && plan.chosen !== handle.owner ? null : handle.id,
+        entry: isBrace(handle) && handle.look === "whole" && plan.chosen !== handle.owner ? null : handle.id,
         refusal: null,
-        ...(handle.owner.includes("braces[") ? { chosen: handle.owner } : {}),
+        ...(isBrace(handle) ? { chosen: handle.owner } : {}),
       }));
   }, []);
   useSheetHand(svg, { layout, size, find, onTap });
   const keys = useHandleKeys(layout, view);
   const onFocus = useCallback((handle: Handle) => {
-    if (handle.owner.includes("braces[")) usePlan.setState({ chosen: handle.owner });
+    if (isBrace(handle)) usePlan.setState({ chosen: handle.owner });
   }, []);
 
   const screen = (v: Handle["view"], at: Point): Place =>
@@ -109,7 +116,7 @@ function PlanSheet({ sketch, showing }: { readonly sketch: InstrumentSketch; rea
                 {subject === "outline" || subject === "cutaway" ? (
                   <CombMarks of="outline" comb={drawn.fairness.outline.comb} layout={layout} />
                 ) : null}
-                {subject === "hole" ? (
+                {subject === "hole" && (draft === null || bent !== null) ? (
                   <CombMarks of="hole" comb={drawn.fairness.hole.comb} layout={layout} />
                 ) : null}
               </g>
@@ -154,7 +161,7 @@ function PlanSheet({ sketch, showing }: { readonly sketch: InstrumentSketch; rea
             </>
           )}
         </svg>
-        {draft === null || view === null ? null : (
+        {draft === null || view === null || draft.handle.view === "profile" ? null : (
           <Readout
             draft={draft}
             at={screen(draft.handle.view, draft.to)}
@@ -167,16 +174,61 @@ function PlanSheet({ sketch, showing }: { readonly sketch: InstrumentSketch; rea
           <EntryBox
             key={open.id}
             handle={open}
-            at={screen(open.view, open.at)}
+            at={open.view === "profile" ? [size.width / 2, size.height] : screen(open.view, open.at)}
             size={size}
             units={units}
             refusal={refusal?.handle === open.id ? refusal.words : null}
           />
         )}
       </div>
+      {subject !== "braces" ? null : chosen === null ? (
+        <p className="plan-profile plan-profile-empty" style={{ height: stripPx }}>
+          Choose a brace: here it lies on its side, and its heights are worked on.
+        </p>
+      ) : (
+        <BraceProfile
+          key={chosen}
+          drawn={drawn}
+          chosen={chosen}
+          size={{ width: size.width, height: stripPx }}
+          onKey={keys}
+          onTap={onTap}
+        />
+      )}
       <PlanFoot drawn={drawn} subject={subject} />
     </section>
   );
+}
+
+/** A handle of the strip: its figures open over the sheet. */
+function profileHandle(drawn: InstrumentSketch, id: string): Handle | null {
+  const braces = id.startsWith("top.") ? drawn.top.braces : id.startsWith("back.") ? drawn.back.braces : [];
+  const brace = braces.find(({ path }) => id.startsWith(`${path}.`));
+  return brace === undefined ? null : (profileHandles(brace).find((handle) => handle.id === id) ?? null);
+}
+
+/** What cannot be moved, and says why when it is tried. */
+function fixedHandles({ bridge }: InstrumentSketch): readonly Handle[] {
+  const [bass, treble] = bridge.saddle;
+  return [
+    {
+      id: "bridge",
+      owner: "bridge",
+      view: "plan",
+      at: [(bass[0] + treble[0]) / 2, (bass[1] + treble[1]) / 2],
+      look: "whole",
+      name: "bridge",
+      free: [false, false],
+      targets: [],
+      moved: () => [],
+      entries: [],
+      note: "Its place follows from the scale, the square fret and the fret at which the neck joins: change those.",
+    },
+  ];
+}
+
+function isBrace(handle: Handle): boolean {
+  return handle.owner.includes("braces[");
 }
 
 function defaultStation(sketch: InstrumentSketch): number {
@@ -208,9 +260,18 @@ function heightTurn(handle: Handle, view: SheetView, layout: SheetLayout): numbe
 function useLaidBatten(sketch: InstrumentSketch, subject: Subject): void {
   const { outline, hole } = sketch.shape;
   useEffect(() => {
-    usePlan.setState({ laid: { outline: null, soundHole: null } });
-    if (subject === "outline" && outline.kind === "points") lay("outline");
-    if (subject === "hole" && hole.kind === "curve") lay("soundHole");
+    for (const [which, wanted] of [
+      ["outline", subject === "outline" && outline.kind === "points"],
+      ["soundHole", subject === "hole" && hole.kind === "curve"],
+    ] as const) {
+      const { laid } = usePlan.getState();
+      const mine = laid[which];
+      if (mine?.kept) usePlan.setState({ laid: { ...laid, [which]: { ...mine, kept: false } } });
+      else {
+        usePlan.setState({ laid: { ...laid, [which]: null } });
+        if (wanted) lay(which);
+      }
+    }
   }, [outline, hole, subject]);
 }
 
@@ -267,7 +328,7 @@ function useHandleKeys(layout: SheetLayout, view: SheetView | null) {
     const now = latest.current;
     if (way === undefined || now.view === null) return;
     event.preventDefault();
-    const { key, long } = stepOf(useBench.getState().preferences.units);
+    const { key, long } = stepOf(useBench.getState().preferences.units, handle.fine);
     const step = event.shiftKey ? long : key;
     nudge(handle, screenStep(now.view, now.layout, handle, way, step));
     clearTimeout(timer.current);
@@ -277,6 +338,7 @@ function useHandleKeys(layout: SheetLayout, view: SheetView | null) {
 
 /** A step of the screen in the handle's own coordinates, along whichever of them lies nearest to it. */
 function screenStep(view: SheetView, layout: SheetLayout, handle: Handle, way: Place, step: number): Point {
+  if (handle.view === "profile") return [way[0] * step, -way[1] * step];
   const size = { width: 0, height: 0 };
   const at = (p: Point): Place => toScreen(view, layout.hand, size, onSheet(layout, handle.view, p));
   const origin = at([0, 0]);

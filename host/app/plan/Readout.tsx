@@ -39,7 +39,7 @@ function lines(draft: Draft, units: Units): readonly string[] {
     return [];
   });
   if (figures.length > 0) return figures;
-  return [handleWords({ ...handle, at: to }, units)];
+  return handleWords({ ...handle, at: to }, units).split(", ");
 }
 
 /** The field's own name in words: "depth at tail". */

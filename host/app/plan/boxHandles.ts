@@ -21,6 +21,7 @@ export function boxHandles(sketch: InstrumentSketch): readonly Handle[] {
       look: "height",
       name,
       free: [false, true],
+      fine: true,
       targets: [],
       moved: (to) => length(path, inner(x) - to[1]),
       entries: [
@@ -47,6 +48,9 @@ export function boxHandles(sketch: InstrumentSketch): readonly Handle[] {
     ),
   ];
 }
+
+/** A dish of a larger radius is flat: the document has no such dome, m. */
+const flattest = 60;
 
 /** A plate at the highest place of its dome; flat, at its middle: then it has figures only. */
 function plateHandle(
@@ -95,11 +99,14 @@ function plateHandle(
       look: "height",
       name: dome === null ? which : `dome of the ${which}`,
       free: [false, dome !== null],
+      fine: true,
       targets: [],
       // the rise goes as one over the radius; typed to a whole centimetre, which no dish is truer than
       moved: (to) => {
-        const risen = Math.max(rise + way * (to[1] - at[1]), rise / 20);
-        return dome === null ? [] : length(path, Math.round((100 * dome.radius * rise) / risen) / 100);
+        if (dome === null) return [];
+        const risen = rise + way * (to[1] - at[1]);
+        const radius = risen <= 0 ? flattest : Math.min(flattest, (dome.radius * rise) / risen);
+        return length(path, Math.round(100 * radius) / 100);
       },
       entries: [...radius, ...thickness],
     },
@@ -121,6 +128,7 @@ export function cutHandles(cut: Cut, plate: "top" | "back" | "both"): readonly H
         look: "height",
         name: `${brace.name}, height`,
         free: [false, true],
+        fine: true,
         targets: [],
         moved: (to) => {
           const there = height + way * (to[1] - peak[1]);

@@ -7,8 +7,8 @@ import type { SnapTarget } from "./snap.ts";
 export interface Handle {
   /** "top.braces[2].from". */
   readonly id: string;
-  readonly view: View;
-  /** (x, y) of the plan, (x, z) of the side, (y, z) of the section, m. */
+  readonly view: View | "profile";
+  /** (x, y) of the plan, (x, z) of the side, (y, z) of the section, (s, h) along a brace, m. */
   readonly at: Point;
   /** A brace's end, the middle of something, a weight on the batten, a turn, a height. */
   readonly look: "end" | "whole" | "weight" | "turn" | "height";
@@ -23,6 +23,12 @@ export interface Handle {
   readonly entries: readonly Entry[];
   /** Brace, or part of the shape, that this belongs to: "top.braces[2]", "outline". */
   readonly owner: string;
+  /** Heights and the like go by finer steps. */
+  readonly fine?: boolean;
+  /** Why it stays where it is, or what else is to be known of it. */
+  readonly note?: string;
+  /** A weight of a batten: taken off, what the document shall say. */
+  readonly takenOff?: () => readonly Setting[];
 }
 
 /** A figure that can be typed at a handle. */

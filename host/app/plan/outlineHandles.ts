@@ -113,6 +113,7 @@ function tail(outline: Dimensions): Handle {
     free: [false, false],
     targets: [],
     moved: () => [],
+    note: "The tail is the origin of the body: it stays.",
     entries: radius("outline.tailRadius", outline.tailRadius),
   };
 }
@@ -172,6 +173,9 @@ export function battenHandles(
           }),
         ),
       moved,
+      ...(fixed
+        ? { note: "The tail is the origin of the body: it stays." }
+        : { takenOff: () => [{ path: owner, kind: "weights", value: weights.filter((_, k) => k !== i) }] }),
       entries: fixed
         ? []
         : [

@@ -12,6 +12,7 @@ import { type Draft, usePlan } from "./planState.ts";
 import { type Setting, typedChanges, withSettings, workedOf } from "./settings.ts";
 import { snapped } from "./snap.ts";
 import { stepOf } from "./typed.ts";
+import { withWeight } from "./withWeight.ts";
 
 /** How near a snap draws, px; a rest of the hand after which the document is checked, ms. */
 const reachPx = 9;
@@ -44,7 +45,9 @@ export function move(raw: Point, free: boolean): void {
   const { handle } = draft;
   const kept: Point = [handle.free[0] ? raw[0] : handle.at[0], handle.free[1] ? raw[1] : handle.at[1]];
   const { at, target } = snapped(kept, handle.targets, {
-    step: stepOf(units()).snap,
+    step: stepOf(units(), handle.fine).snap,
+    // a whole thing moves by whole marks, so that its ends keep the fractions they were given
+    from: handle.look === "whole" ? handle.at : [0, 0],
     reach: reachPx / view.scale / 1000,
     off: free || !snapping,
     free: handle.free,
@@ -122,8 +125,9 @@ export async function letGo(): Promise<void> {
   const { draft } = usePlan.getState();
   if (draft?.stage !== "held") return;
   clearTimeout(rest);
+  if (!draft.handle.free[0] && !draft.handle.free[1]) usePlan.setState({ entry: draft.handle.id });
   if (draft.settings.length === 0 || same(draft.to, draft.handle.at)) return drop();
-  await send(draft, dragCause(draft.handle, draft.to, units()));
+  await send(draft, dragCause(draft.handle, draft.to, draft.settings, units()));
 }
 
 /** An exact figure was typed at a handle. */
@@ -136,8 +140,28 @@ export async function enter(handle: Handle, entry: Entry, value: number): Promis
   return send(draft, entryCause(handle, entry, value, units()));
 }
 
+/** A weight is taken off: the batten springs to where the others hold it. */
+export async function takeOff(handle: Handle): Promise<boolean> {
+  const settings = handle.takenOff?.() ?? [];
+  if (settings.length === 0) return false;
+  usePlan.setState({ refusal: null, entry: null });
+  return send({ handle, to: handle.at, settings, target: null, stage: "held" }, `${handle.name} taken off`);
+}
+
+/** A further weight, set on the batten where it lies: nothing moves. */
+export function addWeight(which: "outline" | "soundHole"): void {
+  const { laid } = usePlan.getState();
+  const before = laid[which];
+  if (before === null) return;
+  const edge = sketch()?.[which === "outline" ? "fullOutline" : "hole"];
+  const curve = edge instanceof Float64Array ? edge : edge?.edge;
+  if (curve === undefined) return;
+  const weights = withWeight(before.weights, curve);
+  usePlan.setState({ laid: { ...laid, [which]: { ...before, weights } } });
+}
+
 /** One edit of the document. Whether it was taken. */
-export async function send(draft: Draft, cause: string): Promise<boolean> {
+async function send(draft: Draft, cause: string): Promise<boolean> {
   clearTimeout(rest);
   const ask = shapeAsk(draft.settings);
   if (draft.settings.some(({ kind }) => kind === "weights") && ask !== null) {
@@ -164,7 +188,15 @@ export async function send(draft: Draft, cause: string): Promise<boolean> {
     drop(true);
     return false;
   }
-  usePlan.setState({ told: cause });
+  const weights = draft.settings.find((s) => s.kind === "weights");
+  usePlan.setState((plan) => ({
+    told: cause,
+    draft: plan.draft?.stage === "sent" ? { ...plan.draft, stage: "taken" } : plan.draft,
+    ...(weights?.kind === "weights"
+      ? { laid: { ...plan.laid, [weights.path]: { weights: weights.value, gap: 0, kept: true } } }
+      : {}),
+  }));
+  sketched();
   return true;
 }
 
@@ -179,7 +211,9 @@ export function drop(keepRefusal = false): void {
 /** The sketch of the document as it now stands has come: what was sent is in it. */
 export function sketched(): void {
   const { draft } = usePlan.getState();
-  if (draft?.stage === "sent") usePlan.setState({ draft: null, bent: null });
+  const { text, sketch: stage } = useDesk.getState();
+  if (draft?.stage === "taken" && stage.fresh && text === useBench.getState().open?.text)
+    usePlan.setState({ draft: null, bent: null });
 }
 
 /** Lays the batten along the outline, or along a hole that is drawn through points. */
@@ -192,7 +226,7 @@ export function lay(which: "outline" | "soundHole"): void {
       : { kind: "lay hole", hole: now.shape.hole },
     (answer) => {
       if (answer.ok && answer.shape.kind === "laid") {
-        const laidNow = answer.shape.batten;
+        const laidNow = { ...answer.shape.batten, kept: false };
         usePlan.setState((plan) => ({ laid: { ...plan.laid, [which]: laidNow } }));
       } else if (!answer.ok) usePlan.setState({ refusal: { handle: which, words: answer.detail } });
     },

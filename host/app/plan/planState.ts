@@ -17,12 +17,15 @@ export interface Draft {
   readonly settings: readonly Setting[];
   /** What it came to rest on. */
   readonly target: SnapTarget | null;
-  /** held: under the hand; sent: let go, until the sketch of the new document is there. */
-  readonly stage: "held" | "sent";
+  /** held: under the hand; sent: let go; taken: in the document, until the sketch of it is there. */
+  readonly stage: "held" | "sent" | "taken";
 }
 
 /** Weights of a batten laid along a curve, and how far it lies off at most. */
-export type Laid = LaidBatten;
+export interface Laid extends LaidBatten {
+  /** They are the maker's own, of the edit just made: its curve is not to be laid anew. */
+  readonly kept: boolean;
+}
 
 export interface Plan {
   readonly subject: Subject;

@@ -78,8 +78,9 @@ export function sheetLayout(
   };
 }
 
-/** (x, y) of the plan, (x, z) of the side or (y, z) of the section, m, on the sheet. */
-export function onSheet(layout: SheetLayout, view: View, at: readonly [number, number]): Place {
+/** (x, y) of the plan, (x, z) of the side or (y, z) of the section, m, on the sheet; (s, h) along a brace on its own strip. */
+export function onSheet(layout: SheetLayout, view: View | "profile", at: readonly [number, number]): Place {
+  if (view === "profile") return [1000 * at[0], -1000 * at[1]];
   if (view === "plan") return [layout.alongMm * at[0], layout.acrossMm * at[1]];
   if (view === "side") return [layout.alongMm * at[0], layout.sideAtMm - 1000 * at[1]];
   const way = layout.alongMm > 0 ? -1 : 1;
@@ -87,7 +88,12 @@ export function onSheet(layout: SheetLayout, view: View, at: readonly [number, n
 }
 
 /** The way back from the sheet. */
-export function offSheet(layout: SheetLayout, view: View, place: Place): readonly [number, number] {
+export function offSheet(
+  layout: SheetLayout,
+  view: View | "profile",
+  place: Place,
+): readonly [number, number] {
+  if (view === "profile") return [place[0] / 1000, -place[1] / 1000];
   if (view === "plan") return [place[0] / layout.alongMm, place[1] / layout.acrossMm];
   if (view === "side") return [place[0] / layout.alongMm, (layout.sideAtMm - place[1]) / 1000];
   const way = layout.alongMm > 0 ? -1 : 1;

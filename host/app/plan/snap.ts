@@ -13,8 +13,9 @@ export interface Snapped {
 }
 
 export interface SnapRule {
-  /** Step of the maker's rule, m. */
+  /** Step of the maker's rule, m, and where its marks are counted from. */
   readonly step: number;
+  readonly from: Point;
   /** How near a target draws the hand, m. */
   readonly reach: number;
   /** Nothing draws the hand and nothing is rounded. */
@@ -48,9 +49,10 @@ export function snapped(raw: Point, targets: readonly SnapTarget[], rule: SnapRu
       best = { at, target, gap };
   }
   if (best !== null) return { at: best.at, target: best.target };
-  const marked = (v: number): number => Math.round(v / rule.step) * rule.step;
+  const marked = (v: number, axis: 0 | 1): number =>
+    rule.from[axis] + Math.round((v - rule.from[axis]) / rule.step) * rule.step;
   return {
-    at: [rule.free[0] ? marked(raw[0]) : raw[0], rule.free[1] ? marked(raw[1]) : raw[1]],
+    at: [rule.free[0] ? marked(raw[0], 0) : raw[0], rule.free[1] ? marked(raw[1], 1) : raw[1]],
     target: null,
   };
 }

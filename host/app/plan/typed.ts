@@ -38,11 +38,17 @@ export function shownAngle(value: number): string {
   return formatQuantity(value, "deg", 1);
 }
 
-/** The step a length is set to under the hand, and that of an arrow key, m. */
-export function stepOf(units: Units): { readonly snap: number; readonly key: number; readonly long: number } {
-  return units === "metric"
-    ? { snap: 1e-3, key: 0.5e-3, long: 5e-3 }
-    : { snap: 0.0254 / 32, key: 0.0254 / 64, long: 0.0254 / 4 };
+/** The step a length is set to under the hand, that of an arrow key, and that of one with shift, m. Heights go finer. */
+export function stepOf(
+  units: Units,
+  fine = false,
+): { readonly snap: number; readonly key: number; readonly long: number } {
+  if (units === "metric")
+    return fine ? { snap: 1e-4, key: 1e-4, long: 1e-3 } : { snap: 1e-3, key: 0.5e-3, long: 5e-3 };
+  const inch = 0.0254;
+  return fine
+    ? { snap: inch / 128, key: inch / 128, long: inch / 32 }
+    : { snap: inch / 32, key: inch / 64, long: inch / 4 };
 }
 
 /** What was typed, SI, or why it cannot be read. A bare number is taken in the maker's unit: the box says which. */

@@ -4,6 +4,11 @@ import { shownLength, type Units } from "./typed.ts";
 /** Where a handle is, to be read or heard: "249.5 mm from the tail, 37.7 mm to the bass side". */
 export function handleWords(handle: Pick<Handle, "at" | "free" | "view">, units: Units): string {
   const [a, b] = handle.at;
+  if (handle.view === "profile")
+    return [
+      ...(handle.free[0] ? [`${shownLength(a, units)} from the start`] : []),
+      ...(handle.free[1] ? [`${shownLength(b, units)} high`] : []),
+    ].join(", ");
   if (handle.view === "side")
     return `${shownLength(Math.abs(b), units)} ${b < 0 ? "under" : "over"} the top's edge`;
   if (handle.view === "across")
