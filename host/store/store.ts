@@ -36,6 +36,7 @@ import { type FolderLock, lockFolder } from "./lock.ts";
 import { migrations } from "./migrations/migrations.ts";
 import { readPreferences, writePreferences } from "./preferences.ts";
 import { openResults, type ResultStore } from "./results.ts";
+import { sweep } from "./sweep.ts";
 
 export interface StoreOptions {
   /** Everything lies in this folder; it is made if there is none. */
@@ -73,6 +74,7 @@ export function openStore(options: StoreOptions): OpenedStore {
         : { ok: false, message, address: locked.address };
     }
     lock = locked.lock;
+    sweep(folder);
   } catch (error) {
     const { code, message } = error as { code?: string; message?: string };
     return {
