@@ -1,6 +1,5 @@
 import { Menu as AriaMenu, MenuItem, MenuTrigger } from "react-aria-components/Menu";
 import { Popover } from "react-aria-components/Popover";
-import { Text } from "react-aria-components/Text";
 import { Button } from "./Button.tsx";
 import type { Option } from "./Select.tsx";
 import type { SignName } from "./Sign.tsx";
@@ -33,12 +32,8 @@ export function Menu<Id extends string>({
               isDisabled={item.isDisabled ?? false}
               className="choice"
             >
-              <Text slot="label">{item.label}</Text>
-              {item.detail === undefined ? null : (
-                <Text slot="description" className="detail">
-                  {item.detail}
-                </Text>
-              )}
+              <span>{item.label}</span>
+              {item.detail === undefined ? null : <span className="detail">{item.detail}</span>}
             </MenuItem>
           )}
         </AriaMenu>

@@ -14,18 +14,20 @@ export function Progress({
   readonly onCancel?: () => void;
 }) {
   return (
-    <ProgressBar className="progress" value={Math.round(100 * fraction)}>
-      {({ percentage, valueText }) => (
-        <>
-          <Label className="words">
-            {words} <span className="soft">{valueText}</span>
-          </Label>
-          {onCancel === undefined ? <span /> : <Button onPress={onCancel}>Stop computing</Button>}
-          <div className="rule">
-            <div className="inked" style={{ width: `${percentage ?? 0}%` }} />
-          </div>
-        </>
-      )}
-    </ProgressBar>
+    <div className="progress">
+      <ProgressBar className="progress-bar" value={Math.round(100 * fraction)}>
+        {({ percentage, valueText }) => (
+          <>
+            <Label className="words">
+              {words} <span className="soft">{valueText}</span>
+            </Label>
+            <div className="rule">
+              <div className="inked" style={{ width: `${percentage ?? 0}%` }} />
+            </div>
+          </>
+        )}
+      </ProgressBar>
+      {onCancel === undefined ? null : <Button onPress={onCancel}>Stop computing</Button>}
+    </div>
   );
 }

@@ -50,12 +50,8 @@ export function Select<Id extends string>({
         <ListBox items={options}>
           {(option) => (
             <ListBoxItem id={option.id} textValue={option.label} className="choice">
-              <Text slot="label">{option.label}</Text>
-              {option.detail === undefined ? null : (
-                <Text slot="description" className="detail">
-                  {option.detail}
-                </Text>
-              )}
+              <span>{option.label}</span>
+              {option.detail === undefined ? null : <span className="detail">{option.detail}</span>}
             </ListBoxItem>
           )}
         </ListBox>

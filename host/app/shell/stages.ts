@@ -114,6 +114,7 @@ export const stages: readonly StageEntry[] = [
       { id: "response", name: "Response" },
       { id: "modes", name: "Body modes" },
       { id: "listen", name: "Listen" },
+      { id: "compare", name: "Compare" },
     ],
   },
   {

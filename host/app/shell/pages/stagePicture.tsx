@@ -1,4 +1,4 @@
-import type { ReactNode } from "react";
+import { lazy, type ReactNode, Suspense } from "react";
 import { ListenPanel } from "../../listen/index.ts";
 import type { StageEntry } from "../stages.ts";
 import { ActionPage } from "./ActionPage.tsx";
@@ -15,6 +15,10 @@ import { StringsPage } from "./StringsPage.tsx";
 import { VoiceBoard } from "./VoiceBoard.tsx";
 import { VoiceModes } from "./VoiceModes.tsx";
 import { VoiceResponse } from "./VoiceResponse.tsx";
+
+const ComparePanel = lazy(() =>
+  import("../../views/ComparePanel.tsx").then((m) => ({ default: m.ComparePanel })),
+);
 
 /** What is shown in the middle, by stage and view. */
 export function stagePicture({ id }: StageEntry, view: string): ReactNode {
@@ -60,6 +64,12 @@ export function stagePicture({ id }: StageEntry, view: string): ReactNode {
       return <VoiceModes />;
     case "voice listen":
       return <ListenPanel />;
+    case "voice compare":
+      return (
+        <Suspense fallback={<p role="status">Laying both out.</p>}>
+          <ComparePanel />
+        </Suspense>
+      );
     default:
       return null;
   }

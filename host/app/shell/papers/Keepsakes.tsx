@@ -6,20 +6,34 @@ import { useDeed } from "../useDeed.ts";
 
 /** Names for states worth coming back to. */
 export function Keepsakes({ onClose }: { readonly onClose: () => void }) {
-  const keepsakes = useBench((bench) => bench.open?.keepsakes ?? []);
+  const keepsakes = useBench((bench) => bench.open?.keepsakes ?? null) ?? [];
   const [name, setName] = useState("");
+  const [unnamed, setUnnamed] = useState(false);
   const { fault, does } = useDeed();
+  const keep = async () => {
+    setUnnamed(name.trim() === "");
+    if (name.trim() !== "" && (await does(benchDeeds.keep(name)))) setName("");
+  };
   return (
     <Dialog title="Keepsakes" isOpen onClose={onClose}>
       <form
         className="beside-button"
         onSubmit={(e) => {
           e.preventDefault();
-          if (name.trim() !== "") void does(benchDeeds.keep(name)).then((ok) => ok && setName(""));
+          void keep();
         }}
       >
-        <Field label="Keep this state as" value={name} onChange={setName} fault={fault} autoFocus />
-        <Button type="submit" kind="main" isDisabled={name.trim() === ""}>
+        <Field
+          label="Keep this state as"
+          value={name}
+          onChange={(text) => {
+            setName(text);
+            setUnnamed(false);
+          }}
+          fault={unnamed ? "Give it a name first." : fault}
+          autoFocus
+        />
+        <Button type="submit" kind="main">
           Keep
         </Button>
       </form>

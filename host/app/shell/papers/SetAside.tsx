@@ -7,7 +7,7 @@ import { Differences } from "./Differences.tsx";
 
 /** What was kept because another page was first, and what the server would not take. */
 export function SetAside({ onClose }: { readonly onClose: () => void }) {
-  const aside = useBench((bench) => bench.open?.aside ?? []);
+  const aside = useBench((bench) => bench.open?.aside ?? null) ?? [];
   const id = useBench((bench) => bench.open?.id);
   const stranded = useBench((bench) => bench.stranded);
   const [looked, setLooked] = useState<{ readonly of: string; readonly text: string } | null>(null);
