@@ -17,7 +17,7 @@ export function WaysToBegin() {
     <section className="ways" aria-label="Begin an instrument">
       <div className="way">
         <h2>Begin from a brief</h2>
-        <p>Seven questions; the nearest example is changed by plain rules, each with its reason.</p>
+        <p>Eight questions; the nearest example is changed by plain rules, each with its reason.</p>
         <Button kind="main" onPress={() => setAsking(true)}>
           Answer the questions
         </Button>

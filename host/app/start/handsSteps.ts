@@ -58,30 +58,29 @@ export function braceSteps(document: { readonly [key: string]: Json } | null): r
 
 type Say = (figure: number, units: Units) => string;
 
-const lengthOf: Say = (metres, units) => sayLength(metres, units, 1);
+const lengthOf: Say = (metres, units) => sayLength(metres, units, 2);
 const hertz: Say = (figure) => `${figure.toFixed(0)} Hz`;
-const newtons: Say = (figure) => `${inUnit(figure, "kgf").toFixed(0)} kgf`;
+const pull: Say = (figure) => `${inUnit(figure, "kgf").toFixed(0)} kgf`;
 const degrees: Say = (figure) => `${inUnit(figure, "deg").toFixed(1)}°`;
 const times: Say = (figure) => `${figure.toFixed(1)} ×`;
-const notes: Say = (figure) => `${figure} ${figure === 1 ? "note" : "notes"}`;
+const count: Say = (figure) => String(figure);
 
-/** Which of a verdict's figures says most, and how it is read out. A verdict without one number of its own is not in the list. */
-const mainFigures: Readonly<Record<string, readonly [figure: string, say: Say]>> = {
-  "bridge-rotation": ["rotation", degrees],
-  breakage: ["leastMargin", times],
-  "string-strength": ["weakestMargin", times],
-  "total-load": ["total", newtons],
-  "rod-force": ["force", newtons],
-  "saddle-slot": ["slantedSpan", lengthOf],
-  "neck-relief": ["slack", lengthOf],
-  "action-rise": ["creepLikely", lengthOf],
-  "edge-margin": ["treble", lengthOf],
-  "wolf-risk": ["wolfNotes", notes],
-  evenness: ["deadNotes", notes],
-  buzz: ["normalNotes", notes],
-  "main-air-placing": ["frequency", hertz],
-  "main-top-placing": ["frequency", hertz],
-  "main-back-placing": ["frequency", hertz],
+/** Which of a verdict's figures says most, what it is, and how it is read out. A verdict without one number of its own is not in the list. */
+const mainFigures: Readonly<Record<string, readonly [figure: string, step: string, say: Say]>> = {
+  "bridge-rotation": ["rotation", "The bridge turns", degrees],
+  breakage: ["leastMargin", "Strength over stress", times],
+  "string-strength": ["weakestMargin", "Weakest string over its pull", times],
+  "total-load": ["total", "The strings pull", pull],
+  "rod-force": ["force", "The rod pulls", pull],
+  "saddle-slot": ["slantedSpan", "Saddle: crowns want", lengthOf],
+  "neck-relief": ["slack", "Relief, rod slack", lengthOf],
+  "action-rise": ["creepLikely", "Creep lifts action by", lengthOf],
+  "wolf-risk": ["wolfNotes", "Wolf notes", count],
+  evenness: ["deadNotes", "Dead notes", count],
+  buzz: ["normalNotes", "Notes that buzz", count],
+  "main-air-placing": ["frequency", "Main air", hertz],
+  "main-top-placing": ["frequency", "Main top", hertz],
+  "main-back-placing": ["frequency", "Main back", hertz],
 };
 
 /** What is open: verdicts that are not good and not meant so, gravest first. */
@@ -93,7 +92,8 @@ export function openSteps(verdicts: readonly Verdict[], units: Units): readonly 
         const known = mainFigures[v.id];
         const figure = known === undefined ? undefined : v.figures[known[0]];
         if (known === undefined || figure === undefined) return [];
-        return [{ step: v.title, figure: known[1](figure, units), level }];
+        const [, step, say] = known;
+        return [{ step, figure: say(figure, units), level }];
       }),
   );
 }
