@@ -1,4 +1,4 @@
-import { useId, useState } from "react";
+import { useEffect, useId, useRef, useState } from "react";
 import { Input } from "react-aria-components/Input";
 import { Label } from "react-aria-components/Label";
 import { TextArea } from "react-aria-components/TextArea";
@@ -32,7 +32,7 @@ export function EntryLine({
 }) {
   const field = useField(path, shape, value, optional);
   const units = useBench((bench) => bench.preferences.units);
-  const [inHand, setInHand] = useState(false);
+  const [inHand, setInHand] = useInHand();
   const id = useId();
   const quantity =
     shape.is === "quantity"
@@ -98,6 +98,27 @@ export function EntryLine({
     </TextField>
   );
 }
+
+/**
+ * Whether the cursor is in the field. Its help goes a little later than the cursor: what stands below moves up then, and a
+ * press that took the cursor away must still find its button where it was.
+ */
+function useInHand(): [boolean, (inHand: boolean) => void] {
+  const [inHand, set] = useState(false);
+  const leaving = useRef<ReturnType<typeof setTimeout> | undefined>(undefined);
+  useEffect(() => () => clearTimeout(leaving.current), []);
+  return [
+    inHand,
+    (now) => {
+      clearTimeout(leaving.current);
+      if (now) set(true);
+      else leaving.current = setTimeout(() => set(false), pressLasts);
+    },
+  ];
+}
+
+/** A press of the mouse is over by then, milliseconds. */
+const pressLasts = 400;
 
 /** What the field is and what may be typed; shown while the cursor is in it. */
 function Help({

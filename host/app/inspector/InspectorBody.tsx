@@ -1,5 +1,5 @@
 import "./inspector.css";
-import { useEffect, useMemo, useRef, useState } from "react";
+import { useEffect, useMemo, useState } from "react";
 import { Input } from "react-aria-components/Input";
 import { Label } from "react-aria-components/Label";
 import { SearchField } from "react-aria-components/SearchField";
@@ -35,8 +35,8 @@ export function InspectorBody({ sections }: { readonly sections?: readonly strin
   }, [text]);
   // A field outside this stage was asked for: all of them are shown.
   useEffect(() => {
-    const { path } = useFieldFocus.getState();
-    if (asked === 0 || path === null) return;
+    const { path, followed } = useFieldFocus.getState();
+    if (asked === followed || path === null) return;
     setWords("");
     const first = /^[^.[]+/.exec(path)?.[0] ?? "";
     if (sections !== undefined && !sections.includes(first)) setAll(true);
@@ -186,12 +186,11 @@ function OpenDrafts() {
 
 /** Puts the cursor into the field that was asked for, once it is shown. */
 function useAskedFor(asked: number): void {
-  const done = useRef(0);
   useEffect(() => {
-    const { path } = useFieldFocus.getState();
-    if (path === null || asked === done.current) return;
+    const { path, followed } = useFieldFocus.getState();
+    if (path === null || asked === followed) return;
     const timer = setTimeout(() => {
-      done.current = asked;
+      useFieldFocus.setState({ followed: asked });
       const parts = path.split(/(?=[.[])/);
       // The nearest place round it that is shown.
       for (let n = parts.length; n > 0; n--) {

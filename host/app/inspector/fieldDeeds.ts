@@ -84,14 +84,25 @@ export function shortValue(value: Json | undefined): string {
 /** Sets one field; the cause says it as the maker would: "Top, ray 3: height 8.2 mm to 7.6 mm". */
 export function setField(document: Document, path: string, value: Json | undefined): Promise<EditAnswer> {
   const before = valueAt(document, path);
-  const names = placeNames(document, path);
+  const names = shortNames(document, path);
   const last = names.at(-1) ?? "";
   const where = names.slice(0, -1).join(", ");
-  const what = `${last} ${shortValue(before)} to ${shortValue(value)}`;
+  const what = `${where === "" ? last : small(last)} ${shortValue(before)} to ${shortValue(value)}`;
   const renamed = /^(top|back)\.braces\[\d+\]\.name$/.exec(path)?.[1];
   const followers = renamed === undefined ? [] : namesFollow(document, renamed, before, value);
   return benchDeeds.edit([{ path, value }, ...followers], where === "" ? what : `${where}: ${what}`);
 }
+
+/** Names without that of a list whose entry goes by its own: "Top, ray 3, bass waist". */
+function shortNames(document: Document, path: string): readonly string[] {
+  const steps = stepsOf(path);
+  return placeNames(document, path).filter(
+    (_, i) => typeof steps[i + 1] !== "number" || i + 1 === steps.length - 1,
+  );
+}
+
+/** "Height" within a sentence; "Young's" would stay, but no field begins with a name. */
+const small = (name: string): string => name.charAt(0).toLowerCase() + name.slice(1);
 
 /** Hub and crossings call a brace by its name. */
 function namesFollow(

@@ -5,12 +5,14 @@ interface FieldFocus {
   readonly path: string | null;
   /** Counts the askings, so that the same field may be asked for again. */
   readonly asked: number;
+  /** The last asking that was followed. */
+  readonly followed: number;
   /** Places that stand open, by path; what is not named stands as it does by itself. */
   readonly open: { readonly [path: string]: boolean };
 }
 
 /** Which field is asked for: the shell shows the inspector when `asked` grows. */
-export const useFieldFocus = create<FieldFocus>()(() => ({ path: null, asked: 0, open: {} }));
+export const useFieldFocus = create<FieldFocus>()(() => ({ path: null, asked: 0, followed: 0, open: {} }));
 
 /** Shows a field of the document in the inspector and puts the cursor into it. A group or an entry is opened. */
 export function focusField(path: string): void {
