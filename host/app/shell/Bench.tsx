@@ -1,4 +1,5 @@
 import { useState } from "react";
+import { Tour } from "../start/Tour.tsx";
 import { Conflict } from "./Conflict.tsx";
 import { Corner } from "./Corner.tsx";
 import { Announcer, Notices } from "./Notices.tsx";
@@ -8,10 +9,12 @@ import { Side } from "./Side.tsx";
 import { StagePage } from "./StagePage.tsx";
 import { stageOf } from "./stages.ts";
 import { TopLine } from "./TopLine.tsx";
+import { useKeys } from "./useKeys.ts";
 
 /** One instrument on the bench: stages at the left, the drawing in the middle, values and verdicts beside it, the title block. */
 export function Bench() {
   const stage = stageOf(usePlace().stage);
+  useKeys();
   const [alone, setAlone] = useState(false);
   return (
     <div className={`page${alone ? " alone" : ""}`}>
@@ -26,6 +29,7 @@ export function Bench() {
       <Corner stage={stage} />
       <Conflict />
       <Announcer />
+      <Tour />
     </div>
   );
 }

@@ -1,13 +1,22 @@
 import { lazy, Suspense, useState } from "react";
 import { benchDeeds, useBench } from "../bench/index.ts";
 import { Button, IconButton, Menu, Segments } from "../kit/index.ts";
+import { startTour } from "../start/tourSteps.ts";
 import { type Paper, papers } from "./papers/papers.ts";
 import { goTo } from "./place.ts";
 
 const PaperDialog = lazy(() => import("./papers/PaperDialog.tsx").then((m) => ({ default: m.PaperDialog })));
 
+const HandsFull = lazy(() => import("../start/HandsFull.tsx").then((m) => ({ default: m.HandsFull })));
+
+const helps = [
+  { id: "tour", label: "Be shown round", detail: "six stops" },
+  { id: "keys", label: "Keys", detail: "everything works without a pointer" },
+] as const;
+
 /** Above the sheet: what can be done with the whole instrument. */
 export function TopLine({ alone, onAlone }: { readonly alone: boolean; readonly onAlone: () => void }) {
+  const [handsFull, setHandsFull] = useState(false);
   const [paper, setPaper] = useState<Paper | null>(null);
   const name = useBench((bench) => bench.open?.name ?? "");
   return (
@@ -27,6 +36,14 @@ export function TopLine({ alone, onAlone }: { readonly alone: boolean; readonly 
             else setPaper(id);
           }}
         />
+        <Button kind="quiet" onPress={() => setHandsFull(true)}>
+          Hands full
+        </Button>
+        <Menu
+          label="Help"
+          items={helps}
+          onAction={(id) => (id === "tour" ? startTour() : setPaper("keys"))}
+        />
         <UnitChoice />
         <LightChoice />
         <IconButton
@@ -35,6 +52,11 @@ export function TopLine({ alone, onAlone }: { readonly alone: boolean; readonly 
           onPress={onAlone}
         />
       </div>
+      {handsFull ? (
+        <Suspense>
+          <HandsFull onClose={() => setHandsFull(false)} />
+        </Suspense>
+      ) : null}
       {paper === null ? null : (
         <Suspense>
           <PaperDialog paper={paper} onClose={() => setPaper(null)} />

@@ -18,7 +18,10 @@ export function VerdictEntry({ verdict, fresh }: { readonly verdict: Verdict; re
   return (
     <article className={`verdict ${verdict.level}`} aria-labelledby={id}>
       <header>
-        <VerdictMark level={verdict.level} />
+        <span>
+          <VerdictMark level={verdict.level} />
+          {fresh ? null : <span className="earlier">earlier state</span>}
+        </span>
         <h4 id={id}>{prose(verdict.title, units)}</h4>
       </header>
       <p>{said(verdict.computed)}</p>
@@ -27,7 +30,6 @@ export function VerdictEntry({ verdict, fresh }: { readonly verdict: Verdict; re
           <span className="soft">Limit:</span> {prose(verdict.limit, units)}
         </p>
       )}
-      {fresh ? null : <p className="note">Of an earlier state: computed anew when it is wanted.</p>}
       {verdict.meant === undefined ? null : (
         <p>
           <strong className="accent">Meant:</strong> {verdict.meant}

@@ -67,7 +67,7 @@ describe("how a stage stands", () => {
 
   it("says how far a computation has come, and that an old figure is old", () => {
     const voice = judged(false, verdict("wolf-risk", "good"));
-    expect(standingOf(stageOf("voice"), { ...nothing, voice }).words).toBe("of an earlier state");
+    expect(standingOf(stageOf("voice"), { ...nothing, voice }).words).toBe("earlier state");
     const working = { ...voice, status: "working", fraction: 0.421 } as const;
     expect(standingOf(stageOf("voice"), { ...nothing, voice: working }).words).toBe("computing 42 %");
   });

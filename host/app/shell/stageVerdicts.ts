@@ -51,10 +51,10 @@ export function standingOf(stage: StageEntry, desk: Computed): StageStanding {
   const words = (): string => {
     if (working !== undefined)
       return working.fraction > 0 ? `computing ${Math.round(100 * working.fraction)} %` : "computing";
-    if (organs.some(({ status }) => status === "waiting")) return "waiting its turn";
+    if (organs.some(({ status }) => status === "waiting")) return "waiting";
     if (organs.some(({ status }) => status === "failed")) return "could not be computed";
     if (organs.some(({ value }) => value === null)) return "not computed";
-    if (organs.some(({ fresh }) => !fresh) || held.some(({ fresh }) => !fresh)) return "of an earlier state";
+    if (organs.some(({ fresh }) => !fresh) || held.some(({ fresh }) => !fresh)) return "earlier state";
     return "";
   };
   const said = words();

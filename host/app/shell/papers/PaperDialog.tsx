@@ -3,6 +3,7 @@ import { Backups } from "./Backups.tsx";
 import { BringIn } from "./BringIn.tsx";
 import { History } from "./History.tsx";
 import { Keepsakes } from "./Keepsakes.tsx";
+import { Keys } from "./Keys.tsx";
 import { PutAway } from "./PutAway.tsx";
 import type { Paper } from "./papers.ts";
 import { SetAside } from "./SetAside.tsx";
@@ -19,6 +20,8 @@ export function PaperDialog({ paper, onClose }: { readonly paper: Paper; readonl
       return <Backups onClose={onClose} />;
     case "bringIn":
       return <BringIn onClose={onClose} />;
+    case "keys":
+      return <Keys onClose={onClose} />;
     case "putAway":
       return <PutAway onClose={onClose} />;
     case "tablet":

@@ -1,4 +1,4 @@
-export type Paper = "keepsakes" | "history" | "aside" | "backups" | "bringIn" | "putAway" | "tablet";
+export type Paper = "keepsakes" | "history" | "aside" | "backups" | "bringIn" | "putAway" | "tablet" | "keys";
 
 /** What the menu of papers offers; "list" goes back to the list of instruments. */
 export const papers = [
