@@ -27,6 +27,7 @@ export { type EdgeMargins, edgeMargins } from "./frets/edgeMargins.ts";
 export { type HandReach, handReach } from "./frets/handReach.ts";
 export { narrowestBand } from "./frets/narrowestBand.ts";
 export { slotCuts } from "./frets/slotCuts.ts";
+export { holeCurve } from "./hole.ts";
 export { mirrorPlan, mirrorPolygon } from "./mirror.ts";
 export type { BodyPlan, CutawayReport } from "./plan.ts";
 export {
@@ -47,4 +48,3 @@ export {
 } from "./polygon.ts";
 export { polygonDifference, polygonIntersection } from "./polygonCut.ts";
 export { type ShapedBy, type ShapedOutline, shapedOutline } from "./shapedOutline.ts";
-export { holeCurve } from "./hole.ts";
