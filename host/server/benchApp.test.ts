@@ -46,25 +46,40 @@ describe("the bench over HTTP", () => {
     expect(made.status).toBe(201);
     expect(await made.json()).toMatchObject({ name: "Small ladder 0", revision: 1, text });
     const edit = { id: id(2), basis: 1, text: named(1), cause: "name" };
-    const answers = [await ask("POST", routes.edits(guitar), edit), await ask("POST", routes.edits(guitar), edit)];
+    const answers = [
+      await ask("POST", routes.edits(guitar), edit),
+      await ask("POST", routes.edits(guitar), edit),
+    ];
     for (const answer of answers)
       expect(await answer.json()).toEqual({ revision: 2, undo: "name", redo: null });
     const late = await ask("POST", routes.edits(guitar), { ...edit, id: id(3), text: named(2) });
     expect(late.status).toBe(409);
-    expect(await late.json()).toMatchObject({ code: "conflict", current: { revision: 2 }, aside: { revision: 3 } });
+    expect(await late.json()).toMatchObject({
+      code: "conflict",
+      current: { revision: 2 },
+      aside: { revision: 3 },
+    });
     const undone = await ask("POST", routes.undo(guitar), { id: id(4), basis: 2 });
     expect(await undone.json()).toMatchObject({ revision: 4, redo: "name", text });
     const redone = await ask("POST", routes.redo(guitar), { id: id(5), basis: 4 });
     expect(await redone.json()).toMatchObject({ revision: 5, text: named(1) });
     const restore = { id: id(6), basis: 5, revision: 3, cause: "mine after all" };
-    expect(await (await ask("POST", routes.restore(guitar), restore)).json()).toMatchObject({ text: named(2) });
+    expect(await (await ask("POST", routes.restore(guitar), restore)).json()).toMatchObject({
+      text: named(2),
+    });
     const nothing = await ask("POST", routes.redo(guitar), { id: id(7), basis: 6 });
     expect([nothing.status, await nothing.json()]).toMatchObject([422, { code: "nothing-to-redo" }]);
     const keepsake = { id: id(8), name: "as it was", revision: 1 };
     expect((await ask("POST", routes.keepsakes(guitar), keepsake)).status).toBe(201);
-    expect(await (await ask("PUT", routes.away(guitar), { away: "yes" })).json()).toMatchObject({ away: true });
+    expect(await (await ask("PUT", routes.away(guitar), { away: "yes" })).json()).toMatchObject({
+      away: true,
+    });
     const state = (await (await ask("GET", routes.instrument(guitar))).json()) as InstrumentState;
-    expect(state).toMatchObject({ revision: 6, keepsakes: [{ name: "as it was" }], aside: [{ cause: "name" }] });
+    expect(state).toMatchObject({
+      revision: 6,
+      keepsakes: [{ name: "as it was" }],
+      aside: [{ cause: "name" }],
+    });
     expect(await (await ask("GET", routes.history(guitar, 3))).json()).toHaveLength(2);
     expect(await (await ask("GET", routes.revision(guitar, 1))).text()).toBe(text);
   });
@@ -74,7 +89,9 @@ describe("the bench over HTTP", () => {
     const guitar = id(1);
     await ask("POST", routes.instruments, { id: guitar, text: named(0), cause: "begun" });
     const send = async (name: string, type: string) => {
-      const sent = await ask("POST", routes.attachments(guitar, name), `bytes of ${name}`, { "content-type": type });
+      const sent = await ask("POST", routes.attachments(guitar, name), `bytes of ${name}`, {
+        "content-type": type,
+      });
       const { id: attachment } = (await sent.json()) as { id: string };
       return ask("GET", routes.attachment(guitar, attachment));
     };
@@ -99,7 +116,9 @@ describe("the bench over HTTP", () => {
     await ask("POST", routes.instruments, { id: id(1), text: named(0), cause: "begun" });
     const out = await ask("GET", routes.archive());
     expect(out.headers.get("content-type")).toBe("application/zip");
-    expect(out.headers.get("content-disposition")).toMatch(/^attachment; filename="fairbout-\d{4}-\d\d-\d\d\.zip"$/);
+    expect(out.headers.get("content-disposition")).toMatch(
+      /^attachment; filename="fairbout-\d{4}-\d\d-\d\d\.zip"$/,
+    );
     const bytes = new Uint8Array(await out.arrayBuffer());
     const back = await ask("POST", routes.archive(), bytes);
     expect(back.status).toBe(201);
@@ -171,7 +190,11 @@ describe("the bench over HTTP", () => {
       const body = await refused(422, "request", ask("POST", routes.instruments, wrong));
       expect(body).toHaveProperty("issues");
     }
-    const broken = await refused(422, "document", ask("POST", routes.instruments, { ...request, text: "{}" }));
+    const broken = await refused(
+      422,
+      "document",
+      ask("POST", routes.instruments, { ...request, text: "{}" }),
+    );
     expect(broken).toHaveProperty("issues");
     await refused(404, "absent", ask("GET", "/api/nothing"));
     await refused(404, "absent", ask("GET", routes.instrument(id(5))));

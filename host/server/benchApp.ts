@@ -48,6 +48,7 @@ function askingOf(c: Context): Asking {
   return {
     method: c.req.method,
     host: header("host"),
+    target: URL.canParse(c.req.url) ? new URL(c.req.url).host : "",
     hostLines: hostLines?.length ?? 1,
     origin: header("origin"),
     site: header("sec-fetch-site"),

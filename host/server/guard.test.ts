@@ -5,6 +5,7 @@ const names = loopbackNames(4711);
 const own: Asking = {
   method: "POST",
   host: "127.0.0.1:4711",
+  target: "127.0.0.1:4711",
   hostLines: 1,
   origin: "http://127.0.0.1:4711",
   site: "same-origin",
@@ -41,12 +42,20 @@ describe("who may ask", () => {
       "",
     ];
     for (const host of hosts) expect(verdict({ method: "GET", host, origin: null }), host).toBe(421);
+    expect(verdict({ target: "evil.example:4711" })).toBe(421);
     expect(verdict({ host: null })).toBe(400);
     expect(verdict({ hostLines: 2 })).toBe(400);
   });
 
   it("is nobody from another site, whether it asks or changes", () => {
-    const origins = ["http://evil.example", "null", "https://127.0.0.1:4711", "http://127.0.0.1:4712", "http://localhost:4711", "file://"];
+    const origins = [
+      "http://evil.example",
+      "null",
+      "https://127.0.0.1:4711",
+      "http://127.0.0.1:4712",
+      "http://localhost:4711",
+      "file://",
+    ];
     for (const method of ["GET", "POST", "PUT"]) {
       for (const origin of origins) expect(verdict({ method, origin }), `${method} ${origin}`).toBe(403);
       for (const site of ["cross-site", "same-site", "unheard-of"])

@@ -9,6 +9,8 @@
 export interface Asking {
   readonly method: string;
   readonly host: string | null;
+  /** Host and port of what is asked for: the same, unless the request line itself names another (RFC 9112, 3.2.2). */
+  readonly target: string;
   /** Lines of the request that name a host. More than one is refused (RFC 9112, 3.2). */
   readonly hostLines: number;
   readonly origin: string | null;
@@ -36,7 +38,7 @@ export function denied(asking: Asking, names: ReadonlySet<string>, scheme: "http
   const { method, host, origin, site, page } = asking;
   if (host === null || asking.hostLines > 1)
     return { status: 400, code: "host", message: "A request names one host." };
-  if (!names.has(host.toLowerCase()))
+  if (!names.has(host.toLowerCase()) || !names.has(asking.target.toLowerCase()))
     return { status: 421, code: "host", message: "This server does not answer under that name." };
   if (!reads.has(method) && !changes.has(method))
     return { status: 405, code: "method", message: "This server takes GET, HEAD, POST and PUT." };

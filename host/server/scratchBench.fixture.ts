@@ -19,7 +19,12 @@ export interface ScratchBench {
   readonly store: Store;
   /** Faults of our own that were met. */
   readonly faults: unknown[];
-  ask(method: string, path: string, body?: unknown, headers?: Readonly<Record<string, string>>): Promise<Response>;
+  ask(
+    method: string,
+    path: string,
+    body?: unknown,
+    headers?: Readonly<Record<string, string>>,
+  ): Promise<Response>;
 }
 
 /** Writes a page with a long script that bears its hash. */

@@ -102,12 +102,14 @@ async function serveStore(store: Store, events: Events, options: ServerOptions):
       clearInterval(backups);
       events.close();
       await new Promise<void>((resolve) => {
+        // a connection is idle only when its last answer is through
+        const idle = setInterval(() => server.closeIdleConnections(), 20);
         const patience = setTimeout(() => server.closeAllConnections(), 2000);
         server.close(() => {
+          clearInterval(idle);
           clearTimeout(patience);
           resolve();
         });
-        server.closeIdleConnections();
       });
       await store.close();
     },
