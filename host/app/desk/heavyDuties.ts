@@ -40,6 +40,9 @@ export interface KeptLoad {
   readonly view: LoadSheetView;
 }
 
+/** ms: so long idle workers are kept; hiring and warming new ones costs about a second. */
+const idleTime = 60_000;
+
 type HeavyCrew = WorkerCrew<typeof stageJobs>;
 
 /**
@@ -53,9 +56,23 @@ export function heavyDuties(hire: () => PageWorker, hands: number, sharing: bool
   /** What live edits start from; large, so of the last voice only. */
   const bases = remembered<LiveInput>(1);
   let crew: HeavyCrew | null = null;
-  const hired = (): HeavyCrew => {
+  let working = 0;
+  let rest: ReturnType<typeof setTimeout> | undefined;
+  /** Work with the crew, which is sent home when it has been idle for a while: its workers keep hundreds of megabytes. */
+  const withCrew = async <A>(work: (hired: HeavyCrew) => Promise<A>): Promise<A> => {
+    clearTimeout(rest);
+    working++;
     crew ??= browserCrew<typeof stageJobs>(hire, hands, sharing);
-    return crew;
+    try {
+      return await work(crew);
+    } finally {
+      working--;
+      if (working === 0)
+        rest = setTimeout(() => {
+          crew?.close();
+          crew = null;
+        }, idleTime);
+    }
   };
 
   const voiceKey = ({ build }: OpenedText): string => keyOf("voice", build, defaultBodySettings);
@@ -80,13 +97,8 @@ export function heavyDuties(hire: () => PageWorker, hands: number, sharing: bool
 
   const newVoice = async (opened: OpenedText, key: string, watch: Watch): Promise<Outcome<KeptVoice>> => {
     const { build, geometry, strings } = opened;
-    const computed = await computeVoice(
-      build,
-      geometry,
-      strings,
-      hired(),
-      defaultBodySettings,
-      watchedStages(watch),
+    const computed = await withCrew((crew) =>
+      computeVoice(build, geometry, strings, crew, defaultBodySettings, watchedStages(watch)),
     );
     if (!computed.ok) return computed;
     const voice = computed.value;
@@ -132,7 +144,9 @@ export function heavyDuties(hire: () => PageWorker, hands: number, sharing: bool
       if (known !== null) return done(known.report);
       const { build, geometry, strings } = opened.value;
       const settings = defaultBodySettings;
-      const computed = await computeLoad(build, geometry, strings, settings, hired(), watchedStages(watch));
+      const computed = await withCrew((crew) =>
+        computeLoad(build, geometry, strings, settings, crew, watchedStages(watch)),
+      );
       if (!computed.ok) return computed;
       const report = loadReportOf(build, geometry, strings, settings, computed.value);
       const view = loadView(build, geometry, strings, computed.value, report);

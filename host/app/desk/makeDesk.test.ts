@@ -24,6 +24,7 @@ function deskOnPaper() {
   const questions: Question[] = [];
   const ended: string[] = [];
   let hired = 0;
+  let between: unknown = { change: [{ parameter: "p", factor: 2 }], doubts: [] };
   const hire = (worker: string) => {
     const name = worker === "hand" ? `hand ${++hired}` : worker;
     const waiting = new Set<(error: Error) => void>();
@@ -45,8 +46,7 @@ function deskOnPaper() {
           };
         });
         if (name !== "light") questions.push(question);
-        else if (kind === "between")
-          void question.answer({ change: [{ parameter: "p", factor: 2 }], doubts: [] });
+        else if (kind === "between") void question.answer(between);
         else void question.answer(done(`${kind} of ${input}`));
         return {
           answer: answer as Promise<never>,
@@ -72,7 +72,16 @@ function deskOnPaper() {
     return found;
   };
   const count = (kind: string): number => questions.filter((q) => q.kind === kind).length;
-  return { deeds, state: store.getState, asked, count, ended };
+  return {
+    deeds,
+    state: store.getState,
+    asked,
+    count,
+    ended,
+    between: (answer: unknown) => {
+      between = answer;
+    },
+  };
 }
 
 /** Follows the text until its voice is computed. */
@@ -249,6 +258,36 @@ describe("the hand", () => {
     on.deeds.hold("p");
     await turns();
     expect(on.count("basis")).toBe(1);
+  });
+
+  it("finishes the model in the making through an edit that it can carry, and only then makes the next", async () => {
+    const on = deskOnPaper();
+    await voiced(on, "a");
+    await on.asked("basis").answer(done(true));
+    const first = on.asked("prepare");
+    on.deeds.follow("b");
+    await turns();
+    await on.asked("recallVoice").answer(null);
+    await on.asked("voice").answer(done("voice of b"));
+    expect(on.count("prepare")).toBe(1);
+    await first.answer(done({ movable: ["p", "q"] }));
+    expect(on.state()).toMatchObject({ hand: { status: "ready", fresh: false }, movable: ["p", "q"] });
+    await on.asked("basis").answer(done(true));
+    expect(on.count("prepare")).toBe(2);
+    await on.asked("prepare").answer(done({ movable: ["p", "q"] }));
+    expect(on.state().hand).toMatchObject({ status: "ready", fresh: true });
+    expect(on.ended).toEqual(["hand 1"]);
+  });
+
+  it("drops the model that cannot follow the document", async () => {
+    const on = deskOnPaper();
+    on.between(null);
+    await voiced(on, "a");
+    await handed(on);
+    on.deeds.follow("b");
+    await turns();
+    expect(on.ended).toEqual(["hand 1"]);
+    expect(on.state()).toMatchObject({ hand: { status: "none" }, movable: [] });
   });
 
   it("leaves nothing behind when nothing was meant", async () => {
