@@ -67,7 +67,7 @@ export async function timeLive(say: (line: string) => void): Promise<void> {
     const tick = stopwatch();
     opened(solveReduced(live.reduced, moved, live.reduced.values.length, wasmKernels));
     note("reduced structure and its error", tick());
-    const { parts: coupled, coupling } = opened(movedCoupling(live, moved, 1));
+    const { parts: coupled, coupling } = opened(movedCoupling(live, { point: moved, laid: [], hole: 1 }));
     note("coupled equations moved", tick());
     opened(solveCoupling(coupled, coupling, ctx));
     note("coupled modes", tick());

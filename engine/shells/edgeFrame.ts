@@ -23,11 +23,21 @@ export function edgeFrame(
   j: number,
   slope = 0,
 ): { length: number; tangent: number[]; normal: number[] } {
-  const p = mesh.nodes;
-  const d = [0, 1, 2].map((k) => p[3 * j + k] - p[3 * i + k]);
+  const at = (node: number): Float64Array => mesh.nodes.subarray(3 * node, 3 * node + 3);
+  return lineFrame(dome, at(i), at(j), slope);
+}
+
+/** The same of the straight line between two places (x, y, z) of the surface. */
+export function lineFrame(
+  dome: DomeSpec | null,
+  from: ArrayLike<number>,
+  to: ArrayLike<number>,
+  slope: number,
+): { length: number; tangent: number[]; normal: number[] } {
+  const d = [0, 1, 2].map((k) => to[k] - from[k]);
   const length = Math.hypot(d[0], d[1], d[2]);
   const tangent = d.map((v) => v / length);
-  const n = surfaceNormal(dome, (p[3 * i] + p[3 * j]) / 2, (p[3 * i + 1] + p[3 * j + 1]) / 2, slope);
+  const n = surfaceNormal(dome, (from[0] + to[0]) / 2, (from[1] + to[1]) / 2, slope);
   const along = n[0] * tangent[0] + n[1] * tangent[1] + n[2] * tangent[2];
   const square = n.map((v, k) => v - along * tangent[k]);
   const size = Math.hypot(square[0], square[1], square[2]);

@@ -1,7 +1,6 @@
-import type { Polygon } from "#engine/geometry";
 import { withFootprint } from "./footprint.ts";
 import { blended, type Laminate, laminate } from "./laminate.ts";
-import type { Panel, PanelPatch } from "./panel.ts";
+import type { Panel, PanelPatch, PanelRib } from "./panel.ts";
 import { plateLayers } from "./plateLayers.ts";
 import { misses, type PreparedPolygon, preparedOverlap, preparedPolygon } from "./preparedPolygon.ts";
 import { ribHeight } from "./ribSection.ts";
@@ -35,8 +34,7 @@ export function elementLaminates(panel: Panel, mesh: ShellMesh): Laminate[] {
     stacks.set(key, made);
     return made;
   };
-  const strips = ribStrips(panel);
-  const stripAreas = strips.map((s) => preparedPolygon(s.polygon));
+  const strips = panel.ribs.flatMap(ribStrips);
   const glued = panel.patches.map((p) => preparedPolygon(p.polygon));
   const working = panel.patches.map((p) => preparedPolygon(workingPolygon(p)));
   const { nodes } = mesh.plan;
@@ -80,25 +78,7 @@ export function elementLaminates(panel: Panel, mesh: ShellMesh): Laminate[] {
         ...covered(working, area, thickness),
         inertia: covered(glued, area, thickness).inertia,
       };
-    for (let k = 0; k < strips.length; k++) {
-      if (misses(stripAreas[k], corners)) continue;
-      const strip = strips[k];
-      const [cut, mx, my] = preparedOverlap(stripAreas[k], corners);
-      const share = Math.min(cut / area, 1);
-      if (share < negligible) continue;
-      const rib = panel.ribs[strip.rib];
-      const s =
-        strip.start + ((mx / cut - strip.x) * strip.ux + (my / cut - strip.y) * strip.uy) / strip.length;
-      l = withFootprint(l, share, {
-        angle: strip.angle,
-        depth: Math.min(ribHeight(rib, s), footprintDepth * rib.width),
-        ET: rib.material.ET ?? rib.material.EL / 20,
-        lossT: rib.material.loss?.T ?? 0,
-        side: rib.side,
-        plateThickness: thickness,
-        growth: rib.material.growth?.across ?? 0,
-      });
-    }
+    for (const strip of strips) l = underStrip(l, strip, corners, area, thickness);
     laminates.push(l);
   }
   return laminates;
@@ -121,9 +101,10 @@ function plateStack(panel: Panel, thickness: number, patches: readonly PanelPatc
   return laminate(plateLayers(panel, thickness, patches));
 }
 
+/** One straight piece of a rib's footprint. */
 interface Strip {
-  readonly rib: number;
-  readonly polygon: Polygon;
+  readonly rib: PanelRib;
+  readonly area: PreparedPolygon;
   readonly angle: number;
   readonly x: number;
   readonly y: number;
@@ -135,33 +116,58 @@ interface Strip {
 }
 
 /** One rectangle of the rib's width for each straight piece of its path. */
-function ribStrips(panel: Panel): Strip[] {
-  return panel.ribs.flatMap((rib, k) => {
-    const p = rib.path;
-    const lengths = Array.from({ length: p.length / 2 - 1 }, (_, i) =>
-      Math.hypot(p[2 * i + 2] - p[2 * i], p[2 * i + 3] - p[2 * i + 1]),
-    );
-    const total = lengths.reduce((a, b) => a + b, 0);
-    let run = 0;
-    return lengths.map((piece, i) => {
-      const [x, y, x1, y1] = [p[2 * i], p[2 * i + 1], p[2 * i + 2], p[2 * i + 3]];
-      const ux = (x1 - x) / piece;
-      const uy = (y1 - y) / piece;
-      const ox = (-uy * rib.width) / 2;
-      const oy = (ux * rib.width) / 2;
-      const start = run / total;
-      run += piece;
-      return {
-        rib: k,
-        polygon: Float64Array.of(x - ox, y - oy, x1 - ox, y1 - oy, x1 + ox, y1 + oy, x + ox, y + oy),
-        angle: Math.atan2(uy, ux),
-        x,
-        y,
-        ux,
-        uy,
-        start,
-        length: total,
-      };
-    });
+export function ribStrips(rib: PanelRib): Strip[] {
+  const p = rib.path;
+  const lengths = Array.from({ length: p.length / 2 - 1 }, (_, i) =>
+    Math.hypot(p[2 * i + 2] - p[2 * i], p[2 * i + 3] - p[2 * i + 1]),
+  );
+  const total = lengths.reduce((a, b) => a + b, 0);
+  let run = 0;
+  return lengths.map((piece, i) => {
+    const [x, y, x1, y1] = [p[2 * i], p[2 * i + 1], p[2 * i + 2], p[2 * i + 3]];
+    const ux = (x1 - x) / piece;
+    const uy = (y1 - y) / piece;
+    const ox = (-uy * rib.width) / 2;
+    const oy = (ux * rib.width) / 2;
+    const start = run / total;
+    run += piece;
+    return {
+      rib,
+      area: preparedPolygon(
+        Float64Array.of(x - ox, y - oy, x1 - ox, y1 - oy, x1 + ox, y1 + oy, x + ox, y + oy),
+      ),
+      angle: Math.atan2(uy, ux),
+      x,
+      y,
+      ux,
+      uy,
+      start,
+      length: total,
+    };
+  });
+}
+
+/** A triangle's laminate with the part of a rib's footprint that covers it; `l` itself where they miss each other. */
+export function underStrip(
+  l: Laminate,
+  strip: Strip,
+  corners: Float64Array,
+  area: number,
+  plateThickness: number,
+): Laminate {
+  if (misses(strip.area, corners)) return l;
+  const [cut, mx, my] = preparedOverlap(strip.area, corners);
+  const share = Math.min(cut / area, 1);
+  if (share < negligible) return l;
+  const { rib } = strip;
+  const s = strip.start + ((mx / cut - strip.x) * strip.ux + (my / cut - strip.y) * strip.uy) / strip.length;
+  return withFootprint(l, share, {
+    angle: strip.angle,
+    depth: Math.min(ribHeight(rib, s), footprintDepth * rib.width),
+    ET: rib.material.ET ?? rib.material.EL / 20,
+    lossT: rib.material.loss?.T ?? 0,
+    side: rib.side,
+    plateThickness,
+    growth: rib.material.growth?.across ?? 0,
   });
 }

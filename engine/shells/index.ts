@@ -81,14 +81,17 @@ export { panelForces, panelGeometric } from "./panelPrestress.ts";
 export { panelStatic } from "./panelStatic.ts";
 export { type PanelSystem, panelSystem } from "./panelSystem.ts";
 export { readPanelCase } from "./readPanelCase.ts";
-export { activeColumns, changedMatrix } from "./reduced/activeColumns.ts";
+export { activeColumns, changedMatrix, type WeighedTerm } from "./reduced/activeColumns.ts";
 export { type BodyPart, bodyChange, type OwnLaminates, ownLaminates } from "./reduced/bodyChange.ts";
 export { changedMatrices } from "./reduced/changedMatrices.ts";
-export { reduceBody } from "./reduced/reduceBody.ts";
+export { type HeldRib, heldRib, laidTerm, ribParameter, trimmedToRib } from "./reduced/heldRib.ts";
+export { type ReducedBody, reduceAround, reduceBody } from "./reduced/reduceBody.ts";
 export type {
+  NominalModes,
   ReducedModel,
   ReducedSolution,
 } from "./reduced/reducedModel.ts";
+export { type RibGround, ribGround } from "./reduced/ribGround.ts";
 export { solveReduced } from "./reduced/solveReduced.ts";
 export { panelMesh, type ShellMesh } from "./shellMesh.ts";
 export { solvePanelCase } from "./solvePanelCase.ts";

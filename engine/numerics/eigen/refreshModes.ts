@@ -8,7 +8,7 @@ import { analysePattern, pivotFloor } from "../sparse/factorize.ts";
 import { factorSizes } from "../sparse/factorRoom.ts";
 import { type LiveFactor, liveFactor, refactor } from "../sparse/liveFactor.ts";
 import { valuesOn } from "../sparse/orderedPattern.ts";
-import { blockDoubles, solveBlocks } from "../sparse/solveFactored.ts";
+import { blockDoubles, solveBlocks, solveFactored } from "../sparse/solveFactored.ts";
 import type { SparseSymmetric } from "../sparse/symmetric.ts";
 import type { Eigenpairs } from "./iteratedModes.ts";
 import { type Pencil, type PencilOptions, pencil } from "./pencil.ts";
@@ -113,6 +113,24 @@ export function refreshValues(
   if (!reduced.ok) return reduced;
   const { values: theta } = reduced.value;
   return done(Float64Array.from({ length: given }, (_, i) => 1 / theta[given - 1 - i] - state.shift));
+}
+
+/**
+ * (K + shift M)^-1 b for `columns` right-hand sides, column after column; the state then stands at these matrices. Fails as refreshModes
+ * does.
+ */
+export function refreshSolve(
+  state: RefreshState,
+  k: SparseSymmetric,
+  m: SparseSymmetric,
+  b: Float64Array,
+  columns: number,
+  context: Context,
+): Outcome<Float64Array> {
+  const { pencil: p, live, base } = state;
+  takeOver(p, live, valuesOn(k, base), valuesOn(m, base));
+  const worked = refactor(live, shifted(state), pivotFloor, context);
+  return worked.ok ? done(solveFactored(p.room, b, columns)) : worked;
 }
 
 /** Takes over the matrices, works the changed fronts anew, and sends the vectors through the inverse; how many fronts. */

@@ -1,10 +1,10 @@
 import { noteBoard } from "#engine/notes";
-import { type Context, done, failed, type Outcome } from "#engine/numerics";
+import { type Context, done, type Outcome } from "#engine/numerics";
 import { crownView, solveCoupling } from "#engine/response";
 import { type ReducedSolution, solveReduced } from "#engine/shells";
-import { type ChangeParts, changeParts } from "./changeParts.ts";
-import type { LiveChange, LiveFactor, LiveModel, LiveResult } from "./liveModel.ts";
+import type { LiveChange, LiveModel, LiveResult } from "./liveModel.ts";
 import { holeParameter } from "./liveParameters.ts";
+import { changeParts, type LivePlace, livePlace } from "./livePlace.ts";
 import { exactModes, type LiveRefresh } from "./liveRefresh.ts";
 import { loadFigures } from "./loadFigures.ts";
 import { type KnownModes, movedCoupling } from "./movedCoupling.ts";
@@ -24,8 +24,9 @@ const shapeBound = 3e-3;
  * 'unknown-parameter', 'brace-not-held', 'brace-outside' (a move that the model cannot follow, in words), 'cancelled', and as the coupling and the note board do.
  */
 export function liveEdit(model: LiveModel, change: LiveChange, ctx: Context): Outcome<LiveResult> {
-  const asked = changeParts(change);
-  const solved = reducedAt(model, asked, ctx);
+  const place = livePlace(model, change, ctx);
+  if (!place.ok) return place;
+  const solved = reducedAt(model, place.value, ctx);
   if (!solved.ok) return solved;
   const worst = Math.max(0, ...solved.value.error.subarray(0, watchedModes));
   const doubt =
@@ -34,7 +35,7 @@ export function liveEdit(model: LiveModel, change: LiveChange, ctx: Context): Ou
           `the reduced model may be off by ${(100 * worst).toFixed(2)} % in a frequency among the first ${watchedModes} modes`,
         ]
       : [];
-  return answer(model, asked, solved.value, doubt, ctx);
+  return answer(model, place.value, solved.value, [...doubt, ...reasons(model, change)], ctx);
 }
 
 /** An edit with the exact frequencies of the structure in it. */
@@ -54,10 +55,13 @@ export function settleEdit(
   change: LiveChange,
   ctx: Context,
 ): Outcome<SettledEdit> {
-  const asked = changeParts(change);
-  const solved = reducedAt(model, asked, ctx);
+  const { factors, moves } = changeParts(change);
+  if (moves.length > 0) return unsettled(model, change, ctx);
+  const place = livePlace(model, change, ctx);
+  if (!place.ok) return place;
+  const solved = reducedAt(model, place.value, ctx);
   if (!solved.ok) return solved;
-  const exact = exactModes(refresh, asked.factors, solved.value, ctx);
+  const exact = exactModes(refresh, factors, solved.value, ctx);
   if (!exact.ok) return exact;
   const { values } = exact.value;
   const own = solved.value;
@@ -73,31 +77,43 @@ export function settleEdit(
   const known = { ...own, values: own.values.slice(), error: own.error.slice() };
   known.values.set(values);
   known.error.set(exact.value.error);
-  const settled = answer(model, asked, known, doubt, ctx, { values, ctx });
+  const settled = answer(model, place.value, known, [...doubt, ...reasons(model, change)], ctx, {
+    values,
+    ctx,
+  });
   return settled.ok
     ? done({ ...settled.value, exactModes: values.length, reducedError: off }, settled.warnings)
     : settled;
 }
 
+/** A brace that lies elsewhere is on no edge of the mesh: the edit's own answer, and why it asks for more. */
+function unsettled(model: LiveModel, change: LiveChange, ctx: Context): Outcome<SettledEdit> {
+  const edit = liveEdit(model, change, ctx);
+  if (!edit.ok) return edit;
+  const why = `${model.held?.build.name ?? "a brace"} lies elsewhere: exact modes ask for a mesh along its new line`;
+  return done(
+    { ...edit.value, exactModes: 0, reducedError: 0, needsFullSolve: [why, ...edit.value.needsFullSolve] },
+    edit.warnings,
+  );
+}
+
 function reducedAt(
   model: LiveModel,
-  { factors, moves }: ChangeParts,
+  { point, laid }: LivePlace,
   { kernels }: Context,
 ): Outcome<ReducedSolution> {
-  const [moved] = moves;
-  if (moved !== undefined) return failed("brace-not-held", `${moved.brace} is not held: it cannot be moved`);
-  return solveReduced(model.reduced, factors, model.reduced.values.length, kernels);
+  return solveReduced(model.reduced, point, model.reduced.values.length, kernels, laid);
 }
 
 function answer(
   model: LiveModel,
-  asked: ChangeParts,
+  place: LivePlace,
   solved: ReducedSolution,
   doubt: readonly string[],
   ctx: Context,
   known?: KnownModes,
 ): Outcome<LiveResult> {
-  const moved = movedCoupling(model, asked.factors, asked.hole, known);
+  const moved = movedCoupling(model, place, known);
   if (!moved.ok) return moved;
   const { parts, coupling } = moved.value;
   const response = solveCoupling(parts, coupling, ctx);
@@ -128,11 +144,12 @@ function answer(
       bridgeRotation: model.load.bridgeRotation + load.bridgeRotation - model.still.bridgeRotation,
       saddleRise: model.load.saddleRise + load.saddleRise - model.still.saddleRise,
     },
-    needsFullSolve: [...doubt, ...reasons(model, asked.factors, asked.hole)],
+    needsFullSolve: doubt,
   });
 }
 
-function reasons(model: LiveModel, factors: readonly LiveFactor[], hole: number): string[] {
+function reasons(model: LiveModel, change: LiveChange): string[] {
+  const { factors, hole } = changeParts(change);
   const out: string[] = [];
   for (const { parameter, factor } of [...factors, { parameter: holeParameter.id, factor: hole }]) {
     const limit = model.limits.find(({ id }) => id === parameter);

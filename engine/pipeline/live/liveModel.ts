@@ -2,9 +2,11 @@
  * Live edits: what is prepared once for a voice, and what a change gives back without refactoring. Plain data throughout,
  * so that a worker can hold the model and answer edits.
  */
+import type { PlateRegion } from "#engine/geometry";
+import type { BuildBrace } from "#engine/instrument";
 import type { BoardAnchor, BoardString, NoteBoard, ReadyBoard } from "#engine/notes";
 import type { BodyResponse, Coupling, StructureParts } from "#engine/response";
-import type { ReducedModel } from "#engine/shells";
+import type { HeldRib, ReducedModel } from "#engine/shells";
 
 /** A factor on the value of a parameter (`liveParameters`, and the hole). */
 export interface LiveFactor {
@@ -62,6 +64,21 @@ export interface LiveModel {
     /** What of every note no edit changes. */
     readonly ready: ReadyBoard;
   };
+  /** null: no brace is held. */
+  readonly held: HeldBrace | null;
+}
+
+/** A brace that a hand has taken hold of. */
+export interface HeldBrace {
+  /** Path in the document. */
+  readonly brace: string;
+  /** As it lies. */
+  readonly build: BuildBrace;
+  /** What the plate's edge and holes leave of a line. */
+  readonly region: PlateRegion;
+  /** m: how far each of its points may be moved. */
+  readonly reach: number;
+  readonly rib: HeldRib;
 }
 
 export interface LiveLoadFigures {

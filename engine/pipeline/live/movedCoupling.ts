@@ -2,7 +2,8 @@ import { type Context, choleskyDense, choleskySolve, done, failed, type Outcome 
 import { type Coupling, type StructureParts, structureResidual } from "#engine/response";
 import { activeColumns, changedMatrix } from "#engine/shells";
 import { activeCoupling, activeParts } from "./activeCoupling.ts";
-import type { LiveFactor, LiveModel } from "./liveModel.ts";
+import type { LiveModel } from "./liveModel.ts";
+import type { LivePlace } from "./livePlace.ts";
 import { shiftedTo } from "./liveRefresh.ts";
 
 /** Coupled modes above this share of the structure's highest listed frequency answer at rest alone: none of them is looked at. */
@@ -20,11 +21,10 @@ export interface KnownModes {
  */
 export function movedCoupling(
   model: LiveModel,
-  point: readonly LiveFactor[],
-  hole: number,
+  { point, laid, hole }: LivePlace,
   known?: KnownModes,
 ): Outcome<{ readonly parts: StructureParts; readonly coupling: Coupling }> {
-  const chosen = activeColumns(model.reduced, point);
+  const chosen = activeColumns(model.reduced, point, laid);
   if (!chosen.ok) return chosen;
   const { parts: terms } = chosen.value;
   // the answers to static loads are for the load figures: at rest the modes are to be those of the voice

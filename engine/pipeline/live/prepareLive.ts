@@ -1,38 +1,24 @@
-import { type CavityModes, cavityModes } from "#engine/air";
+import { cavityModes } from "#engine/air";
 import type { Build } from "#engine/instrument";
 import { boardAnchor, type NoteBoard, readyBoard } from "#engine/notes";
 import { type Context, done, failed, type Outcome } from "#engine/numerics";
-import {
-  type OuterAir,
-  prepareCoupling,
-  rigidWallAir,
-  type StructureModes,
-  type StructureParts,
-} from "#engine/response";
-import {
-  type BodySystem,
-  bodyChange,
-  joinedSystem,
-  ownLaminates,
-  reduceBody,
-  solveReduced,
-} from "#engine/shells";
-import { cavityAir } from "../body/airParts.ts";
+import { rigidWallAir, type StructureModes } from "#engine/response";
+import { type BodySystem, bodyChange, joinedSystem, ownLaminates, reduceBody } from "#engine/shells";
 import type { BodySettings } from "../body/bodySettings.ts";
 import type { WholeBody } from "../body/coupledBody.ts";
 import { loadInput, strungSystem } from "../body/stringLoad.ts";
 import type { InstrumentGeometry } from "../geometry.ts";
 import type { SetString } from "../stringSet.ts";
-import { bodyShell, stringEnds } from "../structure/bodyShell.ts";
+import { bodyShell } from "../structure/bodyShell.ts";
 import { cavitySpec } from "../structure/boxAir.ts";
 import { boardStrings } from "./boardStrings.ts";
 import { changedBuild } from "./changedBuild.ts";
+import { coupledColumns, crownsAndNuts, type LiveBase } from "./coupledColumns.ts";
 import { holeLaw } from "./holeLaw.ts";
 import { liveEdit } from "./liveEdit.ts";
 import type { LiveModel } from "./liveModel.ts";
 import { holeParameter, type LiveParameter, liveParameters, rangeParameters } from "./liveParameters.ts";
 import { type LiveRefresh, liveRefresh } from "./liveRefresh.ts";
-import { loadFigures } from "./loadFigures.ts";
 
 /** A voice, as far as live edits start from it. Plain data. */
 export interface LiveInput {
@@ -44,10 +30,11 @@ export interface LiveInput {
   readonly board: NoteBoard;
 }
 
-/** A model and what its exact refresh needs. */
+/** A model, what its exact refresh needs, and what a brace is held with (`holdBrace`). */
 export interface RefreshableLive {
   readonly model: LiveModel;
   readonly refresh: LiveRefresh;
+  readonly base: LiveBase;
 }
 
 /** As `prepareLive`, with what an exact refresh needs: working state, for one worker. Fails as that and `liveRefresh` do. */
@@ -58,9 +45,9 @@ export function prepareRefreshable(
 ): Outcome<RefreshableLive> {
   const made = preparedLive(input, ctx, parameters);
   if (!made.ok) return made;
-  const { model, system, vectors } = made.value;
+  const { model, system, vectors, base } = made.value;
   const refresh = liveRefresh(input, system, { vectors, rigidCount: model.reduced.rigidCount }, ctx);
-  return refresh.ok ? done({ model, refresh: refresh.value }) : refresh;
+  return refresh.ok ? done({ model, refresh: refresh.value, base }) : refresh;
 }
 
 /**
@@ -82,7 +69,12 @@ function preparedLive(
   input: LiveInput,
   ctx: Context,
   parameters: readonly LiveParameter[],
-): Outcome<{ readonly model: LiveModel; readonly system: BodySystem; readonly vectors: Float64Array }> {
+): Outcome<{
+  readonly model: LiveModel;
+  readonly system: BodySystem;
+  readonly vectors: Float64Array;
+  readonly base: LiveBase;
+}> {
   const { build, geometry, strings, settings, body } = input;
   const { spec, mesh, plates } = body.made;
   const joined = joinedSystem(spec, mesh, plates);
@@ -97,18 +89,16 @@ function preparedLive(
   });
   const changes = parameterChanges(input, system, parameters, part(0, 0.25));
   if (!changes.ok) return changes;
-  const ends = stringEnds(build, geometry);
-  const points = [...ends.map(({ crown }) => ({ ...crown, height: 0 })), ...ends.map(({ nut }) => nut)];
   const reduced = reduceBody(
     system,
-    points,
+    crownsAndNuts(build, geometry),
     settings.toFrequency,
     changes.value,
     loadInput(build, geometry, strings),
     part(0.25, 0.85),
   );
   if (!reduced.ok) return reduced;
-  const { model, columns, modes, figures } = reduced.value;
+  const { model, modes, nominal } = reduced.value;
   const signs = modeSigns(modes, body.parts.body);
   if (signs === null)
     return failed("modes-differ", "the modes found for live edits are not those of the voice");
@@ -116,25 +106,17 @@ function preparedLive(
   if (!inside.ok) return inside;
   const cavity = body.parts.cavity && cavityModes(inside.value, ctx);
   if (cavity !== null && !cavity.ok) return cavity;
-  const parts = columnParts(input, model, columns, modes, signs, cavity?.value ?? null, ctx);
-  if (!parts.ok) return parts;
-  const coupling = prepareCoupling(parts.value, ctx.kernels);
-  if (!coupling.ok) return coupling;
-  const still = solveReduced(model, [], 1, ctx.kernels);
-  if (!still.ok) return still;
+  const base = { settings, parts: body.parts, nominal, modes, signs, cavity: cavity?.value ?? null };
+  const columns = coupledColumns(base, reduced.value, ctx);
+  if (!columns.ok) return columns;
   const walls = rigidWallAir(body.parts, ctx.kernels);
   if (!walls.ok) return walls;
   const hole = cavity?.value.aperture ? holeLaw(inside.value, cavity.value, ctx) : done(null);
   if (!hole.ok) return hole;
-  const none = new Float64Array(0);
   const made: LiveModel = {
+    ...columns.value,
     limits: [...parameters.map(({ id, low, high }) => ({ id, low, high })), holeParameter],
-    reduced: { ...model, vectors: none },
-    coupling: { system: coupling.value.system, top: { ...coupling.value.top, lift: none, product: none } },
-    parts: { ...parts.value, body: withoutSurface(parts.value.body) },
-    figures,
     load: { bridgeRotation: load.figures.bridgeRotation, saddleRise: load.figures.saddleRise },
-    still: loadFigures(figures, still.value),
     hole: hole.value,
     rigidWallAir: walls.value,
     board: {
@@ -144,6 +126,7 @@ function preparedLive(
       ready: { highest: 0, notes: [] },
       anchor: boardAnchor(input.board, input.board),
     },
+    held: null,
   };
   // the edit that changes nothing tells how far the board reaches
   const first = liveEdit(made, [], { ...ctx, progress: () => {} });
@@ -157,6 +140,7 @@ function preparedLive(
     model: { ...made, board: { ...board, ready, anchor } },
     system,
     vectors: model.vectors,
+    base,
   });
 }
 
@@ -204,89 +188,4 @@ function modeSigns(found: StructureModes, coupled: StructureModes): Float64Array
     signs[m] = Math.sign(ab);
   }
   return signs;
-}
-
-/** What is coupled, told by the columns: wall flow and residual mass of each; the outer air of the modes, none of the rest. */
-function columnParts(
-  { body: { parts } }: LiveInput,
-  model: { readonly count: number; readonly stiffness: Float64Array; readonly mass: Float64Array },
-  columns: StructureModes,
-  modes: StructureModes,
-  signs: Float64Array,
-  inside: CavityModes | null,
-  ctx: Context,
-): Outcome<StructureParts> {
-  let cavity = parts.cavity;
-  if (cavity !== null && inside !== null) {
-    const air = cavityAir(inside, columns, ctx);
-    if (!air.ok) return air;
-    cavity = { ...air.value, aperture: cavity.aperture };
-  }
-  return done({
-    ...parts,
-    // an edit's board is the quick one, with rigid far ends
-    neck: null,
-    body: { ...columns, pointResidual: modes.pointResidual },
-    matrices: {
-      stiffness: unpacked(model.stiffness, model.count),
-      mass: unpacked(model.mass, model.count),
-    },
-    cavity,
-    outside: parts.outside && widened(parts.outside, signs, model.count),
-  });
-}
-
-/** The outer air of more structural columns: those beyond the modes move none. */
-function widened(air: OuterAir, signs: Float64Array, columns: number): OuterAir {
-  const modes = signs.length;
-  const a = air.count - modes;
-  const count = columns + a;
-  const place = (k: number): number => (k < modes ? k : columns + k - modes);
-  const sign = (k: number): number => (k < modes ? signs[k]! : 1);
-  const square = (table: Float64Array): Float64Array => {
-    const out = new Float64Array(air.frequencies.length * count * count);
-    for (let f = 0; f < air.frequencies.length; f++) {
-      for (let i = 0; i < air.count; i++) {
-        for (let j = 0; j < air.count; j++)
-          out[(f * count + place(i)) * count + place(j)] =
-            sign(i) * sign(j) * table[(f * air.count + i) * air.count + j]!;
-      }
-    }
-    return out;
-  };
-  const lines = (table: Float64Array): Float64Array => {
-    const rows = table.length / air.count;
-    const out = new Float64Array(rows * count);
-    for (let r = 0; r < rows; r++) {
-      for (let i = 0; i < air.count; i++) out[r * count + place(i)] = sign(i) * table[r * air.count + i]!;
-    }
-    return out;
-  };
-  return {
-    ...air,
-    count,
-    resistance: square(air.resistance),
-    mass: square(air.mass),
-    pressureRe: lines(air.pressureRe),
-    pressureIm: lines(air.pressureIm),
-  };
-}
-
-function unpacked(packed: Float64Array, n: number): Float64Array {
-  const out = new Float64Array(n * n);
-  for (let i = 0, p = 0; i < n; i++)
-    for (let j = 0; j <= i; j++, p++) out[i * n + j] = out[j * n + i] = packed[p]!;
-  return out;
-}
-
-/** Without what only pictures and the coupling's preparation need. */
-function withoutSurface(body: StructureModes): StructureModes {
-  const none = new Uint32Array(0);
-  const empty = new Float64Array(0);
-  return {
-    ...body,
-    shapes: empty,
-    surface: { nodes: empty, triangles: none, part: new Uint8Array(0) },
-    mesh: { top: null, back: null, topNode: none, backNode: none },
-  };
 }

@@ -49,12 +49,12 @@ export function seatedPanel(spec: BodyShellSpec, which: "top" | "back"): Outcome
     }
   }
   const region: Polygon = outline;
-  const ribs = panel.ribs.flatMap((rib) => clippedRib(rib, region, holes));
+  const ribs = panel.ribs.flatMap((rib) => seatedRib(rib, region, holes));
   return done({ ...panel, outline, holes, ribs });
 }
 
 /** The rib between its first and last place inside the region, its height profile kept in place; none if it lies outside. */
-function clippedRib(rib: PanelRib, outline: Polygon, holes: readonly Polygon[]): PanelRib[] {
+export function seatedRib(rib: PanelRib, outline: Polygon, holes: readonly Polygon[]): PanelRib[] {
   const p = rib.path;
   let run = 0;
   let from = Number.POSITIVE_INFINITY;

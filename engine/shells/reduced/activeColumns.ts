@@ -15,11 +15,15 @@ export interface ActiveColumns {
   readonly parts: readonly WeighedTerm[];
 }
 
-/** What takes part at a changed place. Fails with 'unknown-parameter'. */
-export function activeColumns(model: ReducedModel, point: ReducedPoint): Outcome<ActiveColumns> {
+/** What takes part at a changed place; `laid`: terms beside the model's own. Fails with 'unknown-parameter'. */
+export function activeColumns(
+  model: ReducedModel,
+  point: ReducedPoint,
+  laid: readonly WeighedTerm[] = [],
+): Outcome<ActiveColumns> {
   const fixed = model.rigidCount + model.values.length + model.loadCount;
-  const parts: WeighedTerm[] = [];
-  const wanted = new Set<string>();
+  const parts: WeighedTerm[] = [...laid];
+  const wanted = new Set<string>(laid.map(({ term }) => term.parameter));
   for (const { parameter, factor } of point) {
     const term = model.terms.find((t) => t.parameter === parameter);
     if (term === undefined)

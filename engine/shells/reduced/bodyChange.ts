@@ -63,7 +63,7 @@ export function bodyChange(
 }
 
 /** A plate of the body as the reduced model takes it; null where there is none. */
-function reduciblePlate(
+export function reduciblePlate(
   system: BodySystem,
   which: "top" | "back",
   laminates: readonly Laminate[] | null,

@@ -7,6 +7,7 @@ import type { Panel } from "../panel.ts";
 import { ribElements } from "../ribElements.ts";
 import type { ShellMesh } from "../shellMesh.ts";
 import { changedRegion } from "./changedRegion.ts";
+import { cutOut } from "./cutOut.ts";
 import type { ReduciblePlate, StructureChange } from "./reducedModel.ts";
 
 /**
@@ -16,7 +17,7 @@ import type { ReduciblePlate, StructureChange } from "./reducedModel.ts";
 export function panelChange(plate: ReduciblePlate, after: Panel): StructureChange {
   const { mesh, panel: before } = plate;
   const region = changedRegion(before, after, mesh);
-  const part = cutOut(mesh, region.triangles);
+  const { part } = cutOut(mesh, region.triangles);
   const { own } = plate;
   const was = own === null ? plate.laminates(before, part) : Array.from(region.places, (e) => own[e]);
   const is = plate.laminates(after, part);
@@ -111,28 +112,6 @@ function localDofs(
     else local[k] = -1;
   }
   return { touched, dofs: lists.map((list) => list.map((k) => local[k])) };
-}
-
-/** Some triangles of a mesh with their own numbering of the nodes they use; lines and ribs are left out. */
-function cutOut(mesh: ShellMesh, triangles: Uint32Array): ShellMesh {
-  const local = new Int32Array(mesh.nodes.length / 3).fill(-1);
-  const nodes: number[] = [];
-  const plan: number[] = [];
-  const own = triangles.map((node) => {
-    if (local[node] < 0) {
-      local[node] = nodes.length / 3;
-      nodes.push(...mesh.nodes.subarray(3 * node, 3 * node + 3));
-      plan.push(mesh.plan.nodes[2 * node], mesh.plan.nodes[2 * node + 1]);
-    }
-    return local[node];
-  });
-  return {
-    plan: { ...mesh.plan, nodes: Float64Array.from(plan), triangles: own, lines: [], boundary: [] },
-    nodes: Float64Array.from(nodes),
-    triangles: own,
-    boundary: [],
-    ribs: [],
-  };
 }
 
 /** The rows of a map that belong to some motions. */

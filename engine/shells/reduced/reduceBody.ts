@@ -10,7 +10,7 @@ import { rigidFit } from "../body/staticSolution.ts";
 import { footprintRotation } from "../panelStatic.ts";
 import type { ShellMesh } from "../shellMesh.ts";
 import { packedLength } from "./projectChange.ts";
-import type { ReducedModel, ReducedParameter } from "./reducedModel.ts";
+import type { NominalModes, ReducedModel, ReducedParameter } from "./reducedModel.ts";
 import { reduceStructure } from "./reduceStructure.ts";
 
 /** A body's reduced model with what coupling and the string load need of every one of its columns. */
@@ -18,6 +18,7 @@ export interface ReducedBody {
   readonly model: ReducedModel;
   /** As if all columns were modes: the elastic ones with the frequency of their own Rayleigh quotient, loss as projected. */
   readonly columns: BodyModes;
+  readonly nominal: NominalModes;
   /** The nominal modes alone, with the residual flexibility beyond them. */
   readonly modes: BodyModes;
   /** 2 x columns: turn of the bridge's footprint (rad, towards the nut) and rise of the saddle's middle (m) per unit column. */
@@ -56,18 +57,35 @@ export function reduceBody(
   const { rigidCount } = modes.value;
   const vectors = found.value.vectors.slice();
   if (rigidCount > 0) vectors.set(rigidVectors(system));
+  const nominal = { rigidCount, values: found.value.values.slice(rigidCount), vectors };
+  return reduceAround(system, points, { nominal, modes: modes.value }, parameters, load, solve, ctx);
+}
+
+/**
+ * The same around modes that are known: their vectors, and what is told of them. `solve`: as `reduceStructure` has it; `trimmed`: what is
+ * kept of that one's model. Fails as
+ * `describedModes`, `loadRows` and that do.
+ */
+export function reduceAround(
+  system: BodySystem,
+  points: readonly PointRef[],
+  known: Pick<ReducedBody, "nominal" | "modes">,
+  parameters: readonly ReducedParameter[],
+  load: ReducedLoad,
+  solve: (b: Float64Array, columns: number) => Float64Array,
+  ctx: Context,
+  trimmed: (model: ReducedModel) => Outcome<ReducedModel> = done,
+): Outcome<ReducedBody> {
+  const { rigidCount } = known.nominal;
+  const rows = pointRows(system, points);
+  if (!rows.ok) return rows;
   const pull = loadRows(system, stringLoads(system, load.pulls, load.footprint));
   if (!pull.ok) return pull;
-  const reduced = reduceStructure(
-    system,
-    { rigidCount, values: found.value.values.slice(rigidCount), vectors },
-    parameters,
-    pull.value,
-    solve,
-    ctx,
-  );
+  const reduced = reduceStructure(system, known.nominal, parameters, pull.value, solve, ctx);
   if (!reduced.ok) return reduced;
-  const model = reduced.value;
+  const kept = trimmed(reduced.value);
+  if (!kept.ok) return kept;
+  const model = kept.value;
   const values = Float64Array.from({ length: model.count }, (_, i) => {
     const at = packedLength(i) + i;
     return i < rigidCount ? 0 : model.stiffness[at] / model.mass[at];
@@ -76,9 +94,7 @@ export function reduceBody(
   const columns = describedModes(system, rows.value, { values, vectors: model.vectors }, null, ctx.kernels);
   if (!columns.ok) return columns;
   const figures = loadFigures(system, model, load);
-  return figures.ok
-    ? done({ model, columns: columns.value, modes: modes.value, figures: figures.value })
-    : figures;
+  return figures.ok ? done({ ...known, model, columns: columns.value, figures: figures.value }) : figures;
 }
 
 function loadFigures(system: BodySystem, model: ReducedModel, load: ReducedLoad): Outcome<Float64Array> {

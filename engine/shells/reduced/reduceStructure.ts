@@ -42,7 +42,7 @@ export function reduceStructure(
   const wanted = parameters.map((p) =>
     p.corrections + p.probes === 0
       ? new Float64Array(0)
-      : correctionLoads(p, nominal, p.corrections + p.probes, source),
+      : (p.loads ?? correctionLoads(p, nominal, p.corrections + p.probes, source)),
   );
   if (ctx.cancelled()) return failed("cancelled", "while the reduced model was made");
   ctx.progress(0.1);

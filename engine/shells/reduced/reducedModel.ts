@@ -55,6 +55,8 @@ export interface StructureChange {
 export interface ReducedParameter {
   readonly id: string;
   readonly knots: readonly { readonly factor: number; readonly changes: readonly StructureChange[] }[];
+  /** Loads (each n) whose static answers are its corrections, as many as these; absent: those that `correctionLoads` finds. */
+  readonly loads?: Float64Array;
   /** Corrections and probes wanted for it; none: it makes do with those of the parameter it borrows from. */
   readonly corrections: number;
   readonly probes: number;

@@ -7,7 +7,7 @@ import {
   type Outcome,
   typescriptKernels,
 } from "#engine/numerics";
-import { activeColumns, changedMatrix } from "./activeColumns.ts";
+import { activeColumns, changedMatrix, type WeighedTerm } from "./activeColumns.ts";
 import type { ReducedModel, ReducedPoint, ReducedSolution } from "./reducedModel.ts";
 
 /**
@@ -18,7 +18,7 @@ const probeFactor = 2;
 
 /**
  * The `count` lowest elastic modes of the structure at a changed place. Takes part: rigid motions, nominal modes, answers to
- * loads, corrections of the parameters named. Fails with 'unknown-parameter', and as `lowestDense` does (a change that
+ * loads, corrections of the parameters named and of what is `laid` beside. Fails with 'unknown-parameter', and as `lowestDense` does (a change that
  * takes away all mass).
  */
 export function solveReduced(
@@ -26,9 +26,10 @@ export function solveReduced(
   point: ReducedPoint,
   count: number,
   source: KernelSource = typescriptKernels,
+  laid: readonly WeighedTerm[] = [],
 ): Outcome<ReducedSolution> {
   const { rigidCount: r } = model;
-  const chosen = activeColumns(model, point);
+  const chosen = activeColumns(model, point, laid);
   if (!chosen.ok) return chosen;
   const { columns, probes, parts } = chosen.value;
   const size = columns.length;
