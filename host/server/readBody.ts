@@ -47,10 +47,15 @@ export async function bodyBytes(c: Context, limit: number): Promise<Read<Buffer>
   if (fault !== null) return no(fault);
   const chunks: Uint8Array[] = [];
   let length = 0;
-  for await (const chunk of bodyChunks(c)) {
-    length += chunk.length;
-    if (length > limit) return no(tooLarge(c, limit));
-    chunks.push(chunk);
+  try {
+    for await (const chunk of bodyChunks(c)) {
+      length += chunk.length;
+      if (length > limit) return no(tooLarge(c, limit));
+      chunks.push(chunk);
+    }
+  } catch {
+    // whoever sent it hung up; the answer is for the record
+    return no(refuse(c, 400, { code: "broken-off", message: "The request did not arrive whole." }));
   }
   return { ok: true, value: Buffer.concat(chunks) };
 }
