@@ -1,11 +1,10 @@
 import { memo } from "react";
 import type { NoteRow } from "#engine/notes";
-import type { BoardGrid } from "./boardGrid.ts";
+import { type BoardGrid, nameRoomPx } from "./boardGrid.ts";
 import { closed, open } from "./NoteCell.tsx";
 import { apart } from "./spacing.ts";
 
-/** Room that a name, and a number, ask for, px. */
-const nameRoomPx = 16;
+/** Room that a number asks for, px. */
 const numberRoomPx = 19;
 
 /** The fingerboard itself: wood, nut and slots, numbers of the frets, names of the open strings. */

@@ -13,8 +13,6 @@ import { useWidth } from "./useWidth.ts";
 import type { CompareSide, CompareViewProps, NoteFigure } from "./viewTypes.ts";
 import "./noteBoard.css";
 
-const margins = { nut: 46, end: 4, above: 26, below: 8 } as const;
-
 /** Two note boards to one measure of ink, and their difference on A's fingerboard; one note is current on all three. */
 export function CompareBoards({ a, b, onPlay }: CompareViewProps) {
   const [figure, setFigure] = useState<NoteFigure>("level");
@@ -75,7 +73,7 @@ interface Shared {
 }
 
 function useGrid({ view }: VoicePicture, width: number): BoardGrid {
-  return useMemo(() => boardGrid(view.board, view.hand, Math.max(320, width), margins), [view, width]);
+  return useMemo(() => boardGrid(view.board, view.hand, Math.max(320, width)), [view, width]);
 }
 
 function OneBoard({

@@ -14,8 +14,6 @@ import { useWidth } from "./useWidth.ts";
 import type { NoteBoardViewProps, NoteFigure } from "./viewTypes.ts";
 import "./noteBoard.css";
 
-/** Room round the board: names of open strings beyond the nut, fret numbers above. */
-const marginsFor = { nut: 46, end: 4, above: 26, below: 8 } as const;
 /** Lanes wide enough for a finger. */
 const fingerPx = 44;
 
@@ -30,7 +28,7 @@ export function NoteBoardView({ view, live, onPlay }: NoteBoardViewProps) {
   const [frame, width] = useWidth<HTMLDivElement>();
   const rows = live?.board.noteBoard ?? view.noteBoard;
   const grid = useMemo(
-    () => boardGrid(view.board, view.hand, Math.max(320, width), marginsFor, large ? fingerPx : 0),
+    () => boardGrid(view.board, view.hand, Math.max(320, width), undefined, large ? fingerPx : 0),
     [view.board, view.hand, width, large],
   );
   const middle = middleOf(view.noteBoard, figure);

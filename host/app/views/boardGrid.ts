@@ -35,6 +35,26 @@ type Line = readonly [Point, Point];
 /** Length of the stretch behind the nut that stands for the open notes, m. */
 const openStretch = 0.016;
 
+/** Room that the names of the open strings ask for, one under the other, px. */
+export const nameRoomPx = 16;
+
+/** Room round a board that is to be drawn at a width: names beyond the nut, numbers above; where lanes are narrow the names fan out. */
+export function boardMargins(board: BoardView, widthPx: number): Margins {
+  const lanes = board.strings.length - 1;
+  const nuts = board.strings.map(({ nut }) => nut[1]);
+  const length = Math.abs((board.slots.at(-1)?.bass[0] ?? 0) - board.nutLine.bass[0]) || 1;
+  const breadthPx = ((Math.max(...nuts) - Math.min(...nuts)) * widthPx) / length;
+  const fan = Math.max(0, (lanes * nameRoomPx - breadthPx) / 2);
+  return { nut: 46, end: 4, above: Math.max(26, fan), below: 8 + fan };
+}
+
+interface Margins {
+  readonly nut: number;
+  readonly end: number;
+  readonly above: number;
+  readonly below: number;
+}
+
 /** The board's extent at a scale of 1 px a metre, and how a place of the body comes to lie on it. */
 function lay(board: BoardView, hand: "right" | "left", lines: readonly Line[]) {
   const points = [...lines.flat(), board.bassEdge[1], board.trebleEdge[1]];
@@ -55,7 +75,7 @@ export function boardGrid(
   board: BoardView,
   hand: "right" | "left",
   widthPx: number,
-  margins: { readonly nut: number; readonly end: number; readonly above: number; readonly below: number },
+  margins: Margins = boardMargins(board, widthPx),
   leastLanePx = 0,
 ): BoardGrid {
   const strings = [...board.strings].sort((a, b) => a.string - b.string);

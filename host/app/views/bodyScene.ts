@@ -69,6 +69,9 @@ const bases: Readonly<Record<PartKind, string>> = {
   board: "spruce",
 };
 
+/** The ink of edges lies this far off their faces, m. */
+const inkLift = 0.0015;
+
 /** Ready to draw on the canvas. Throws where the browser has no WebGL. */
 export function bodyScene(
   canvas: HTMLCanvasElement,
@@ -181,16 +184,19 @@ function build(part: SolidPart): Built {
     ink: { value: new Color() },
     cut: { value: new Vector4(0, 0, 0, -1) },
   });
+  // braces and bridge lie close to their plate: their ink keeps its place, lest it show through, and their faces step back instead
+  const isGlued = ["top brace", "back brace", "bridge"].includes(part.kind);
   const four = () => ({ value: [new Color(), new Color(), new Color(), new Color()] });
   const surface = new ShaderMaterial({
     vertexShader,
     fragmentShader: surfaceShader,
     side: DoubleSide,
-    polygonOffset: true,
+    polygonOffset: isGlued,
     polygonOffsetFactor: 1,
-    polygonOffsetUnits: 2,
+    polygonOffsetUnits: 1,
     uniforms: {
       ...shared(),
+      nearer: { value: 0 },
       base: { value: new Color() },
       outTints: four(),
       inTints: four(),
@@ -198,7 +204,11 @@ function build(part: SolidPart): Built {
       dot_: { value: 1 },
     },
   });
-  const pen = new ShaderMaterial({ vertexShader, fragmentShader: lineShader, uniforms: shared() });
+  const pen = new ShaderMaterial({
+    vertexShader,
+    fragmentShader: lineShader,
+    uniforms: { ...shared(), nearer: { value: isGlued ? 0 : inkLift } },
+  });
   const group = new Group();
   const faces = new Mesh(geometry, surface);
   const lines = new LineSegments(ink, pen);

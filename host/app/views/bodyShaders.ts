@@ -1,9 +1,13 @@
-/** Vertices ride on the mode: `lift` is how far each goes along z at full swing, `tone` its plate's share of the largest motion. */
+/**
+ * Vertices ride on the mode: `lift` is how far each goes along z at full swing, `tone` its plate's share of the largest motion;
+ * `nearer` (m) lifts the ink of an edge off the faces that it parts.
+ */
 export const vertexShader = /* glsl */ `
 attribute float lift;
 attribute float tone;
 uniform float swing;
 uniform float size;
+uniform float nearer;
 varying vec3 seen;
 varying vec3 placed;
 varying float share;
@@ -13,7 +17,7 @@ void main() {
   share = tone;
   vec4 inView = modelViewMatrix * vec4(moved, 1.0);
   seen = inView.xyz;
-  gl_Position = projectionMatrix * inView;
+  gl_Position = projectionMatrix * (inView + vec4(0.0, 0.0, nearer, 0.0));
 }`;
 
 const cutting = /* glsl */ `

@@ -7,6 +7,9 @@ import type { ModeMotion } from "./modeMotion.ts";
 /** s, of one swing. */
 const period = 2.6;
 
+/** ms between two pictures: a swing so slow needs no more than thirty a second. */
+const leastGap = 30;
+
 interface Drawn {
   readonly motion: ModeMotion | null;
   readonly pose: Pose;
@@ -38,10 +41,13 @@ export function useDrawing(scene: BodyScene | null, drawn: Drawn): void {
       return () => cancelAnimationFrame(still.current);
     }
     let next = 0;
+    let drawnAt = 0;
     const tick = (now: number) => {
+      next = requestAnimationFrame(tick);
+      if (now - drawnAt < leastGap) return;
+      drawnAt = now;
       scene.swing(Math.sin((2 * Math.PI * now) / (1000 * period)), size);
       scene.draw();
-      next = requestAnimationFrame(tick);
     };
     next = requestAnimationFrame(tick);
     return () => cancelAnimationFrame(next);
