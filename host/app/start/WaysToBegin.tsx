@@ -30,7 +30,9 @@ export function WaysToBegin() {
               <span>
                 <strong>{name}</strong> <span className="soft">{about}</span>
               </span>
-              <Button onPress={() => void tell(benchDeeds.beginFromExample(file))}>Begin</Button>
+              <Button onPress={() => void tell(benchDeeds.beginFromExample(file))}>
+                Begin<span className="unseen"> with {name}</span>
+              </Button>
             </li>
           ))}
         </ul>
