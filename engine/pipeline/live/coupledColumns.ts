@@ -33,7 +33,7 @@ export function coupledColumns(
   base: LiveBase,
   { model, columns, figures }: ReducedBody,
   ctx: Context,
-): Outcome<Pick<LiveModel, "reduced" | "coupling" | "parts" | "figures" | "still">> {
+): Outcome<Pick<LiveModel, "reduced" | "coupling" | "parts" | "lift" | "figures" | "still">> {
   const parts = columnParts(base, model, columns, ctx);
   if (!parts.ok) return parts;
   const coupling = prepareCoupling(parts.value, ctx.kernels);
@@ -45,6 +45,7 @@ export function coupledColumns(
     reduced: { ...model, vectors: none },
     coupling: { system: coupling.value.system, top: { ...coupling.value.top, lift: none, product: none } },
     parts: { ...parts.value, body: withoutSurface(parts.value.body) },
+    lift: { top: coupling.value.top.lift, back: coupling.value.backLift ?? none },
     figures,
     still: loadFigures(figures, still.value),
   });

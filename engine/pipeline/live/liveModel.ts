@@ -37,6 +37,12 @@ export interface HoleLaw {
   readonly viscous: Float64Array;
 }
 
+/** columns x nodes of a plate's mesh: outward motion; empty: there is no such plate. */
+export interface PlateLift {
+  readonly top: Float64Array;
+  readonly back: Float64Array;
+}
+
 export interface LiveModel {
   /** By parameter: factors between which it was prepared. */
   readonly limits: readonly { readonly id: string; readonly low: number; readonly high: number }[];
@@ -46,6 +52,8 @@ export interface LiveModel {
   readonly coupling: Coupling;
   /** What was coupled, its body told by the same columns, without the surface; `pointResidual` is that of the modes alone. */
   readonly parts: StructureParts;
+  /** How the plates move by column, for whoever draws an edit's modes. */
+  readonly lift: PlateLift;
   /** 2 x columns: turn of the bridge (rad) and rise of the saddle (m) per unit column. */
   readonly figures: Float64Array;
   /** Of the voice itself; and as the reduced model gives them where nothing is changed. */

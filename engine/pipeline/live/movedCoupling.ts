@@ -23,7 +23,12 @@ export function movedCoupling(
   model: LiveModel,
   { point, laid, hole }: LivePlace,
   known?: KnownModes,
-): Outcome<{ readonly parts: StructureParts; readonly coupling: Coupling }> {
+): Outcome<{
+  readonly parts: StructureParts;
+  readonly coupling: Coupling;
+  /** Of the reduced model, by structural coordinate of the equations. */
+  readonly columns: Uint32Array;
+}> {
   const chosen = activeColumns(model.reduced, point, laid);
   if (!chosen.ok) return chosen;
   const { parts: terms } = chosen.value;
@@ -63,6 +68,7 @@ export function movedCoupling(
     add(system.stiffness, shifted.value);
   }
   return done({
+    columns,
     parts: holeParts(model, parts, hole),
     coupling: {
       ...coupling,

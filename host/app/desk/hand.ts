@@ -14,6 +14,7 @@ export interface Hand {
   drag(change: LiveChange): void;
   release(): void;
   letBe(): void;
+  showShapes(shown: boolean): void;
   levers(told?: (fraction: number) => void): Promise<readonly Lever[]>;
   tones(asked: NoteAsked): Promise<NoteTones | null>;
   sound(asked: NoteAsked | PieceAsked): Promise<RenderedPiece | null>;
@@ -72,7 +73,8 @@ export function makeHand(needs: HandNeeds): Hand {
     if (text !== null && voice.fresh) void models.prepare(text, paths);
   };
 
-  const editor = latestOnly<Move>(async (move) => {
+  let shapesShown = false;
+  const editor = latestOnly<Move>(async (move, superseded) => {
     const holder = holderFor(move);
     if (holder === null) {
       if (move.text !== store.get().text) return;
@@ -83,16 +85,25 @@ export function makeHand(needs: HandNeeds): Hand {
     answering = holder;
     const kind = move.settle ? "settle" : "edit";
     const outcome = await settledOutcome(holder.line.ask(kind, carriedBy(holder, move)).answer);
-    answering = null;
     if (outcome.ok) answered = holder;
     const { live } = store.get();
     if (shown !== null && outcome.ok) {
       const needsFullSolve = [...outcome.value.needsFullSolve, ...baseOf(holder, move.text).doubts];
-      store.set({ live: { ...outcome.value, change: move.change, needsFullSolve } });
+      // shapes of a moment ago are better than none while the hand goes on
+      const shapes = shapesShown ? (live?.shapes ?? null) : null;
+      store.set({ live: { ...outcome.value, shapes, change: move.change, needsFullSolve } });
     } else if (shown !== null && !outcome.ok && live !== null && models.has(holder))
       store.set({ live: { ...live, needsFullSolve: [outcome.detail] } });
+    if (outcome.ok && shapesShown && !superseded()) await addShapes(holder, move);
+    answering = null;
     models.sweep();
   });
+  /** The motion of the modes that `live` shows, after its figures: the hand need not wait for it. */
+  const addShapes = async (holder: Holder, move: Move): Promise<void> => {
+    const shapes = await settledOutcome(holder.line.ask("shapes", carriedBy(holder, move)).answer);
+    const { live } = store.get();
+    if (shapes.ok && live?.change === move.change) store.set({ live: { ...live, shapes: shapes.value } });
+  };
   const give = (change: LiveChange, settle: boolean): void =>
     editor.give({ text: store.get().text, change, settle });
   const nothingShown = (): void => {
@@ -145,6 +156,10 @@ export function makeHand(needs: HandNeeds): Hand {
     letBe: () => {
       holding = false;
       nothingShown();
+    },
+    showShapes: (on) => {
+      shapesShown = on;
+      if (on && shown !== null && !holding) give(shown, true);
     },
     levers: async (told = () => {}) => {
       const { text, voice } = store.get();

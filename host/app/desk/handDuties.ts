@@ -7,6 +7,7 @@ import {
   type LiveResult,
   liveEdit,
   liveParameters,
+  liveShapes,
   prepareRefreshable,
   type RefreshableLive,
   type RenderedPiece,
@@ -16,7 +17,7 @@ import {
   warmLive,
 } from "#engine/pipeline";
 import { wasmKernels } from "#kernels";
-import type { Lever, LivePicture, NoteAsked, PieceAsked } from "./deskTypes.ts";
+import type { Lever, LivePicture, LiveShapes, NoteAsked, PieceAsked } from "./deskTypes.ts";
 import { leverOf, leverSteps } from "./levers.ts";
 import { renderedOf, tonesFrom } from "./soundDuties.ts";
 import type { Watch } from "./wire.ts";
@@ -86,6 +87,16 @@ export function handDuties() {
       if (!result.ok) return result;
       last = result.value;
       return done(livePicture(change, result.value, null));
+    },
+    /** The motion of the lowest modes after a change. */
+    shapes: (change: LiveChange): Outcome<LiveShapes> => {
+      const ctx = context();
+      const model = modelFor(change, ctx);
+      if (!model.ok) return model;
+      const found = liveShapes(model.value.model, change, ctx);
+      if (!found.ok) return found;
+      const { count, top, back } = found.value;
+      return done({ count, top: Float32Array.from(top), back: Float32Array.from(back) });
     },
     settle: (change: LiveChange): Outcome<LivePicture> => {
       const ctx = context();
