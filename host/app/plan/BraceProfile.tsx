@@ -12,7 +12,7 @@ import { shownLength } from "./typed.ts";
 import { handleWords } from "./words.ts";
 
 /** Paper round the brace, px, and how many times too high it is drawn at most. */
-const margin = { x: 40, top: 26, bottom: 30 };
+const margin = { x: 40, top: 24, bottom: 16 };
 const factors = [1, 2, 3, 4, 5, 6, 8, 10] as const;
 
 /** The chosen brace cut along its middle, its heights worked on: as long as the strip, higher than it is by a round factor. */
@@ -65,10 +65,7 @@ export function BraceProfile({
       <path className="ink-fine wood-brace" d={`${crest}L${x1} ${y0}L${x0} ${y0}Z`} />
       <path className="ink-medium" d={`M${x0 - 24} ${y0}H${x1 + 24}`} />
       <text className="label" x={8} y={18}>
-        {`${brace.name}: ${shownLength(long, units)} on the plate, ${shownLength(brace.width, units)} wide, ${shownLength(brace.height, units)} high${factor === 1 ? "" : `; heights drawn ${factor} times`}`}
-      </text>
-      <text className="label" x={x0 - 20} y={y0 + 22}>
-        {startWords(brace)}
+        {`${brace.name}, ${startWords(brace)} at the left: ${shownLength(long, units)} on the plate, ${shownLength(brace.width, units)} wide, ${shownLength(brace.height, units)} high${factor === 1 ? "" : `; drawn ${factor} times as high`}`}
       </text>
       {handles.map((handle) => (
         <HandleMark

@@ -17,11 +17,12 @@ import { HandleMark, SnapMark } from "./HandleMarks.tsx";
 import type { Handle } from "./handle.ts";
 import { PlanDrawing } from "./PlanDrawing.tsx";
 import { PlanFoot } from "./PlanFoot.tsx";
-import { PlanTools } from "./PlanTools.tsx";
+import { SubjectTools, WindowTools } from "./PlanTools.tsx";
 import { drop, lay, letGo, nudge, sketched } from "./planDeeds.ts";
 import { type Subject, usePlan } from "./planState.ts";
 import { profileHandles } from "./profileHandles.ts";
 import { Readout } from "./Readout.tsx";
+import { ScaleBar } from "./ScaleBar.tsx";
 import { SideDrawing } from "./SideDrawing.tsx";
 import { onSheet, type Place, type SheetLayout, sheetLayout } from "./sheetLayout.ts";
 import { matrixOf, type SheetView, type Size, toScreen } from "./sheetView.ts";
@@ -31,7 +32,7 @@ import { useSheetHand } from "./useSheetHand.ts";
 import { handleWords } from "./words.ts";
 
 /** Height of the strip that shows the chosen brace from its side, px. */
-const stripPx = 150;
+const stripPx = 112;
 
 /** After so long without another key a move by the keys is one edit, ms. */
 const keyRestMs = 700;
@@ -103,7 +104,7 @@ function PlanSheet({ sketch, showing }: { readonly sketch: InstrumentSketch; rea
   const open = entry === null ? null : find(entry);
   return (
     <section className="plan" aria-label="Plan">
-      <PlanTools sketch={sketch} layout={layout} size={size} />
+      <SubjectTools sketch={sketch} />
       <div className="plan-window" ref={frame}>
         <svg ref={svg} className="plan-sheet" aria-label={sheetWords(sketch)}>
           {view === null ? null : (
@@ -161,6 +162,8 @@ function PlanSheet({ sketch, showing }: { readonly sketch: InstrumentSketch; rea
             </>
           )}
         </svg>
+        <WindowTools layout={layout} size={size} />
+        <ScaleBar />
         {draft === null || view === null || draft.handle.view === "profile" ? null : (
           <Readout
             draft={draft}
@@ -275,15 +278,16 @@ function useLaidBatten(sketch: InstrumentSketch, subject: Subject): void {
   }, [outline, hole, subject]);
 }
 
-/** The window on the sheet until the maker moves it; anew for every drawing asked for. */
+/** The window on the sheet: what was asked for fills it, whatever its size, until the maker moves it. */
 function useFirstView(layout: SheetLayout, size: Size, showing: Showing): void {
-  const shown = useRef("");
+  const own = useRef<{ readonly showing: Showing; readonly view: SheetView | null }>({ showing, view: null });
   useEffect(() => {
     if (size.width === 0) return;
-    const key = `${showing} ${layout.hand}`;
-    if (shown.current === key && usePlan.getState().view !== null) return;
-    shown.current = key;
-    usePlan.setState({ view: viewOf(layout, size, showing) });
+    const { view } = usePlan.getState();
+    const moved = view !== null && view !== own.current.view;
+    if (moved && own.current.view !== null && own.current.showing === showing) return;
+    own.current = { showing, view: viewOf(layout, size, showing) };
+    usePlan.setState({ view: own.current.view });
   }, [layout, size, showing]);
 }
 
@@ -364,7 +368,7 @@ function StationHandle({
   readonly half: number;
 }) {
   const units = useBench((bench) => bench.preferences.units);
-  const at = toScreen(view, layout.hand, size, onSheet(layout, "plan", [station, -half - 0.02]));
+  const at = toScreen(view, layout.hand, size, onSheet(layout, "plan", [station, -half - 0.03]));
   const set = (by: number) => usePlan.setState({ station: Math.round(10000 * (station + by)) / 10000 });
   return (
     <g
