@@ -11,7 +11,7 @@ export { holdBrace } from "./live/holdBrace.ts";
 export { liveEdit, type SettledEdit, settleEdit } from "./live/liveEdit.ts";
 export type { BraceMove, LiveChange, LiveFactor, LiveModel, LiveResult } from "./live/liveModel.ts";
 export { holeParameter, liveParameters } from "./live/liveParameters.ts";
-export { liveShapes, type PlateMotion } from "./live/liveShapes.ts";
+export { liveShapes } from "./live/liveShapes.ts";
 export { type LiveInput, prepareLive, prepareRefreshable, type RefreshableLive } from "./live/prepareLive.ts";
 export { tryChange } from "./live/tryChange.ts";
 export { warmLive } from "./live/warmLive.ts";

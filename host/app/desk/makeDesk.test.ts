@@ -290,6 +290,37 @@ describe("the hand", () => {
     expect(on.state()).toMatchObject({ hand: { status: "none" }, movable: [] });
   });
 
+  it("has the shapes of its modes follow the figures where somebody draws them", async () => {
+    const on = deskOnPaper();
+    await voiced(on, "a");
+    await handed(on);
+    on.deeds.showShapes(true);
+    on.deeds.drag(to(0.9));
+    on.deeds.drag(to(0.8));
+    await turns();
+    await on.asked("edit").answer(done({ exactness: "live", shapes: null, needsFullSolve: [] }));
+    expect(on.count("shapes")).toBe(0);
+    await on.asked("edit").answer(done({ exactness: "live", shapes: null, needsFullSolve: [] }));
+    expect(on.state().live).toMatchObject({ change: to(0.8), shapes: null });
+    expect(on.asked("shapes").input).toEqual(to(0.8));
+    await on.asked("shapes").answer(done({ count: 1 }));
+    expect(on.state().live?.shapes).toEqual({ count: 1 });
+  });
+
+  it("tries the levers once for whoever asks, having the model made first", async () => {
+    const on = deskOnPaper();
+    on.deeds.want("voice");
+    on.deeds.follow("a");
+    await turns();
+    await on.asked("recallVoice").answer("known voice");
+    const both = [on.deeds.levers(), on.deeds.levers()];
+    await turns();
+    await handed(on);
+    await on.asked("levers").answer(["a step"]);
+    expect(await Promise.all(both)).toEqual([["a step"], ["a step"]]);
+    expect([on.count("prepare"), on.count("levers")]).toEqual([1, 1]);
+  });
+
   it("leaves nothing behind when nothing was meant", async () => {
     const on = deskOnPaper();
     await voiced(on, "a");
