@@ -17,7 +17,9 @@ describe.runIf(browserIsThere)("edits on the bench", () => {
     const id = await begin(page);
     await wish(page, "said while all is well");
     await saved(id, "said while all is well");
-    await page.evaluate("navigator.serviceWorker.ready.then(() => {})");
+    // the browser has the page itself too
+    const kept = () => page.evaluate("navigator.serviceWorker.controller !== null");
+    await expect.poll(kept, patient).toBe(true);
 
     await bench.stopServer();
     await page
