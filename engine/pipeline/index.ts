@@ -33,7 +33,7 @@ export { type Piece, type PieceKind, type PieceNote, piece } from "./sound/piece
 export { type RenderedPiece, renderPiece } from "./sound/renderPiece.ts";
 export { noteTones, type SoundingBody, soundingBody } from "./sound/soundingBody.ts";
 export type { Stages } from "./stages.ts";
-export { type Stamp, stamp } from "./stamp.ts";
+export { stamp } from "./stamp.ts";
 export { type SetString, stringSet } from "./stringSet.ts";
 export type { ConstructionRow } from "./strings/constructionRow.ts";
 export { type BalanceReport, type StringsReport, stringsReport } from "./strings/stringsReport.ts";
