@@ -64,6 +64,19 @@ export async function answerTo(words: readonly string[]): Promise<Answer> {
     .action(async (options: ServeOptions) => {
       answer = await (await import("./serve.ts")).serve(options);
     });
+  program
+    .command("restore [backup]")
+    .description(
+      "put a backup in the place of the bench's store, which is kept beside it; without a name, list them",
+    )
+    .option(
+      "--folder <folder>",
+      "where the instruments lie; the system's own place for such data if not said",
+    )
+    .exitOverride()
+    .action(async (backup: string | undefined, options: { folder?: string }) => {
+      answer = (await import("./restore.ts")).restore(backup, options, new Date());
+    });
   // Each verb's modules are loaded when it is called.
   const instrumentVerb = (
     name: string,

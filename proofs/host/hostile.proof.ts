@@ -17,6 +17,7 @@ import { base, scratchBench } from "../../host/server/scratchBench.fixture.ts";
 import {
   type Dice,
   makeDice,
+  places,
   spoiledBytes,
   spoiledJson,
   spoiledText,
@@ -29,6 +30,7 @@ const ladder = readFileSync(
   "utf8",
 );
 const ladderJson: unknown = JSON.parse(ladder);
+const ladderPlaces = places(ladderJson);
 const id = (n: number) => `00000000-0000-4000-8000-${String(n).padStart(12, "0")}`;
 const guitar = id(1);
 
@@ -85,7 +87,7 @@ async function attacked() {
     last = now;
     // a conflict keeps what was sent, so it must be valid as well
     const taken = status < 300 || status === 409;
-    if (wrote && !(taken && valid())) wrongs.push(`wrote at ${status}: ${told}`);
+    if (wrote && !taken) wrongs.push(`wrote at ${status}: ${told}`);
     if (taken && method !== "GET" && !valid()) wrongs.push(`took: ${told}`);
   };
   return { send, wrongs, statuses, faults, store, archive: new Uint8Array(await archive.arrayBuffer()) };
@@ -93,10 +95,16 @@ async function attacked() {
 
 const own = { host: "127.0.0.1:4711", [pageHeader]: "page-a", "content-type": "application/json" };
 
-/** An edit with a document that was spoiled as text or as a value. */
+/**
+ * An edit with a document that was spoiled as text or as a value. One cut in fourteen leaves a sound document, which takes long
+ * to be found so; most are therefore spoiled two or three times over.
+ */
 function spoiledDocument(dice: Dice, n: number): Sent {
-  const rough = dice.random() < 0.6;
-  const text = rough ? spoiledText(ladder, dice) : JSON.stringify(spoiledJson(ladderJson, dice));
+  const kind = dice.random();
+  let text =
+    kind < 0.15 ? JSON.stringify(spoiledJson(ladderJson, dice, ladderPlaces)) : spoiledText(ladder, dice);
+  if (kind > 0.25)
+    for (let more = 1 + dice.below(2); more > 0; more--) text = spoiledText(text || ladder, dice);
   return {
     path: routes.edits(guitar),
     method: "POST",
@@ -112,8 +120,8 @@ const requests: readonly (readonly [path: string, method: string, body: unknown]
   [routes.edits(guitar), "POST", { id: id(8), basis: 1, text: "{}", cause: "edit" }],
   [routes.undo(guitar), "POST", { id: id(9), basis: 1 }],
   [routes.redo(guitar), "POST", { id: id(10), basis: 1 }],
-  [routes.restore(guitar), "POST", { id: id(11), basis: 1, revision: 99, cause: "back" }],
-  [routes.keepsakes(guitar), "POST", { id: id(12), name: "first", revision: 99 }],
+  [routes.restore(guitar), "POST", { id: id(11), basis: 1, revision: 99_999_999, cause: "back" }],
+  [routes.keepsakes(guitar), "POST", { id: id(12), name: "first", revision: 99_999_999 }],
   [routes.away(guitar), "PUT", { away: "perhaps" }],
   [routes.preferences, "PUT", { units: "cubits", light: "day" }],
 ];
@@ -185,15 +193,14 @@ function strayingRequest(dice: Dice): Sent {
   return { path, method: "GET", headers, valid: () => false };
 }
 
-it(`takes no harm from 24,000 spoiled documents and requests, and writes none of them (seed ${seed})`, async () => {
+it(`takes no harm from 20,000 spoiled documents and 6,000 requests, and writes none of them (seed ${seed})`, async () => {
   const dice = makeDice(seededRandom(seed));
   const { send, wrongs, statuses, faults, store } = await attacked();
-  for (let n = 0; n < 24_000 && wrongs.length < 10; n++) {
-    const kind = n % 12;
-    if (kind < 4) await send(spoiledDocument(dice, n));
-    else if (kind < 8) await send(spoiledRequest(dice));
-    else if (kind < 10) await send(foreignRequest(dice));
-    else await send(strayingRequest(dice));
+  for (let n = 0; n < 20_000 && wrongs.length < 10; n++) {
+    await send(spoiledDocument(dice, n));
+    if (n % 10 === 0) await send(foreignRequest(dice));
+    if (n % 10 === 1) await send(spoiledRequest(dice));
+    if (n % 10 === 2) await send(strayingRequest(dice));
   }
   expect(wrongs).toEqual([]);
   expect(faults).toEqual([]);

@@ -50,8 +50,10 @@ const awkward: readonly Json[] = [
   { __proto__: null, constructor: 1 },
 ];
 
+type Place = readonly (string | number)[];
+
 /** Every place in a value, as the list of keys that leads there. */
-function places(value: Json, at: readonly (string | number)[] = []): (readonly (string | number)[])[] {
+export function places(value: Json, at: Place = []): Place[] {
   if (typeof value !== "object" || value === null) return [at];
   const inside = Object.entries(value).flatMap(([key, child]) =>
     places(child, [...at, Array.isArray(value) ? Number(key) : key]),
@@ -60,9 +62,9 @@ function places(value: Json, at: readonly (string | number)[] = []): (readonly (
 }
 
 /** A copy of a value with one place in it spoiled: another value there, the place gone, doubled, renamed or put deep inside. */
-export function spoiledJson(value: Json, dice: Dice): Json {
+export function spoiledJson(value: Json, dice: Dice, among = places(value)): Json {
   const copy: Json = structuredClone(value);
-  const at = dice.pick(places(copy));
+  const at = dice.pick(among);
   const last = at.at(-1);
   if (last === undefined) return dice.pick(awkward);
   let parent = copy as Record<string | number, Json>;
