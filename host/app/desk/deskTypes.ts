@@ -50,7 +50,7 @@ export interface LivePicture {
   /** Without the partials of its notes. */
   readonly board: NoteBoard;
   readonly load: { readonly bridgeRotation: number; readonly saddleRise: number };
-  /** Motion of the lowest modes on the plates' meshes of the voice, a moment behind the figures while the hand moves; null: not asked for (`showShapes`), or not known yet. */
+  /** Motion of the lowest modes on the plates' meshes of the voice, brought up to date when the hand pauses or lets go; null: not known yet. */
   readonly shapes: LiveShapes | null;
   /** "live": the reduced model; "settled": structure's modes solved exactly. */
   readonly exactness: "live" | "settled";
@@ -175,8 +175,6 @@ export interface DeskDeeds {
   release(): void;
   /** Nothing was meant: `live` is dropped. */
   letBe(): void;
-  /** Whether somebody draws the motion of the modes under the hand: `live.shapes` then follows when the hand pauses or lets go. */
-  showShapes(shown: boolean): void;
   /** The voice of another text as `beside`; null: no comparison any more. */
   compare(text: string | null): void;
   /** The voice of any text, from the cache where it is known; null: the document may not be so, or it failed. */

@@ -14,7 +14,6 @@ export interface Hand {
   drag(change: LiveChange): void;
   release(): void;
   letBe(): void;
-  showShapes(shown: boolean): void;
   levers(told?: (fraction: number) => void): Promise<readonly Lever[]>;
   tones(asked: NoteAsked): Promise<NoteTones | null>;
   sound(asked: NoteAsked | PieceAsked): Promise<RenderedPiece | null>;
@@ -73,7 +72,6 @@ export function makeHand(needs: HandNeeds): Hand {
     if (text !== null && voice.fresh) void models.prepare(text, paths);
   };
 
-  let shapesShown = false;
   const editor = latestOnly<Move>(async (move, superseded) => {
     const holder = holderFor(move);
     if (holder === null) {
@@ -90,11 +88,11 @@ export function makeHand(needs: HandNeeds): Hand {
     if (shown !== null && outcome.ok) {
       const needsFullSolve = [...outcome.value.needsFullSolve, ...baseOf(holder, move.text).doubts];
       // shapes of a moment ago are better than none while the hand goes on
-      const shapes = shapesShown ? (live?.shapes ?? null) : null;
+      const shapes = live?.shapes ?? null;
       store.set({ live: { ...outcome.value, shapes, change: move.change, needsFullSolve } });
     } else if (shown !== null && !outcome.ok && live !== null && models.has(holder))
       store.set({ live: { ...live, needsFullSolve: [outcome.detail] } });
-    if (outcome.ok && shapesShown && !superseded()) await addShapes(holder, move);
+    if (outcome.ok && !superseded()) await addShapes(holder, move);
     answering = null;
     models.sweep();
   });
@@ -156,10 +154,6 @@ export function makeHand(needs: HandNeeds): Hand {
     letBe: () => {
       holding = false;
       nothingShown();
-    },
-    showShapes: (on) => {
-      shapesShown = on;
-      if (on && shown !== null && !holding) give(shown, true);
     },
     levers: async (told = () => {}) => {
       const { text, voice } = store.get();

@@ -226,6 +226,7 @@ describe("the hand", () => {
     // moved before the document changed: told of the document that it was moved on
     expect(on.asked("settle").input).toEqual(to(2));
     await on.asked("settle").answer(done({ exactness: "settled", needsFullSolve: [] }));
+    await on.asked("shapes").answer(done({ count: 1 }));
     on.deeds.drag(to(1.5));
     await turns();
     expect(on.asked("edit").input).toEqual(to(3));
@@ -290,11 +291,10 @@ describe("the hand", () => {
     expect(on.state()).toMatchObject({ hand: { status: "none" }, movable: [] });
   });
 
-  it("has the shapes of its modes follow the figures where somebody draws them", async () => {
+  it("has the shapes of its modes follow the figures when it pauses", async () => {
     const on = deskOnPaper();
     await voiced(on, "a");
     await handed(on);
-    on.deeds.showShapes(true);
     on.deeds.drag(to(0.9));
     on.deeds.drag(to(0.8));
     await turns();

@@ -112,7 +112,6 @@ export function makeDesk(hires: Hires, store: DeskStore): DeskDeeds {
     drag: hand.drag,
     release: hand.release,
     letBe: hand.letBe,
-    showShapes: hand.showShapes,
     compare: (text) => {
       if (text === besideText) return;
       stages.callOff("beside", false);
