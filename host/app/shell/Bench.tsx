@@ -1,4 +1,4 @@
-import { useState } from "react";
+import { useDeferredValue, useState } from "react";
 import { Tour } from "../start/Tour.tsx";
 import { Conflict } from "./Conflict.tsx";
 import { Corner } from "./Corner.tsx";
@@ -7,13 +7,17 @@ import { usePlace } from "./place.ts";
 import { Rail } from "./Rail.tsx";
 import { Side } from "./Side.tsx";
 import { StagePage } from "./StagePage.tsx";
-import { stageOf } from "./stages.ts";
+import { type StageId, stageOf } from "./stages.ts";
 import { TopLine } from "./TopLine.tsx";
 import { useKeys } from "./useKeys.ts";
 
 /** One instrument on the bench: stages at the left, the drawing in the middle, values and verdicts beside it, the title block. */
 export function Bench() {
-  const stage = stageOf(usePlace().stage);
+  const place = usePlace();
+  const stage = stageOf(place.stage);
+  // the drawing follows the address when it can: the rail answers at once
+  const shown = useDeferredValue(`${place.stage} ${place.view ?? ""}`).split(" ");
+  const shownStage = stageOf(shown[0] as StageId);
   useKeys();
   const [alone, setAlone] = useState(false);
   return (
@@ -24,8 +28,8 @@ export function Bench() {
       <TopLine alone={alone} onAlone={() => setAlone(!alone)} />
       <Notices />
       <Rail />
-      <StagePage key={stage.id} stage={stage} />
-      {alone ? null : <Side stage={stage} />}
+      <StagePage key={shownStage.id} stage={shownStage} asked={shown[1] ?? ""} />
+      {alone ? null : <Side stage={shownStage} />}
       <Corner stage={stage} />
       <Conflict />
       <Announcer />

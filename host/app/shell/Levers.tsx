@@ -1,6 +1,7 @@
 import { useEffect, useState } from "react";
 import { deskDeeds } from "../desk/deskDeeds.ts";
 import type { Lever, LeverFigure } from "../desk/deskTypes.ts";
+import { useDesk } from "../desk/useDesk.ts";
 import { focusField } from "../inspector/index.ts";
 import { Button, Progress } from "../kit/index.ts";
 
@@ -21,6 +22,7 @@ export function Levers({ verdict }: { readonly verdict: string }) {
   const figures = figuresOf[verdict];
   const [found, setFound] = useState<readonly Lever[] | null>(null);
   const [fraction, setFraction] = useState(0);
+  const hand = useDesk((desk) => desk.hand);
   useEffect(() => {
     if (figures === undefined) return;
     let wanted = true;
@@ -30,7 +32,12 @@ export function Levers({ verdict }: { readonly verdict: string }) {
     };
   }, [figures]);
   if (figures === undefined) return null;
-  if (found === null) return <Progress words="Trying every step" fraction={fraction} />;
+  if (found === null)
+    return fraction === 0 && hand.status === "working" ? (
+      <Progress words={`The hand's model is made first: ${hand.words}`} fraction={hand.fraction} />
+    ) : (
+      <Progress words="Trying every step" fraction={fraction} />
+    );
   const strength = (lever: Lever): number =>
     Math.max(0, ...lever.effects.filter((e) => figures.includes(e.figure)).map((e) => e.strength));
   const strongest = found

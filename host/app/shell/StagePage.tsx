@@ -3,12 +3,11 @@ import { deskDeeds } from "../desk/deskDeeds.ts";
 import { useDesk } from "../desk/useDesk.ts";
 import { Segments } from "../kit/index.ts";
 import { stagePicture } from "./pages/stagePicture.tsx";
-import { goTo, usePlace } from "./place.ts";
+import { goTo } from "./place.ts";
 import type { StageEntry } from "./stages.ts";
 
 /** The stage in the middle of the page: its heading, which picture of it, and the picture. */
-export function StagePage({ stage }: { readonly stage: StageEntry }) {
-  const asked = usePlace().view;
+export function StagePage({ stage, asked }: { readonly stage: StageEntry; readonly asked: string }) {
   const view = stage.views.find(({ id }) => id === asked) ?? stage.views[0]!;
   useEffect(() => {
     for (const organ of stage.organs) if (organ === "voice" || organ === "load") deskDeeds.want(organ);

@@ -9,10 +9,6 @@ export function Verdicts({ stage }: { readonly stage: StageEntry }) {
   const held = useDesk(
     useShallow((desk) => verdictsOf(stage, desk).flatMap(({ verdict, fresh }) => [verdict, fresh] as const)),
   );
-  if (stage.verdicts.length === 0)
-    return (
-      <p className="soft">Nothing is judged here: what was agreed is held against in the stages below.</p>
-    );
   if (held.length === 0) return <p className="soft">No verdict yet: nothing of this stage is computed.</p>;
   const verdicts = [];
   for (let i = 0; i < held.length; i += 2) {
