@@ -6,7 +6,7 @@ import { differenceInks } from "./compareNotes.ts";
 import { figureOptions } from "./figureOptions.ts";
 import { NoteBoardLegend } from "./NoteBoardLegend.tsx";
 import { NoteGrid, type NotePlace } from "./NoteGrid.tsx";
-import { middleOf, sayChanges } from "./noteInk.ts";
+import { inkLane, middleOf, sayChanges } from "./noteInk.ts";
 import { type NoteWords, noteWords, rangeOf } from "./noteWords.ts";
 import { useNotes } from "./useNotes.ts";
 import { useWidth } from "./useWidth.ts";
@@ -92,7 +92,7 @@ function OneBoard({
 }) {
   const { view } = voice;
   const grid = useGrid(voice, width);
-  const notes = useNotes(view, view.noteBoard, null, figure, grid.lanePx, middle, view.modes);
+  const notes = useNotes(view, view.noteBoard, null, figure, inkLane(grid.lanePx), middle, view.modes);
   return (
     <div>
       <h4>{name}</h4>
@@ -122,7 +122,7 @@ function DifferenceBoard({
 }: Shared & { readonly a: VoicePicture; readonly b: VoicePicture }) {
   const grid = useGrid(a, width);
   const notes = useMemo(
-    () => differenceInks(a.view.noteBoard, b.view.noteBoard, figure, grid.lanePx),
+    () => differenceInks(a.view.noteBoard, b.view.noteBoard, figure, inkLane(grid.lanePx)),
     [a, b, figure, grid.lanePx],
   );
   return (

@@ -7,7 +7,7 @@ import { NoteBoardLegend } from "./NoteBoardLegend.tsx";
 import { NoteBoardTable } from "./NoteBoardTable.tsx";
 import { NoteGrid } from "./NoteGrid.tsx";
 import { NoteReadout } from "./NoteReadout.tsx";
-import { middleOf, sayChanges } from "./noteInk.ts";
+import { inkLane, middleOf, sayChanges } from "./noteInk.ts";
 import { noteWords, rangeOf } from "./noteWords.ts";
 import { useNotes } from "./useNotes.ts";
 import { useWidth } from "./useWidth.ts";
@@ -35,7 +35,7 @@ export function NoteBoardView({ view, live, onPlay }: NoteBoardViewProps) {
   // a note's blame counts the modes of its own board
   const modes = live?.modes ?? view.modes;
   const before = live === null ? null : view.noteBoard;
-  const notes = useNotes(view, rows, before, figure, grid.lanePx, middle, modes);
+  const notes = useNotes(view, rows, before, figure, inkLane(grid.lanePx), middle, modes);
   const row = rows.find((r) => r.string === at.string && r.fret === at.fret);
   const words = useMemo(
     () => (row === undefined ? null : noteWords(row, rangeOf(view, row, live !== null), modes)),
@@ -84,7 +84,7 @@ export function NoteBoardView({ view, live, onPlay }: NoteBoardViewProps) {
       )}
       <NoteBoardLegend
         figure={figure}
-        lanePx={grid.lanePx}
+        lanePx={inkLane(grid.lanePx)}
         middle={middle}
         validToHz={view.validToHz}
         hasTrace={live !== null}

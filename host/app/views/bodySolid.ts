@@ -2,7 +2,7 @@ import type { PlateMesh, VoiceView } from "#engine/drawings";
 import { domeHeight } from "#engine/geometry";
 import type { InstrumentSketch } from "#engine/pipeline";
 import { bracePart } from "./bracePart.ts";
-import { type Carriers, carriersOf } from "./carriers.ts";
+import { type Carriers, carriedInRows, carriersOf, type PlateFinder, plateFinder } from "./carriers.ts";
 import { boardPart, headPart, shaftPart } from "./neckParts.ts";
 
 export type PartKind = "top" | "back" | "sides" | "bridge" | "top brace" | "back brace" | "neck" | "board";
@@ -50,13 +50,14 @@ export function boxHeights(sketch: InstrumentSketch): BoxHeights {
 export function bodySolid(view: VoiceView, sketch: InstrumentSketch): readonly SolidPart[] {
   const heights = boxHeights(sketch);
   const { plates, board } = view;
+  const [top, back] = [plateFinder(plates.top), plateFinder(plates.back)];
   return [
     platePart("top", plates.top, heights.top),
     platePart("back", plates.back, heights.back),
-    sidesPart(view, heights),
-    ...bridgeParts(view, sketch, heights),
-    ...sketch.top.braces.flatMap((brace) => bracePart(brace, plates.top, heights)),
-    ...sketch.back.braces.flatMap((brace) => bracePart(brace, plates.back, heights)),
+    sidesPart(view, heights, top, back),
+    ...bridgeParts(view.hand, sketch, heights, top),
+    ...sketch.top.braces.flatMap((brace) => bracePart(brace, top, heights)),
+    ...sketch.back.braces.flatMap((brace) => bracePart(brace, back, heights)),
     boardPart(board, sketch.neck),
     shaftPart(board, sketch.neck, sketch.length),
     headPart(board, sketch.neck),
@@ -105,17 +106,20 @@ function rim({ nodes, triangles }: PlateMesh): Uint32Array {
 const sideRows = 5;
 
 /** The side, upright along the body's edge. Its own motion is not known here: it is carried by the plates' edges. */
-function sidesPart({ plan, plates }: VoiceView, heights: BoxHeights): SolidPart {
+function sidesPart(
+  { plan }: VoiceView,
+  heights: BoxHeights,
+  topFinder: PlateFinder,
+  backFinder: PlateFinder,
+): SolidPart {
   const { outline } = plan;
   const around = outline.length / 2;
   const total = around * sideRows;
   const positions = new Float32Array(3 * total);
-  const flat = new Float64Array(2 * total);
   for (let row = 0; row < sideRows; row++)
     for (let i = 0; i < around; i++) {
       const [x, y, down] = [outline[2 * i]!, outline[2 * i + 1]!, row / (sideRows - 1)];
       const at = row * around + i;
-      flat.set([x, y], 2 * at);
       positions.set([x, y, (1 - down) * heights.top(x, y) + down * heights.back(x, y)], 3 * at);
     }
   const triangles: number[] = [];
@@ -124,7 +128,7 @@ function sidesPart({ plan, plates }: VoiceView, heights: BoxHeights): SolidPart 
       const [a, b] = [row * around + i, row * around + ((i + 1) % around)];
       triangles.push(a, a + around, b, b, a + around, b + around);
     }
-  const down = (p: number) => Math.floor(p / around) / (sideRows - 1);
+  const down = Array.from({ length: sideRows }, (_, row) => row / (sideRows - 1));
   return {
     kind: "sides",
     positions,
@@ -137,15 +141,19 @@ function sidesPart({ plan, plates }: VoiceView, heights: BoxHeights): SolidPart 
         ]).flat(),
       ),
     ),
-    top: carriersOf(plates.top, flat, (p) => 1 - down(p)),
-    back: carriersOf(plates.back, flat, down),
+    top: carriedInRows(
+      carriersOf(topFinder, outline),
+      down.map((share) => 1 - share),
+    ),
+    back: carriedInRows(carriersOf(backFinder, outline), down),
   };
 }
 
 function bridgeParts(
-  { plates, hand }: VoiceView,
+  hand: "right" | "left",
   { bridge }: InstrumentSketch,
   heights: BoxHeights,
+  finder: PlateFinder,
 ): readonly SolidPart[] {
   const parts = bridge.parts.length > 0 ? bridge.parts : [bridge];
   return parts.map(({ polygon, thickness }) => {
@@ -171,7 +179,7 @@ function bridgeParts(
         ...Array.from({ length: n - 2 }, (_, i) => [n, n + i + 1, n + i + 2]).flat(),
       ]),
       lines: Uint32Array.from([...ring(0), ...ring(1)].flat()),
-      top: carriersOf(plates.top, flat),
+      top: carriersOf(finder, flat),
       back: null,
     };
   });

@@ -1,7 +1,6 @@
-import type { PlateMesh } from "#engine/drawings";
 import type { InstrumentSketch } from "#engine/pipeline";
 import type { BoxHeights, SolidPart } from "./bodySolid.ts";
-import { carriersOf } from "./carriers.ts";
+import { carriersOf, type PlateFinder } from "./carriers.ts";
 
 type Brace = InstrumentSketch["top"]["braces"][number];
 
@@ -12,7 +11,7 @@ const spacing = 0.012;
 const withinSides = 0.006;
 
 /** A brace as what lies on the plate: a bar of its height profile on the plate's inside, square in section. */
-export function bracePart(brace: Brace, mesh: PlateMesh, box: BoxHeights): readonly SolidPart[] {
+export function bracePart(brace: Brace, finder: PlateFinder, box: BoxHeights): readonly SolidPart[] {
   const isTop = brace.plate === "top";
   const inward = isTop ? -1 : 1;
   const plate = (x: number, y: number) =>
@@ -62,8 +61,8 @@ export function bracePart(brace: Brace, mesh: PlateMesh, box: BoxHeights): reado
       positions: Float32Array.from(positions),
       triangles: Uint32Array.from(triangles),
       lines: Uint32Array.from(lines),
-      top: isTop ? carriersOf(mesh, flat) : null,
-      back: isTop ? null : carriersOf(mesh, flat),
+      top: isTop ? carriersOf(finder, flat) : null,
+      back: isTop ? null : carriersOf(finder, flat),
     };
   });
 }

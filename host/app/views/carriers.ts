@@ -6,32 +6,52 @@ export interface Carriers {
   readonly weights: Float32Array;
 }
 
+/** Knows which triangle of a plate lies over a place. Made once for a plate. */
+export interface PlateFinder {
+  readonly nodes: Float64Array;
+  /** Nodes that a triangle uses. */
+  readonly used: readonly number[];
+  readonly within: (x: number, y: number) => readonly Held[] | null;
+}
+
+export function plateFinder(mesh: PlateMesh): PlateFinder {
+  return { nodes: mesh.nodes, used: [...new Set(mesh.triangles)], within: triangleFinder(mesh) };
+}
+
 /**
  * The corners of the triangle of a plate over each place in plan (x0, y0, ...), so that what is glued there rides on the plate as
- * it is drawn; beside the plate its three nearest nodes, weighted by the inverse square of their distance. `share` scales the
- * weights of each place.
+ * it is drawn; beside the plate its three nearest nodes, weighted by the inverse square of their distance.
  */
-export function carriersOf(
-  mesh: PlateMesh,
-  plan: ArrayLike<number>,
-  share: (place: number) => number = () => 1,
-): Carriers {
+export function carriersOf({ nodes: of, used, within }: PlateFinder, plan: ArrayLike<number>): Carriers {
   const count = plan.length / 2;
   const nodes = new Uint32Array(3 * count);
   const weights = new Float32Array(3 * count);
-  const used = [...new Set(mesh.triangles)];
-  const within = triangleFinder(mesh);
   for (let p = 0; p < count; p++) {
-    const wanted = share(p);
-    if (wanted === 0) continue;
     const [x, y] = [plan[2 * p]!, plan[2 * p + 1]!];
-    const held = within(x, y) ?? nearestWeights(mesh.nodes, used, x, y);
+    const held = within(x, y) ?? nearestWeights(of, used, x, y);
     held.forEach(({ node, weight }, k) => {
       nodes[3 * p + k] = node;
-      weights[3 * p + k] = wanted * weight;
+      weights[3 * p + k] = weight;
     });
   }
   return { nodes, weights };
+}
+
+/** The same places once for every share (0 to 1), row after row, carried in that part. */
+export function carriedInRows({ nodes, weights }: Carriers, shares: readonly number[]): Carriers {
+  const count = nodes.length;
+  const rows: Carriers = {
+    nodes: new Uint32Array(count * shares.length),
+    weights: new Float32Array(count * shares.length),
+  };
+  shares.forEach((share, row) => {
+    rows.nodes.set(nodes, row * count);
+    rows.weights.set(
+      weights.map((w) => share * w),
+      row * count,
+    );
+  });
+  return rows;
 }
 
 /** What the carried points move, given what the nodes move. */
@@ -49,19 +69,33 @@ interface Held {
   readonly weight: number;
 }
 
-/** Finds the triangle over a place by the box round each triangle first. */
+/** Squares of the net over a plate, each way. */
+const netSize = 24;
+
+/** Finds the triangle over a place: a net of squares knows which triangles touch each. */
 function triangleFinder({ nodes, triangles }: PlateMesh): (x: number, y: number) => readonly Held[] | null {
-  const count = triangles.length / 3;
-  const boxes = new Float64Array(4 * count);
-  for (let f = 0; f < count; f++) {
-    const [xs, ys] = [0, 1].map((k) => [0, 1, 2].map((c) => nodes[2 * triangles[3 * f + c]! + k]!));
-    boxes.set([Math.min(...xs!), Math.max(...xs!), Math.min(...ys!), Math.max(...ys!)], 4 * f);
+  const of = (k: 0 | 1) => nodes.filter((_, i) => i % 2 === k);
+  const least = (values: Float64Array) => values.reduce((a, b) => Math.min(a, b), Number.POSITIVE_INFINITY);
+  const most = (values: Float64Array) => values.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY);
+  const [xs, ys] = [of(0), of(1)];
+  const [minX, minY] = [least(xs), least(ys)];
+  const square = Math.max(most(xs) - minX, most(ys) - minY, 1e-6) / netSize;
+  const column = (v: number, from: number) => Math.floor((v - from) / square);
+  const net = new Map<number, number[]>();
+  for (let f = 0; f < triangles.length; f += 3) {
+    const corners = [triangles[f]!, triangles[f + 1]!, triangles[f + 2]!];
+    const [cx, cy] = [corners.map((n) => column(xs[n]!, minX)), corners.map((n) => column(ys[n]!, minY))];
+    for (let i = Math.min(...cx); i <= Math.max(...cx); i++)
+      for (let j = Math.min(...cy); j <= Math.max(...cy); j++) {
+        const code = i * (netSize + 1) + j;
+        const touching = net.get(code);
+        if (touching === undefined) net.set(code, [f]);
+        else touching.push(f);
+      }
   }
   return (x, y) => {
-    for (let f = 0; f < count; f++) {
-      if (x < boxes[4 * f]! || x > boxes[4 * f + 1]! || y < boxes[4 * f + 2]! || y > boxes[4 * f + 3]!)
-        continue;
-      const held = cornersShare(nodes, triangles.subarray(3 * f, 3 * f + 3), x, y);
+    for (const f of net.get(column(x, minX) * (netSize + 1) + column(y, minY)) ?? []) {
+      const held = cornersShare(nodes, triangles.subarray(f, f + 3), x, y);
       if (held !== null) return held;
     }
     return null;

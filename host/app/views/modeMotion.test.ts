@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { carried, carriersOf } from "./carriers.ts";
+import { carried, carriedInRows, carriersOf, plateFinder } from "./carriers.ts";
 import { modeMotion, motionFor1N, sayMode } from "./modeMotion.ts";
 import { squareView } from "./views.fixture.ts";
 
@@ -12,23 +12,19 @@ describe("carriersOf", () => {
     // x + 2 y at the nodes is x + 2 y at every place of the plate
     const motion = Array.from({ length: 5 }, (_, n) => mesh.nodes[2 * n]! + 2 * mesh.nodes[2 * n + 1]!);
     const places = [0.1, 0.05, 0.4, -0.11, 0.25, 0];
-    const moved = carried(carriersOf(mesh, places), motion);
+    const moved = carried(carriersOf(plateFinder(mesh), places), motion);
     expect([...moved]).toEqual([0.2, 0.18, 0.25].map((v) => expect.closeTo(v, 6)));
   });
 
   it("carries a place beside the plate by the nodes nearest to it, weights together 1", () => {
-    const { weights } = carriersOf(mesh, [-0.02, -0.22]);
+    const { weights } = carriersOf(plateFinder(mesh), [-0.02, -0.22]);
     expect(weights[0]! + weights[1]! + weights[2]!).toBeCloseTo(1, 6);
     expect(weights[0]).toBeGreaterThan(0.9);
   });
 
-  it("carries in part where only a share is asked for", () => {
-    expect(
-      carried(
-        carriersOf(mesh, [0.25, 0], () => 0.5),
-        [0, 0, 0, 0, 1],
-      )[0],
-    ).toBeCloseTo(0.5, 6);
+  it("carries row after row in the parts asked for", () => {
+    const rows = carriedInRows(carriersOf(plateFinder(mesh), [0.25, 0]), [1, 0.5, 0]);
+    expect([...carried(rows, [0, 0, 0, 0, 1])]).toEqual([1, 0.5, 0].map((v) => expect.closeTo(v, 6)));
   });
 });
 

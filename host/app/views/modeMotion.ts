@@ -1,6 +1,6 @@
 import type { ModeView, PlateMesh, VoiceView } from "#engine/drawings";
 import type { LiveShapes } from "../desk/deskTypes.ts";
-import { carried, carriersOf } from "./carriers.ts";
+import { carried, carriersOf, plateFinder } from "./carriers.ts";
 
 /** A mode's motion over both plates, outward positive, the larger of the two peaks at 1; the top's larger swing is outward. */
 export interface ModeMotion {
@@ -42,7 +42,10 @@ export function motionFor1N(view: VoiceView, index: number): number | null {
   if (at < 1 || mode.frequencyHz > view.modesToHz) return null;
   const speed = Math.max(mobility[at - 1]!, mobility[at]!);
   const [[ax, ay], [bx, by]] = view.plan.saddle;
-  const [saddle] = carried(carriersOf(view.plates.top, [(ax + bx) / 2, (ay + by) / 2]), motion.top);
+  const [saddle] = carried(
+    carriersOf(plateFinder(view.plates.top), [(ax + bx) / 2, (ay + by) / 2]),
+    motion.top,
+  );
   const share = Math.abs(saddle ?? 0);
   return share < 0.02 ? null : speed / (2 * Math.PI * mode.frequencyHz) / share;
 }

@@ -45,6 +45,11 @@ export function inkShare(value: number, figure: NoteFigure, middle: number): num
   return Math.min(mostInk, Math.max(leastInk, share));
 }
 
+/** Distance of strings that ink is measured by, px: where they lie close it is drawn somewhat stouter, to be seen at all. */
+export function inkLane(lanePx: number): number {
+  return Math.max(lanePx, Math.min(1.5 * lanePx, 16));
+}
+
 /** From this change on a note counts as changed: what a hand would hear or a model can tell between two designs. */
 const notable: Readonly<Record<NoteFigure, number>> = { level: 1, decay: 0.1, wolf: 0.1, dead: 0.2 };
 

@@ -29,6 +29,11 @@ describe("noteWords", () => {
     );
   });
 
+  it("does not write the limit for a note just under it", () => {
+    expect(noteWords(note(6, 3, { wolfIndex: 0.964 }), null, []).wolf).toBe("0.96");
+    expect(noteWords(note(6, 3, { wolfIndex: 1.0 }), null, []).wolf).toBe("1.0, a wolf");
+  });
+
   it("marks a wolf in words", () => {
     expect(noteWords(note(6, 3, { wolfIndex: 1.24 }), null, []).wolf).toBe("1.2, a wolf");
   });

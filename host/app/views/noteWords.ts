@@ -1,6 +1,6 @@
 import type { ModeView, RangesView, VoiceView } from "#engine/drawings";
 import type { NoteRow } from "#engine/notes";
-import { isDead, isWolf } from "./noteInk.ts";
+import { deadFrom, isDead, isWolf, wolfFrom } from "./noteInk.ts";
 import type { NoteFigure } from "./viewTypes.ts";
 
 type NamedMode = Pick<ModeView, "frequencyHz" | "name">;
@@ -37,8 +37,8 @@ export function noteWords(row: NoteRow, range: Range, modes: readonly NamedMode[
     pitch: `${row.frequencyHz.toFixed(1)} Hz`,
     level: sayLevel(row, range),
     decay: sayDecay(row, range),
-    wolf: sayIndex(row.wolfIndex, isWolf(row), "a wolf", range?.wolfIndex ?? null),
-    dead: sayIndex(row.deadIndex, isDead(row), "dead", null),
+    wolf: sayIndex(row.wolfIndex, isWolf(row), wolfFrom, "a wolf", range?.wolfIndex ?? null),
+    dead: sayIndex(row.deadIndex, isDead(row), deadFrom, "dead", null),
     blame: sayBlame(row, modes),
     reason: row.foreseen ? null : row.reason,
   };
@@ -72,10 +72,18 @@ function sayDecay(row: NoteRow, range: Range): string {
   return `${row.decayS.toFixed(1)} s${spread}`;
 }
 
-function sayIndex(value: number | null, marked: boolean, mark: string, sigma: number | null): string {
+function sayIndex(
+  value: number | null,
+  marked: boolean,
+  limit: number,
+  mark: string,
+  sigma: number | null,
+): string {
   if (value === null) return notForeseen;
   const spread = sigma === null ? "" : ` ± ${sigma.toFixed(1)}`;
-  return `${value.toFixed(1)}${spread}${marked ? `, ${mark}` : ""}`;
+  // just under the limit is not written as the limit
+  const places = !marked && Number(value.toFixed(1)) >= limit ? 2 : 1;
+  return `${value.toFixed(places)}${spread}${marked ? `, ${mark}` : ""}`;
 }
 
 function sayBlame(row: NoteRow, modes: readonly NamedMode[]): string | null {
