@@ -51,7 +51,7 @@ it("serves until it is told to end, ends cleanly, and a backup it made can be pu
   expect(readdirSync(folder).some((one) => one.startsWith("replaced-"))).toBe(true);
   const none = verb("restore", "fairbout-of-yesterday.sqlite", "--folder", folder);
   expect([none.status, none.stderr]).toEqual([2, expect.stringContaining("There is no backup")]);
-});
+}, 300_000);
 
 it("refuses a port that is none, and a folder that holds something else", () => {
   const port = verb("serve", "--port", "80", "--folder", scratchFolder());

@@ -1,4 +1,3 @@
-import { Readable } from "node:stream";
 import { Hono } from "hono";
 import { limits, pageHeader } from "#host/api";
 import type { Store } from "#host/store";
@@ -31,7 +30,7 @@ export function attachmentRoutes(store: Store, events: Events): Hono {
     if (!found.ok) return troubleAnswer(c, found.trouble);
     const { about, stream } = found.value;
     const safe = shown.test(about.mediaType);
-    return c.body(Readable.toWeb(stream()) as ReadableStream<Uint8Array>, 200, {
+    return c.body(ReadableStream.from(stream()), 200, {
       "content-type": safe ? about.mediaType : "application/octet-stream",
       "content-length": String(about.bytes),
       "content-security-policy": "default-src 'none'; sandbox",

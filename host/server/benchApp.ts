@@ -4,12 +4,11 @@ import { pageHeader } from "#host/api";
 import { refuse } from "./answer.ts";
 import { type Bench, benchRoutes } from "./benchRoutes.ts";
 import type { Asking, Denied } from "./guard.ts";
-import { pageFiles } from "./pageFiles.ts";
 import { securityHeaders } from "./securityHeaders.ts";
 
 export interface BenchAppOptions extends Bench {
-  /** Folder of the built page. */
-  readonly app: string;
+  /** Hands out the built page. */
+  readonly page: Hono;
   /** Why a request is not answered, or null: every listener has its own. */
   readonly guard: (asking: Asking) => Denied | null;
   /** Takes a fault of our own. */
@@ -29,7 +28,7 @@ export function benchApp(options: BenchAppOptions): Hono {
   });
   app.route("/api", benchRoutes(options));
   app.all("/api/*", (c) => refuse(c, 404, { code: "absent", message: "There is nothing here." }));
-  app.route("/", pageFiles(options.app));
+  app.route("/", options.page);
   app.notFound((c) => refuse(c, 404, { code: "absent", message: "There is nothing here." }));
   app.onError((error, c) => {
     options.fault(error);

@@ -9,8 +9,9 @@ import { benchApp } from "./benchApp.ts";
 import { openEvents } from "./events.ts";
 import { readExamples } from "./examples.ts";
 import { denied, loopbackNames } from "./guard.ts";
+import { pageFiles } from "./pageFiles.ts";
 
-export const names = loopbackNames(4711);
+const names = loopbackNames(4711);
 const host = "127.0.0.1:4711";
 export const base = `http://${host}`;
 
@@ -50,7 +51,7 @@ export function scratchBench(folder: string): ScratchBench {
     events,
     version: "0.0.0",
     examples: readExamples(),
-    app: scratchPage(folder),
+    page: pageFiles(scratchPage(folder)),
     guard: (asking) => denied(asking, names, "http"),
     fault: (error) => faults.push(error),
   });

@@ -6,6 +6,7 @@ import { benchApp } from "./benchApp.ts";
 import { type Events, openEvents } from "./events.ts";
 import { readExamples } from "./examples.ts";
 import { denied, loopbackNames } from "./guard.ts";
+import { pageFiles } from "./pageFiles.ts";
 import { listen, portsToTry, rememberPort } from "./ports.ts";
 import { requestListener } from "./requestListener.ts";
 
@@ -80,12 +81,14 @@ async function serveStore(store: Store, events: Events, options: ServerOptions):
     events,
     version: ownVersion(),
     examples: readExamples(),
-    app: options.app ?? builtPage,
+    page: pageFiles(options.app ?? builtPage),
     fault: options.fault ?? console.error,
   };
+  /** Answers whoever asks for one of these names; a door to another network would have names of its own, and "https". */
+  const listenerFor = (names: () => ReadonlySet<string>, scheme: "http" | "https") =>
+    requestListener(benchApp({ ...bench, guard: (asking) => denied(asking, names(), scheme) }));
   let names: ReadonlySet<string> = new Set();
-  const loopback = benchApp({ ...bench, guard: (asking) => denied(asking, names, "http") });
-  const server = createServer(requestListener(loopback));
+  const server = createServer(listenerFor(() => names, "http"));
   const port = await listen(server, options.port === undefined ? portsToTry(store.folder) : [options.port]);
   names = loopbackNames(port);
   if (options.port === undefined) rememberPort(store.folder, port);

@@ -1,7 +1,6 @@
 import { randomUUID } from "node:crypto";
 import { createReadStream, existsSync, mkdirSync, renameSync, rmSync, statSync } from "node:fs";
 import { dirname, join } from "node:path";
-import type { Readable } from "node:stream";
 import type { Database } from "better-sqlite3";
 import { type Attachment, limits } from "#host/api";
 import type { Asked } from "./changes.ts";
@@ -86,7 +85,7 @@ export function readAttachment(
   folder: string,
   instrument: string,
   id: string,
-): Kept<{ readonly about: Attachment; readonly stream: () => Readable }> {
+): Kept<{ readonly about: Attachment; readonly stream: () => AsyncGenerator<Uint8Array> }> {
   const about = database
     .prepare<[string, string], Attachment>(
       `select ${columns} from attachments where instrument = ? and id = ?`,
@@ -97,5 +96,10 @@ export function readAttachment(
   const path = attachmentPath(folder, about.sha256);
   if (!existsSync(path) || statSync(path).size !== about.bytes)
     return troubled("absent", `The bytes of ${about.name} are gone from the folder's attachments.`);
-  return kept({ about, stream: () => createReadStream(path) });
+  return kept({ about, stream: () => fileBytes(path) });
+}
+
+/** Opens the file when the first of it is asked for, so that an answer nobody reads holds nothing open. */
+async function* fileBytes(path: string): AsyncGenerator<Uint8Array> {
+  yield* createReadStream(path);
 }

@@ -13,9 +13,9 @@ import { sha256 } from "./texts.ts";
 const guitar = idNumber(1);
 const page = "page-a";
 const photo = { name: "plate 3.png", mediaType: "image/png" };
-const bytesOf = async (stream: NodeJS.ReadableStream) => {
-  const parts: Buffer[] = [];
-  for await (const part of stream) parts.push(part as Buffer);
+const bytesOf = async (stream: AsyncIterable<Uint8Array>) => {
+  const parts: Uint8Array[] = [];
+  for await (const part of stream) parts.push(part);
   return Buffer.concat(parts);
 };
 

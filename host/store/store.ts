@@ -22,6 +22,7 @@ import { attach, keepBytes, readAttachment } from "./attachments.ts";
 import { backupFolder, backups, makeBackup, removeOutdated } from "./backups.ts";
 import { type Changed, editInstrument, makeInstrument, restoreRevision, stepInstrument } from "./changes.ts";
 import { databaseName, openDatabase } from "./database.ts";
+import { syncFolder } from "./durableFile.ts";
 import {
   instrumentCard,
   instrumentCards,
@@ -64,7 +65,8 @@ export function openStore(options: StoreOptions): OpenedStore {
   const { folder } = options;
   let lock: FolderLock;
   try {
-    mkdirSync(folder, { recursive: true });
+    // what a maker has is nobody else's on a machine with several users
+    mkdirSync(folder, { recursive: true, mode: 0o700 });
     const locked = lockFolder(folder);
     if (!locked.ok) {
       const where = locked.address === null ? "" : ` It answers at ${locked.address}`;
@@ -98,6 +100,7 @@ export function openStore(options: StoreOptions): OpenedStore {
         : `To go back to the last backup, which keeps that file beside it: fairbout restore ${last.name}`;
     return { ok: false, message: `${opened.message} It was left as it is. ${remedy}` };
   }
+  syncFolder(folder);
   const results = openResults(join(folder, "results.sqlite"), options.resultRoom ?? 512e6);
   return { ok: true, store: new Store(options, lock, opened.database, results) };
 }

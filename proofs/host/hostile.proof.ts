@@ -211,7 +211,7 @@ it(`takes no harm from 20,000 spoiled documents and 6,000 requests, and writes n
   const { revision } = store.state(guitar).ok ? okState(store.state(guitar)) : { revision: 0 };
   const edit = { id: id(999_999), basis: revision, text: ladder, cause: "after all that" };
   expect(store.edit("page-a", guitar, edit)).toMatchObject({ ok: true, value: { done: true } });
-}, 600_000);
+}, 1_800_000);
 
 function okState<T>(kept: { readonly ok: true; readonly value: T } | { readonly ok: false }): T {
   if (!kept.ok) throw new Error("not there");

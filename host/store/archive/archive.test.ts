@@ -53,8 +53,7 @@ describe("a file with everything", () => {
       expect(other.revisionText(guitar, revision)).toEqual(store.revisionText(guitar, revision));
     const [attached] = value(other.state(guitar)).attachments;
     const parts = [];
-    for await (const part of value(other.attachment(guitar, attached?.id ?? "")).stream())
-      parts.push(part as Buffer);
+    for await (const part of value(other.attachment(guitar, attached?.id ?? "")).stream()) parts.push(part);
     expect(Buffer.concat(parts)).toEqual(photoBytes);
     // an older state is checked when it is made current again, and the history goes on
     expect(value(other.redo(page, guitar, { id: idNumber(20), basis: 4 }))).toMatchObject({
