@@ -70,18 +70,22 @@ export function handModels(
   };
   const able = (text: string | null): readonly Holder[] =>
     text === null ? [] : holders.filter(({ movable, bases }) => movable !== null && bases.get(text));
-  const tellMovable = (): void => {
-    const now = able(store.get().text);
-    store.set({ movable: [...new Set(now.flatMap(({ movable }) => movable ?? []))] });
-  };
-  const sweep = (): void => {
+  const tell = (): void => {
     const { text, hand } = store.get();
-    if (text !== null) end((one) => one !== answering() && one.bases.get(text) === null);
-    tellMovable();
-    if (able(text).length > 0) return;
+    const now = able(text);
+    store.set({ movable: [...new Set(now.flatMap(({ movable }) => movable ?? []))] });
+    if (now.length > 0) {
+      store.set({ hand: now.some((one) => one.text === text) ? ready(true) : stale(ready(true)) });
+      return;
+    }
     const making = holders.some(({ movable }) => movable === null);
     const busy = hand.status === "waiting" || hand.status === "working";
     if (hand.status === "ready" || (busy && !making)) store.set({ hand: making ? waiting(hand) : noStage });
+  };
+  const sweep = (): void => {
+    const { text } = store.get();
+    if (text !== null) end((one) => one !== answering() && one.bases.get(text) === null);
+    tell();
   };
 
   const prepare = (text: string, only: readonly string[] | null): Promise<void> => {
@@ -132,9 +136,7 @@ export function handModels(
       end((one) => one !== holder && one.movable !== null && (text === current || one.text !== current));
     else if (text === current) everything(text);
     sweep();
-    if (!able(current).includes(holder)) return;
-    store.set({ hand: text === current ? ready(true) : stale(ready(true)) });
-    becameReady();
+    if (able(current).includes(holder)) becameReady();
   };
   const everything = (text: string): void => {
     const before = holders.find((one) => one.only === null && one.movable === null && one.text !== text);
@@ -163,15 +165,17 @@ export function handModels(
     prepare,
     sweep,
     textChanged: (text) => {
-      for (const holder of holders) {
-        if (holder.bases.has(text)) continue;
+      store.set({ hand: stale(store.get().hand) });
+      const unknown = holders.filter(({ bases }) => !bases.has(text));
+      // what could be moved before can most often be moved now: nothing flickers until that is known
+      if (unknown.length === 0) tell();
+      for (const holder of unknown)
         void between(holder.text, text).then((base) => {
           holder.bases.set(text, base);
-          if (store.get().text === text) sweep();
+          if (store.get().text !== text) return;
+          sweep();
+          if (able(text).includes(holder)) becameReady();
         });
-      }
-      store.set({ hand: stale(store.get().hand) });
-      tellMovable();
     },
     cancel: () => {
       end(({ movable }) => movable === null);

@@ -280,6 +280,18 @@ describe("the hand", () => {
     expect(on.ended).toEqual(["hand 1"]);
   });
 
+  it("has its own model again when the edit is undone", async () => {
+    const on = deskOnPaper();
+    await voiced(on, "a");
+    await handed(on);
+    on.deeds.follow("b");
+    await turns();
+    expect(on.state().hand).toMatchObject({ status: "ready", fresh: false });
+    on.deeds.follow("a");
+    await turns();
+    expect(on.state()).toMatchObject({ hand: { status: "ready", fresh: true }, movable: ["p", "q"] });
+  });
+
   it("drops the model that cannot follow the document", async () => {
     const on = deskOnPaper();
     on.between(null);
