@@ -1,5 +1,5 @@
 /** How loud a rendering may become, dB re full scale (a sample of 1). */
-export interface LoudnessLimits {
+interface LoudnessLimits {
   /** Pa: the pressure that a sample of 1 stands for, unless the limits ask for less gain. */
   readonly fullScale: number;
   /** No sample goes above this. */
@@ -12,7 +12,7 @@ export interface LoudnessLimits {
 /** Engineering judgement: a chord at 1 N a string stays under it, and the ears are spared whatever the volume of the device. */
 export const loudnessLimits: LoudnessLimits = { fullScale: 1, peakDb: -3, rmsDb: -15, window: 0.3 };
 
-export interface CommonGain {
+interface CommonGain {
   /** 1/Pa: what every rendering of the comparison is to be multiplied by. */
   readonly gain: number;
   /** dB that the limits took off the gain of `fullScale`; 0: nothing. */

@@ -1,7 +1,7 @@
 import type { NoteTones } from "./noteTones.ts";
 
 /** One note in a piece. */
-export interface PlayedNote {
+interface PlayedNote {
   readonly tones: NoteTones;
   /** s from the beginning. */
   readonly onset: number;
@@ -11,7 +11,7 @@ export interface PlayedNote {
   readonly strength: number;
 }
 
-export interface RenderSettings {
+interface RenderSettings {
   /** Samples per second. */
   readonly rate: number;
   /** s: of the whole. */

@@ -29,7 +29,7 @@ export { type SetupReport, type SetupTuning, setupReport } from "./setup/setupRe
 export { instrumentSketch } from "./sketch/instrumentSketch.ts";
 export type * from "./sketch/sketchTypes.ts";
 export { type SlotsReport, type StringSlots, slotsReport } from "./slots.ts";
-export { type Piece, type PieceKind, type PieceNote, piece } from "./sound/pieces.ts";
+export { type Piece, type PieceKind, piece } from "./sound/pieces.ts";
 export { type RenderedPiece, renderPiece } from "./sound/renderPiece.ts";
 export { noteTones, type SoundingBody, soundingBody } from "./sound/soundingBody.ts";
 export type { Stages } from "./stages.ts";

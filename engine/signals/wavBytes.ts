@@ -1,4 +1,4 @@
-export type WavFormat = "pcm16" | "float32";
+type WavFormat = "pcm16" | "float32";
 
 /**
  * One channel of samples (full scale 1) as a WAV file: RIFF, WAVE, a format chunk and the data; little-endian. `pcm16`

@@ -4,7 +4,7 @@ import { nearestNote } from "#engine/strings";
 export type PieceKind = "scale" | "chord" | "phrase";
 
 /** A note of a piece on the instrument's board. */
-export interface PieceNote {
+interface PieceNote {
   readonly string: number;
   readonly fret: number;
   /** s from the beginning. */

@@ -109,17 +109,20 @@ describe("listening", () => {
     expect(r.state().heard!.asked).toEqual({ kind: "note", string: 6, fret: 1 });
   });
 
-  it("says why nothing is heard, and does not play half of a comparison", async () => {
+  it("says why nothing is heard, and plays the first alone where the second is not there", async () => {
     const r = room({ voice: 0.1 });
     r.deeds.setBeside("live");
+    r.deeds.choose("b");
     r.deeds.playNote(1, 20);
     await settle();
-    expect(r.played).toHaveLength(0);
-    expect(r.state()).toMatchObject({ status: "silent" });
+    expect(r.played).toMatchObject([{ sides: 1, through: 0 }]);
+    expect(r.state()).toMatchObject({ status: "playing", side: "a" });
     expect(r.state().fault).toContain("under the hand");
     const none = room({});
     none.deeds.playNote(1, 20);
     await settle();
+    expect(none.played).toHaveLength(0);
+    expect(none.state().status).toBe("silent");
     expect(none.state().fault).toContain("not foreseen");
   });
 

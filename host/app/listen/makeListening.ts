@@ -64,16 +64,17 @@ export function makeListening({ soundOf, loudspeaker, get, set }: ListeningParts
       beside === null ? null : render(asked, beside),
     ]);
     if (own !== newest) return;
-    if (a === null || (beside !== null && b === null)) {
+    if (a === null) {
       out.stop();
-      set({ status: "silent", fault: a === null ? notThere.voice : notThere[beside ?? "voice"] });
+      set({ status: "silent", fault: notThere.voice });
       return;
     }
     const sideA = heardSide("voice", a);
     const sideB = b === null || beside === null ? null : heardSide(beside, b);
     const both = sideB === null ? [sideA.samples] : [sideA.samples, sideB.samples];
     const heard: Heard = { asked, rate: a.rate, a: sideA, b: sideB, ...commonGain(both, a.rate) };
-    set({ heard, status: "playing", side: sideB === null ? "a" : get().side });
+    const fault = beside !== null && sideB === null ? `A is heard alone. ${notThere[beside]}` : null;
+    set({ heard, status: "playing", side: sideB === null ? "a" : get().side, fault });
     start(out, heard, own);
   };
 

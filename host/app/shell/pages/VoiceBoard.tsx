@@ -1,5 +1,5 @@
 import { useDesk } from "../../desk/useDesk.ts";
-import { playNote } from "../../listen/index.ts";
+import { ListenLine, playNote } from "../../listen/index.ts";
 import { NoteBoardView } from "../../views/NoteBoardView.tsx";
 import { Computed } from "../Computed.tsx";
 import { LoadLine } from "../LoadLine.tsx";
@@ -12,7 +12,12 @@ export function VoiceBoard() {
     <>
       <LoadLine />
       <Computed stage={voice} name="The voice" heavy="voice">
-        {({ view }) => <NoteBoardView view={view} live={live} onPlay={playNote} />}
+        {({ view }) => (
+          <>
+            <NoteBoardView view={view} live={live} onPlay={playNote} />
+            <ListenLine />
+          </>
+        )}
       </Computed>
     </>
   );
