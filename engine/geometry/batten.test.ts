@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { opened } from "#engine/numerics";
-import { type BattenWeight, battenThrough, layBatten } from "./batten.ts";
+import { type BattenWeight, battenThrough, bentBatten, layBatten } from "./batten.ts";
 import { curveCurvature, curveLength, curvePoint, sampleCurve } from "./curve.ts";
 import { holeCurve } from "./hole.ts";
 import { outlineCurve } from "./outline.ts";
@@ -59,6 +59,19 @@ describe("battenThrough", () => {
       expect(u).toBeCloseTo(-2 * y, 8);
       expect(v).toBeCloseTo(2 * x, 8);
     }
+  });
+
+  it("comes to the same curve from where it lay before the hand moved a weight, as from nowhere", () => {
+    const angles = Array.from({ length: 9 }, (_, i) => (2 * Math.PI * i) / 9);
+    const weights = onCircle(angles, 0.2);
+    const { rest } = opened(bentBatten(weights, null));
+    const moved = weights.map((w, i) => (i === 4 ? free([w.at[0] - 0.006, w.at[1] + 0.003]) : w));
+    const near = opened(bentBatten(moved, rest)).curve;
+    const afresh = opened(bentBatten(moved, null)).curve;
+    expect(near.points).toHaveLength(afresh.points.length);
+    for (const [i, x] of near.points.entries()) expect(Math.abs(x - afresh.points[i])).toBeLessThan(1e-7);
+    // a hole's batten is no start for an outline's: another number of weights begins from nowhere
+    expect(opened(bentBatten(weights.slice(1), rest)).curve.closed).toBe(true);
   });
 
   it("refuses too few weights, two on one place, and an order that does not lead once round", () => {

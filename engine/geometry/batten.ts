@@ -1,7 +1,7 @@
 /** A batten bent round weights, and the fewest weights that hold one along a given curve. */
 import { done, failed, type Outcome } from "#engine/numerics";
 import { curvePoint, curveTangent, type PlaneCurve, sampleCurve } from "./curve.ts";
-import { fairCurve } from "./fairCurve.ts";
+import { type FairRest, settledCurve } from "./fairCurve.ts";
 import { landmarks } from "./landmarks.ts";
 import { distanceToPolyline, type Point, type Polygon } from "./polygon.ts";
 
@@ -22,6 +22,15 @@ export interface BattenWeight {
  * Fails: 'too-few-points', 'points-coincide', 'weights-order' (the chain through them does not turn once round), 'no-fair-curve'.
  */
 export function battenThrough(weights: readonly BattenWeight[]): Outcome<PlaneCurve> {
+  const bent = bentBatten(weights, null);
+  return bent.ok ? done(bent.value.curve) : bent;
+}
+
+/** The same while a hand moves the weights: begun from where the batten lay `before`, if that is known. */
+export function bentBatten(
+  weights: readonly BattenWeight[],
+  before: FairRest | null,
+): Outcome<{ readonly curve: PlaneCurve; readonly rest: FairRest }> {
   const n = weights.length;
   if (n < 4) return failed("too-few-points", `a batten needs 4 weights, not ${n}`);
   const [x0, y0] = weights[0].at;
@@ -34,10 +43,11 @@ export function battenThrough(weights: readonly BattenWeight[]): Outcome<PlaneCu
   const headings = risingHeadings(weights);
   if (headings === null)
     return failed("weights-order", "the weights do not lead once round, anticlockwise, in their order");
-  return fairCurve(
+  return settledCurve(
     weights.map(({ at, held }, i) => ({ point: at, heading: held ? headings[i] : null, curvature: null })),
     headings,
     "variation",
+    before,
   );
 }
 

@@ -26,6 +26,26 @@ export function fairCurve(
   guess: readonly number[],
   measure: FairMeasure,
 ): Outcome<PlaneCurve> {
+  const settled = settledCurve(places, guess, measure, null);
+  return settled.ok ? done(settled.value.curve) : settled;
+}
+
+/** Where the steps came to rest: a start for the same places moved a little. */
+export interface FairRest {
+  readonly size: number;
+  readonly state: FairState;
+}
+
+/**
+ * The same, begun where `before` came to rest and settled to a hundred millionth of its size, which takes half the steps; from
+ * the start where that does not settle.
+ */
+export function settledCurve(
+  places: readonly FairPlace[],
+  guess: readonly number[],
+  measure: FairMeasure,
+  before: FairRest | null,
+): Outcome<{ readonly curve: PlaneCurve; readonly rest: FairRest }> {
   // Solved in units of a mean segment, so that curvatures, lengths and headings are all of order one.
   const size = places.reduce((sum, place, i) => {
     const next = places[(i + 1) % places.length].point;
@@ -33,12 +53,31 @@ export function fairCurve(
   }, 0);
   const unit = places.map((place) => scaledPlace(place, 1 / size));
   const layout = layoutOf(unit);
-  let state = firstState(unit, guess);
-  const multipliers = new Float64Array(3 * places.length);
+  const known = before !== null && before.state.length.length === places.length ? before : null;
+  if (known !== null) {
+    const near = stepped(unit, layout, measure, restart(unit, known, size), nearly);
+    if (near.ok) return done(rested(unit, near.value, size));
+  }
+  const settled = stepped(unit, layout, measure, firstState(unit, guess), wholly);
+  return settled.ok ? done(rested(unit, settled.value, size)) : settled;
+}
+
+/** The first steps leave out how the constraints bend: their multipliers are not worth anything yet, and it is costly. */
+const wholly = { blind: 6, most: 100, rest: 1e-10 };
+const nearly = { blind: 8, most: 8, rest: 1e-8 };
+
+function stepped(
+  unit: readonly FairPlace[],
+  layout: FairLayout,
+  measure: FairMeasure,
+  from: FairState,
+  { blind, most, rest }: typeof wholly,
+): Outcome<FairState> {
+  let state = from;
+  const multipliers = new Float64Array(3 * unit.length);
   let last = Number.POSITIVE_INFINITY;
-  for (let step = 0; step < 100; step++) {
-    // The first steps leave out how the constraints bend: their multipliers are not worth anything yet.
-    const known = step < 6 ? new Float64Array(multipliers.length) : multipliers;
+  for (let step = 0; step < most; step++) {
+    const known = step < blind ? new Float64Array(multipliers.length) : multipliers;
     const system = newtonSystem(unit, state, layout, measure, known);
     const solved = luSolve(system.matrix, system.n, system.right);
     if (!solved.ok)
@@ -48,16 +87,40 @@ export function fairCurve(
     const factor = Math.min(1, 0.6 / turn);
     state = movedState(state, layout, move, factor);
     for (let c = 0; c < multipliers.length; c++) {
-      multipliers[c] += factor * (move[layout.count + c] - multipliers[c]);
+      multipliers[c] += factor * (move[layout.pull[c]] - multipliers[c]);
     }
     if (!state.length.every((length) => length > 0 && length < 50)) break;
     last = turn + system.gap;
-    if (last < 1e-10) return done(scaledCurve(chainCurve(chainOf(unit, state), true), size));
+    if (last < rest) return done(state);
   }
   return failed(
     "no-fair-curve",
     `the fair curve through these places does not settle (last step ${last.toExponential(1)})`,
   );
+}
+
+function rested(
+  unit: readonly FairPlace[],
+  state: FairState,
+  size: number,
+): { readonly curve: PlaneCurve; readonly rest: FairRest } {
+  const curve = scaledCurve(chainCurve(chainOf(unit, state), true), size);
+  return { curve, rest: { size, state } };
+}
+
+/** What came to rest, in the units of the places as they are now; what they impose is theirs. */
+function restart(unit: readonly FairPlace[], { size: before, state }: FairRest, size: number): FairState {
+  const factor = size / before;
+  return {
+    curvature: state.curvature.map(
+      (k, i) => (i % pieces === 0 ? unit[i / pieces].curvature : null) ?? k * factor,
+    ),
+    length: state.length.map((length) => length / factor),
+    heading: state.heading.map((heading, j) => {
+      const given = unit[j].heading;
+      return given === null ? heading : given + 2 * Math.PI * Math.round((heading - given) / (2 * Math.PI));
+    }),
+  };
 }
 
 function scaledPlace(place: FairPlace, factor: number): FairPlace {
@@ -80,14 +143,19 @@ function scaledCurve(curve: PlaneCurve, factor: number): PlaneCurve {
 
 function layoutOf(places: readonly FairPlace[]): FairLayout {
   let count = 0;
-  const curvature = new Int32Array(places.length * pieces);
-  for (let i = 0; i < curvature.length; i++) {
-    const given = i % pieces === 0 && places[i / pieces].curvature !== null;
-    curvature[i] = given ? -1 : count++;
+  const n = places.length;
+  const curvature = new Int32Array(n * pieces);
+  const length = new Int32Array(n);
+  const heading = new Int32Array(n);
+  const pull = new Int32Array(3 * n);
+  for (const [j, place] of places.entries()) {
+    for (let i = 0; i < pieces; i++)
+      curvature[j * pieces + i] = i === 0 && place.curvature !== null ? -1 : count++;
+    length[j] = count++;
+    for (let r = 0; r < 3; r++) pull[3 * j + r] = count++;
+    heading[j] = place.heading === null ? count++ : -1;
   }
-  const length = Int32Array.from(places, () => count++);
-  const heading = Int32Array.from(places, (place) => (place.heading === null ? count++ : -1));
-  return { count, curvature, length, heading };
+  return { count, curvature, length, heading, pull };
 }
 
 /** Start: each segment an even mixture of its chord and the turn from heading to heading. */

@@ -20,12 +20,18 @@ export type FairMeasure = "variation" | "bending";
 /** Pieces of straight-running curvature between two places. */
 export const pieces = 12;
 
-/** Where each unknown stands in the solver's vector: curvature nodes, then lengths, then headings; -1 if it is given. */
+/**
+ * Where each unknown stands in the solver's vector, segment by segment: curvature nodes, length, the pulls (multipliers) of
+ * its end, heading; -1 if it is given. So ordered, elimination fills in little: what a segment couples stays beside it.
+ */
 export interface FairLayout {
+  /** Of all unknowns. */
   readonly count: number;
   readonly curvature: Int32Array;
   readonly length: Int32Array;
   readonly heading: Int32Array;
+  /** 3 by segment: of the x, y and heading of its end. */
+  readonly pull: Int32Array;
 }
 
 /** Curvature at every node, length of every segment, heading at every place. */
@@ -65,7 +71,7 @@ export function newtonSystem(
   multipliers: Float64Array,
 ): NewtonSystem {
   const count = places.length;
-  const n = layout.count + 3 * count;
+  const n = layout.count;
   const matrix = new Float64Array(n * n);
   const right = new Float64Array(n);
   let gap = 0;
@@ -96,7 +102,7 @@ export function newtonSystem(
       at[3 * pieces + 2] - headingAfter(state.heading, j),
     ];
     for (let r = 0; r < 3; r++) {
-      const row = layout.count + 3 * j + r;
+      const row = layout.pull[3 * j + r];
       right[row] = -breach[r];
       gap = Math.max(gap, Math.abs(breach[r]));
       for (let p = 0; p < columns; p++) {
@@ -107,7 +113,7 @@ export function newtonSystem(
     }
     const next = layout.heading[(j + 1) % count];
     if (next >= 0) {
-      const row = layout.count + 3 * j + 2;
+      const row = layout.pull[3 * j + 2];
       matrix[row * n + next] -= 1;
       matrix[next * n + row] -= 1;
     }

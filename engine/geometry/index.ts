@@ -1,6 +1,6 @@
 /** Geometry: curves, body outlines and plates in plan, braces, strings and slots. Lengths in m, angles in rad. */
 
-export { type BattenWeight, battenThrough, type LaidBatten, layBatten } from "./batten.ts";
+export { type BattenWeight, battenThrough, bentBatten, type LaidBatten, layBatten } from "./batten.ts";
 export { bodyPlan } from "./bodyPlan.ts";
 export type {
   BodySpec,
@@ -17,7 +17,7 @@ export { cavityDepth, insideOf } from "./cavity.ts";
 export { clipSegment, polygonCrossings, selfCrossings } from "./crossings.ts";
 export { curveCurvature, curveLength, curvePoint, type PlaneCurve, sampleCurve } from "./curve.ts";
 export { domeHeight } from "./dome.ts";
-export { type FairPlace, fairCurve } from "./fairCurve.ts";
+export { type FairPlace, type FairRest, fairCurve } from "./fairCurve.ts";
 export { type FairnessReport, fairness, outlineFairness } from "./fairness.ts";
 export { type BoardLayout, boardLayout } from "./frets/boardLayout.ts";
 export type { BoardSpec } from "./frets/boardSpec.ts";

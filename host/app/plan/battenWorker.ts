@@ -1,5 +1,6 @@
 import {
-  battenThrough,
+  bentBatten,
+  type FairRest,
   holeCurve,
   layBatten,
   outlineFairness,
@@ -15,6 +16,8 @@ const holeSpacing = 0.003;
 const holePoints = 0.006;
 
 let newest = 0;
+/** Where the batten lay for the last place of the hand. */
+let before: FairRest | null = null;
 
 addEventListener("message", ({ data }: MessageEvent<{ readonly id: number; readonly ask: BattenAsk }>) => {
   newest = data.id;
@@ -37,8 +40,9 @@ type Told = BattenAnswer["answer"];
 /** What can be told at once, and what takes somewhat longer. */
 function answered(ask: BattenAsk): { readonly now: Told; readonly later: (() => Told) | null } {
   if (ask.kind === "outline") {
-    const shaped = shapedOutline(ask.by, ask.cutaway);
+    const shaped = shapedOutline(ask.by, ask.cutaway, before);
     if (!shaped.ok) return { now: shaped, later: null };
+    before = shaped.value.rest;
     const { edge, full, cutaway, points, plan } = shaped.value;
     const shape = { kind: "outline", edge, full, cutaway, points } as const;
     return {
@@ -50,9 +54,11 @@ function answered(ask: BattenAsk): { readonly now: Told; readonly later: (() => 
 }
 
 function bentHole(weights: Extract<BattenAsk, { kind: "hole" }>["weights"]): Told {
-  const bent = battenThrough(weights);
+  const bent = bentBatten(weights, before);
   if (!bent.ok) return bent;
-  const [edge, points] = [holeSpacing, holePoints].map((spacing) => sampleCurve(bent.value, spacing));
+  const { curve, rest } = bent.value;
+  before = rest;
+  const [edge, points] = [holeSpacing, holePoints].map((spacing) => sampleCurve(curve, spacing));
   return { ok: true, shape: { kind: "hole", edge: edge!, points: points! } };
 }
 
