@@ -7,6 +7,9 @@ import { NoteBoardView } from "../views/NoteBoardView.tsx";
 import { Computed } from "./Computed.tsx";
 import { capital } from "./say.ts";
 
+/** Hz: what a maker speaks of as main modes lies below. */
+const mainTo = 400;
+
 /** The voice beside the drawing: what the hand does to modes and notes while it does it. */
 export function LiveVoice() {
   const voice = useDesk((desk) => desk.voice);
@@ -25,7 +28,7 @@ export function LiveVoice() {
               columns={["Mode", "Hz", "Change, Hz", "Q"]}
               words={[0]}
               rows={view.modes.flatMap((mode, i) => {
-                if (mode.name === null) return [];
+                if (mode.name === null || mode.frequencyHz > mainTo) return [];
                 const now = live?.modes[i];
                 return [
                   {

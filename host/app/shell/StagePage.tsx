@@ -12,11 +12,7 @@ export function StagePage({ stage, asked }: { readonly stage: StageEntry; readon
   useEffect(() => {
     for (const organ of stage.organs) if (organ === "voice" || organ === "load") deskDeeds.want(organ);
   }, [stage]);
-  // where the voice is worked on, the load stands beside it: computed after, the voice comes first
-  const voiced = useDesk((desk) => desk.voice.fresh);
-  useEffect(() => {
-    if (voiced && (stage.id === "bracing" || stage.id === "voice")) deskDeeds.want("load");
-  }, [stage, voiced]);
+  useLoadBeside(stage.id === "bracing" || stage.id === "voice");
   // a drawing takes the room of the words
   const drawn = ["plan", "side", "section"].includes(view.id);
   return (
@@ -36,4 +32,21 @@ export function StagePage({ stage, asked }: { readonly stage: StageEntry; readon
       {stagePicture(stage, view.id)}
     </main>
   );
+}
+
+/** ms: by then a model of the hand that is to be made has begun. */
+const handBegins = 4000;
+
+/** Where the voice is worked on the load stands beside it: computed after voice and hand's model, which come first. */
+function useLoadBeside(wanted: boolean): void {
+  const turn = useDesk((desk) => {
+    if (!desk.voice.fresh || desk.live !== null) return "later";
+    if (desk.hand.status === "waiting" || desk.hand.status === "working") return "later";
+    return desk.hand.status === "none" ? "soon" : "now";
+  });
+  useEffect(() => {
+    if (!wanted || turn === "later") return;
+    const timer = setTimeout(() => deskDeeds.want("load"), turn === "now" ? 0 : handBegins);
+    return () => clearTimeout(timer);
+  }, [wanted, turn]);
 }
