@@ -48,8 +48,8 @@ export function InspectorBody({ sections }: { readonly sections?: readonly strin
       <div className="inspector">
         <div className="finder">
           <SearchField className="field" value={words} onChange={setWords}>
-            <Label>Find a field</Label>
-            <Input className="line" placeholder="brace height, lip, 120 Hz" />
+            <Label className="unseen">Find a field</Label>
+            <Input className="line" placeholder="Find a field" />
           </SearchField>
           {sections === undefined ? null : (
             <Segments

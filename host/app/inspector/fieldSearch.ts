@@ -92,9 +92,15 @@ export function fieldsFor(words: string, fields: readonly FoundField[]): readonl
     .filter((word) => word !== "");
   if (asked.length === 0) return [];
   return fields.filter(({ names, shape, value, path }) => {
-    const text = [...names, shape.about, path, value === undefined ? "" : JSON.stringify(value)]
-      .join(" ")
-      .toLowerCase();
-    return asked.every((word) => text.includes(word));
+    const said = value === undefined ? "" : JSON.stringify(value);
+    const text = [...names, shape.about, said].join(" ").toLowerCase();
+    return asked.every(
+      (word) => (word.includes(".") && path.toLowerCase().includes(word)) || holds(text, word),
+    );
   });
+}
+
+/** A number is meant as a whole: "ray 3" is not ray 13, nor 35 mm. */
+function holds(text: string, word: string): boolean {
+  return /^\d+$/.test(word) ? new RegExp(`(?<![\\d.])${word}(?![\\d.])`).test(text) : text.includes(word);
 }

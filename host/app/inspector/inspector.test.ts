@@ -256,6 +256,9 @@ describe("names of places", () => {
     const fields = allFields(shape, JSON.parse(low) as Json);
     const paths = (words: string) => fieldsFor(words, fields).map(({ path }) => path);
     expect(paths("ray 3 height")).toContain("top.braces[2].height");
+    expect(paths("ray 3 height")).not.toContain("top.braces[3].height");
+    expect(paths("top.braces[2].h")).toContain("top.braces[2].height");
+    expect(paths("0.0068")).toEqual(["top.wood.lossAlong"]);
     expect(paths("HEIGHT waist bass")).toContain("top.braces[2].height");
     expect(paths("lip chamfer")).toContain("soundHole.lip.chamfer");
     expect(paths("no such thing")).toEqual([]);
