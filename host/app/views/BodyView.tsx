@@ -1,4 +1,4 @@
-import { useMemo, useState } from "react";
+import { useMemo, useRef, useState } from "react";
 import { Button, Segments, Slider, Tick } from "../kit/index.ts";
 import { type Cutting, poses, type Side, sayCut, sayFactor, sayMoment, sides, zoomed } from "./bodyPose.ts";
 import type { Pose } from "./bodyScene.ts";
@@ -29,7 +29,11 @@ export function BodyView({ view, sketch, mode, live }: BodyViewProps) {
   const [playing, setPlaying] = useState(() => !matchMedia("(prefers-reduced-motion: reduce)").matches);
   const [moment, setMoment] = useState(1);
   const motion = useMemo(() => modeMotion(view, live?.shapes ?? null, mode), [view, live?.shapes, mode]);
-  const parts = useMemo(() => bodySolid(view, sketch), [view, sketch]);
+  // the solid is of the voice's document: while a newer one is drawn and not yet computed, it stays
+  const drawn = useRef({ view, sketch });
+  if (drawn.current.view !== view) drawn.current = { view, sketch };
+  const of = drawn.current;
+  const parts = useMemo(() => bodySolid(of.view, of.sketch), [of]);
   const height = Math.round(Math.min(620, Math.max(320, 0.46 * width)));
   const { canvas, scene, fault } = useBodyScene(parts, sketch.length, view.hand, width, height);
   const size = drawnShare * sketch.length;

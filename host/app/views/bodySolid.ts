@@ -52,8 +52,8 @@ export function bodySolid(view: VoiceView, sketch: InstrumentSketch): readonly S
   const { plates, board } = view;
   const [top, back] = [plateFinder(plates.top), plateFinder(plates.back)];
   return [
-    platePart("top", plates.top, heights.top),
-    platePart("back", plates.back, heights.back),
+    platePart("top", plates.top, top, heights.top),
+    platePart("back", plates.back, back, heights.back),
     sidesPart(view, heights, top, back),
     ...bridgeParts(view.hand, sketch, heights, top),
     ...sketch.top.braces.flatMap((brace) => bracePart(brace, top, heights)),
@@ -67,6 +67,7 @@ export function bodySolid(view: VoiceView, sketch: InstrumentSketch): readonly S
 function platePart(
   kind: "top" | "back",
   mesh: PlateMesh,
+  finder: PlateFinder,
   height: (x: number, y: number) => number,
 ): SolidPart {
   const count = mesh.nodes.length / 2;
@@ -83,23 +84,10 @@ function platePart(
     kind,
     positions,
     triangles: Uint32Array.from(mesh.triangles),
-    lines: rim(mesh),
+    lines: finder.rim,
     top: kind === "top" ? own : null,
     back: kind === "back" ? own : null,
   };
-}
-
-/** The plate's edges as pairs of nodes: those of one triangle only. */
-function rim({ nodes, triangles }: PlateMesh): Uint32Array {
-  const count = nodes.length / 2;
-  const once = new Map<number, readonly [number, number]>();
-  for (let f = 0; f < triangles.length; f += 3)
-    for (let k = 0; k < 3; k++) {
-      const [a, b] = [triangles[f + k]!, triangles[f + ((k + 1) % 3)]!];
-      const code = Math.min(a, b) * count + Math.max(a, b);
-      if (!once.delete(code)) once.set(code, [a, b]);
-    }
-  return Uint32Array.from([...once.values()].flat());
 }
 
 /** Rows of the side between the two plates. */

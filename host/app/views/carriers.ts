@@ -9,26 +9,39 @@ export interface Carriers {
 /** Knows which triangle of a plate lies over a place. Made once for a plate. */
 export interface PlateFinder {
   readonly nodes: Float64Array;
-  /** Nodes that a triangle uses. */
-  readonly used: readonly number[];
+  /** The plate's edge, holes too, as pairs of nodes: sides of one triangle only. */
+  readonly rim: Uint32Array;
   readonly within: (x: number, y: number) => readonly Held[] | null;
 }
 
 export function plateFinder(mesh: PlateMesh): PlateFinder {
-  return { nodes: mesh.nodes, used: [...new Set(mesh.triangles)], within: triangleFinder(mesh) };
+  return { nodes: mesh.nodes, rim: rimOf(mesh), within: triangleFinder(mesh) };
+}
+
+function rimOf({ nodes, triangles }: PlateMesh): Uint32Array {
+  const count = nodes.length / 2;
+  const once = new Set<number>();
+  for (let f = 0; f < triangles.length; f += 3)
+    for (let k = 0; k < 3; k++) {
+      const [a, b] = [triangles[f + k]!, triangles[f + ((k + 1) % 3)]!];
+      const code = Math.min(a, b) * count + Math.max(a, b);
+      if (!once.delete(code)) once.add(code);
+    }
+  return Uint32Array.from([...once].flatMap((code) => [Math.floor(code / count), code % count]));
 }
 
 /**
  * The corners of the triangle of a plate over each place in plan (x0, y0, ...), so that what is glued there rides on the plate as
- * it is drawn; beside the plate its three nearest nodes, weighted by the inverse square of their distance.
+ * it is drawn; beside the plate the three nearest nodes of its edge, weighted by the inverse square of their distance.
  */
-export function carriersOf({ nodes: of, used, within }: PlateFinder, plan: ArrayLike<number>): Carriers {
+export function carriersOf({ nodes: of, rim, within }: PlateFinder, plan: ArrayLike<number>): Carriers {
   const count = plan.length / 2;
   const nodes = new Uint32Array(3 * count);
   const weights = new Float32Array(3 * count);
+  const edge = [...new Set(rim)];
   for (let p = 0; p < count; p++) {
     const [x, y] = [plan[2 * p]!, plan[2 * p + 1]!];
-    const held = within(x, y) ?? nearestWeights(of, used, x, y);
+    const held = within(x, y) ?? nearestWeights(of, edge, x, y);
     held.forEach(({ node, weight }, k) => {
       nodes[3 * p + k] = node;
       weights[3 * p + k] = weight;
@@ -117,9 +130,9 @@ function cornersShare(
   return [a!, b!, c!].map((node, k) => ({ node, weight: areas[k]! / whole }));
 }
 
-function nearestWeights(nodes: Float64Array, used: readonly number[], x: number, y: number): readonly Held[] {
+function nearestWeights(nodes: Float64Array, edge: readonly number[], x: number, y: number): readonly Held[] {
   const best: { node: number; squared: number }[] = [];
-  for (const node of used) {
+  for (const node of edge) {
     const squared = (nodes[2 * node]! - x) ** 2 + (nodes[2 * node + 1]! - y) ** 2;
     if (best.length === 3 && squared >= best[2]!.squared) continue;
     const at = best.findIndex((other) => squared < other.squared);
