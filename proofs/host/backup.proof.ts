@@ -95,13 +95,13 @@ it("a backup restored equals its source at the moment it was begun, while 400 ed
 function smallDisk(): string | null {
   const folder = mkdtempSync(join(tmpdir(), "fairbout-small-disk-"));
   try {
-    execFileSync("mount", ["-t", "tmpfs", "-o", "size=3m", "tmpfs", folder], { stdio: "ignore" });
+    execFileSync("sh", ["-c", 'mount -t tmpfs -o size=3m tmpfs "$0"', folder], { stdio: "ignore" });
   } catch {
     rmSync(folder, { recursive: true });
     return null;
   }
   onTestFinished(() => {
-    execFileSync("umount", [folder]);
+    execFileSync("sh", ["-c", 'umount "$0"', folder]);
     rmSync(folder, { recursive: true });
   });
   return folder;

@@ -1,6 +1,7 @@
 /** The server that is killed, bundled: hundreds of starts from loose sources would take their time for reading modules. */
 import { mkdtempSync, rmSync } from "node:fs";
 import { join } from "node:path";
+import { fileURLToPath } from "node:url";
 import { build } from "esbuild";
 
 const root = join(import.meta.dirname, "..", "..");
@@ -10,7 +11,7 @@ export async function bundledServer(): Promise<{ readonly file: string; readonly
   const folder = mkdtempSync(join(root, ".out", "crash-"));
   await build({
     absWorkingDir: root,
-    entryPoints: { server: "proofs/host/crashServer.fixture.ts" },
+    entryPoints: { server: fileURLToPath(new URL("./crashServer.fixture.ts", import.meta.url)) },
     outdir: folder,
     bundle: true,
     minify: true,
