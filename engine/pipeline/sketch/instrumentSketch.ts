@@ -1,5 +1,6 @@
 import {
   curvePoint,
+  distanceToPolyline,
   domeHeight,
   fairness,
   insideOf,
