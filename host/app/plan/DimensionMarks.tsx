@@ -1,4 +1,4 @@
-import type { Point } from "#engine/geometry";
+import type { OutlineSpec, Point } from "#engine/geometry";
 import type { InstrumentSketch } from "#engine/pipeline";
 import { useBench } from "../bench/index.ts";
 import { onSheet, type Place, type SheetLayout, type View } from "./sheetLayout.ts";
@@ -50,7 +50,8 @@ const nextPx = 20;
 function dimensionsOf(drawn: InstrumentSketch, units: Units): readonly Dimension[] {
   const { sides, length, top } = drawn;
   const say = (value: number): string => shownLength(value, units);
-  const widths = widest(drawn.fullOutline, length);
+  const { outline } = drawn.shape;
+  const widths = outline.kind === "dimensions" ? stated(outline) : widest(drawn.fullOutline, length);
   const treble = Math.min(...drawn.outline.filter((_, i) => i % 2 === 1));
   const stacked = [...widths.map(([x]) => x), length].sort((p, q) => p - q);
   const under = -top.meanThickness / 2;
@@ -93,32 +94,38 @@ function dimensionsOf(drawn: InstrumentSketch, units: Units): readonly Dimension
 
 type Width = readonly [x: number, right: number, left: number];
 
-/** Lower bout, waist, upper bout: stations where the whole width is most or least. */
+function stated(outline: Extract<OutlineSpec, { kind: "dimensions" }>): readonly Width[] {
+  return (["lowerBout", "waist", "upperBout"] as const).map((bout): Width => {
+    const { station, width } = outline[bout];
+    const outward = (side: "bass" | "treble"): number => outline.asymmetry?.[side]?.[bout]?.outward ?? 0;
+    return [station, -width / 2 - outward("treble"), width / 2 + outward("bass")];
+  });
+}
+
+/** Lower bout, waist, upper bout: where each side is widest or narrowest, told at the mean of both stations. */
 function widest(outline: Float64Array, length: number): readonly Width[] {
-  const steps = 240;
-  const rows: { x: number; right: number; left: number }[] = [];
-  for (let i = 1; i < steps; i++) {
-    const x = (length * i) / steps;
-    let [right, left] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
-    for (let k = 0, j = outline.length - 2; k < outline.length; j = k, k += 2) {
-      const [x0, x1] = [outline[j]!, outline[k]!];
-      if (x0 < x === x1 < x) continue;
-      const y = outline[j + 1]! + ((x - x0) / (x1 - x0)) * (outline[k + 1]! - outline[j + 1]!);
-      right = Math.min(right, y);
-      left = Math.max(left, y);
-    }
-    rows.push({ x, right, left });
+  const bass = extremes(outline, 1, length);
+  const treble = extremes(outline, -1, length);
+  return bass.flatMap(([x, left], i): Width[] => {
+    const other = treble[i];
+    return other === undefined ? [] : [[(x + other[0]) / 2, other[1], left]];
+  });
+}
+
+/** Corners of the outline lie on the curve: a parabola through the three about an extreme tells it to a micrometre. */
+function extremes(outline: Float64Array, sign: 1 | -1, length: number): readonly Point[] {
+  const n = outline.length / 2;
+  const at = (i: number): Point => [outline[2 * ((i + n) % n)]!, sign * outline[2 * ((i + n) % n) + 1]!];
+  const found: Point[] = [];
+  for (let i = 0; i < n; i++) {
+    const [[x0, y0], [x1, y1], [x2, y2]] = [at(i - 1), at(i), at(i + 1)];
+    if (y1 <= 0.05 * length || (y1 - y0) * (y2 - y1) > 0 || y1 === y0) continue;
+    const [s0, s2] = [(y1 - y0) / (x1 - x0), (y2 - y1) / (x2 - x1)];
+    const bend = (s2 - s0) / (x2 - x0);
+    const slope = s0 + bend * (x1 - x0);
+    found.push([x1 - slope / (2 * bend), sign * (y1 - slope ** 2 / (4 * bend))]);
   }
-  const width = (i: number): number => rows[i]!.left - rows[i]!.right;
-  const turns: Width[] = [];
-  for (let i = 2; i + 2 < rows.length && turns.length < 3; i++) {
-    const most = width(i) >= width(i - 1) && width(i) > width(i + 1);
-    const least = width(i) <= width(i - 1) && width(i) < width(i + 1);
-    const wanted = turns.length === 1 ? least : most;
-    const { x, right, left } = rows[i]!;
-    if (wanted) turns.push([x, right, left]);
-  }
-  return turns;
+  return found.sort((p, q) => p[0] - q[0]);
 }
 
 function DimensionMark({
