@@ -89,6 +89,8 @@ async function serveStore(store: Store, events: Events, options: ServerOptions):
     requestListener(benchApp({ ...bench, guard: (asking) => denied(asking, names(), scheme) }));
   let names: ReadonlySet<string> = new Set();
   const server = createServer(listenerFor(() => names, "http"));
+  // a page that waited longer than this server's patience would have its next request cut off on a connection it took for open
+  server.keepAliveTimeout = 120_000;
   const port = await listen(server, options.port === undefined ? portsToTry(store.folder) : [options.port]);
   names = loopbackNames(port);
   if (options.port === undefined) rememberPort(store.folder, port);
