@@ -91,7 +91,15 @@ export function EntryLine({
         )}
         {other === null ? null : <span className="other figures">{other}</span>}
       </span>
-      {inHand ? <Help id={`${id}h`} shape={shape} assumed={assumed} optional={optional} /> : null}
+      {inHand ? (
+        <Help
+          id={`${id}h`}
+          shape={shape}
+          assumed={assumed}
+          optional={optional}
+          refused={field.issues !== null}
+        />
+      ) : null}
       {field.issues === null ? null : (
         <Faults id={`${id}f`} issues={field.issues} path={path} onTake={field.take} />
       )}
@@ -126,12 +134,16 @@ function Help({
   shape,
   assumed,
   optional,
+  refused,
 }: {
   readonly id: string;
   readonly shape: Shape;
   readonly assumed: string | undefined;
   readonly optional: boolean;
+  /** The refusal says what is allowed. */
+  readonly refused: boolean;
 }) {
+  if (refused) return shape.about === "" ? null : <p className="help" id={id}>{`${shape.about}.`}</p>;
   const example = shape.is === "text" || shape.example === undefined ? null : String(shape.example);
   return (
     <p className="help" id={id}>

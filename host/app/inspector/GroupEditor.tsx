@@ -5,6 +5,8 @@ import { Faults } from "./Faults.tsx";
 import { Fold } from "./Fold.tsx";
 import { setField, shortValue } from "./fieldDeeds.ts";
 import { fieldName } from "./fieldNames.ts";
+import { fieldId } from "./focusField.ts";
+import { useGrounds } from "./grounds.ts";
 import type { GroupShape, Member, Shape } from "./shape.ts";
 import { startFor } from "./startFor.ts";
 import { today } from "./today.ts";
@@ -126,10 +128,17 @@ export function Unsaid({
   readonly shape: Shape;
 }) {
   const refusal = useRefusal(path);
+  const assumed = useGrounds((grounds) => grounds.assumed);
+  const taken = Object.entries(assumed)
+    .filter(([at]) => at === path || at.startsWith(`${path}.`) || at.startsWith(`${path}[`))
+    .map(([, { value }]) => value);
   return (
-    <div className="unsaid" id={`field-${path.replace(/[^A-Za-z0-9]/g, "-")}`}>
+    <div className="unsaid" id={fieldId(path)}>
       <span className="name">{name}</span>
-      <span className="about">{shape.about}</span>
+      <span className="about">
+        {shape.about === name ? "" : shape.about}
+        {taken.length === 0 ? "" : `${shape.about === name ? "" : ". "}Taken now: ${taken.join("; ")}.`}
+      </span>
       <Button
         sign="plus"
         onPress={() => {

@@ -143,7 +143,7 @@ function LongEntry({ path, keys, shape, list, index, deeds, entry }: EntryProps 
     <Fold path={here} name={name} beside={groupWords(entry)}>
       <div className="entry-deeds">
         <Menu
-          label={`Copy, move, remove ${name}`}
+          label="Copy, move, remove"
           sign="more"
           items={[
             { id: "copy", label: "Add one like it behind it", isDisabled: full },

@@ -84,14 +84,18 @@ export function allFields(shape: Shape, document: Json): readonly FoundField[] {
   return found;
 }
 
-/** Fields in whose names, help or value all the words stand. */
+/** Fields in whose names, help or value all the words stand; those whose names hold them all come first. */
 export function fieldsFor(words: string, fields: readonly FoundField[]): readonly FoundField[] {
   const asked = words
     .toLowerCase()
     .split(/\s+/)
     .filter((word) => word !== "");
   if (asked.length === 0) return [];
-  return fields.filter(({ names, shape, value, path }) => {
+  const named = ({ names }: FoundField): boolean => {
+    const text = names.join(" ").toLowerCase();
+    return asked.every((word) => holds(text, word));
+  };
+  const found = fields.filter(({ names, shape, value, path }) => {
     const said = value === undefined ? "" : JSON.stringify(value);
     const text = [...names, shape.about, said].join(" ").toLowerCase();
     return asked.every(
