@@ -73,7 +73,8 @@ export function handDuties() {
       const ctx = context(watch, "what the hand moves");
       const live = prepareRefreshable(input, { ...ctx, progress: (f) => ctx.progress(0.95 * f) }, parameters);
       if (!live.ok) return live;
-      warmLive(live.value.model, ctx);
+      // a small one is waited for by a hand, whose own first moves will warm it
+      if (only === null) warmLive(live.value.model, ctx);
       whole = { input, live: live.value };
       const braces = [...input.build.top.braces, ...input.build.back.braces].map((b) => b.documentPath);
       const once = [...new Set(braces)].filter((path) => braces.indexOf(path) === braces.lastIndexOf(path));

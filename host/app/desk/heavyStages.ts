@@ -38,6 +38,8 @@ export function heavyStages(
   /** Counts what was begun or called off, so that what comes late knows it. */
   const turns: Record<HeavyStage, number> = { voice: 0, load: 0, beside: 0 };
 
+  /** Voices on the side, one after the other. */
+  let others: Promise<unknown> = Promise.resolve();
   /** Told when another takes the place of a basis that waits. */
   let overtaken = (): void => {};
 
@@ -111,12 +113,17 @@ export function heavyStages(
     voiceOf: async (text) => {
       const known = await settled(line().ask("recallVoice", text).answer);
       if (known.ok && known.value !== null) return known.value;
-      return new Promise((settle) => {
-        slots.want("other", async () => {
-          const outcome = await settledOutcome(run("other", line().ask("voice", text)));
-          settle(outcome.ok ? outcome.value : null);
-        });
-      });
+      const inTurn = others.then(
+        () =>
+          new Promise<VoicePicture | null>((settle) => {
+            slots.want("other", async () => {
+              const outcome = await settledOutcome(run("other", line().ask("voice", text)));
+              settle(outcome.ok ? outcome.value : null);
+            });
+          }),
+      );
+      others = inTurn;
+      return inTurn;
     },
   };
 }

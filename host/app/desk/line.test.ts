@@ -1,4 +1,4 @@
-import { describe, expect, it } from "vitest";
+import { describe, expect, it, vi } from "vitest";
 import { type DeskWorker, type Line, line } from "./line.ts";
 import { type DeskScope, serveLine } from "./serveLine.ts";
 import type { Watch } from "./wire.ts";
@@ -61,8 +61,11 @@ describe.each([true, false])("a line to a worker, memory shared: %s", (sharing) 
   });
 
   it("says what went wrong, and goes on", async () => {
+    const told = vi.spyOn(console, "error").mockImplementation(() => {});
     const { line: to } = joined(sharing);
-    await expect(to.ask("stumble", null).answer).rejects.toThrow("over its own feet");
+    await expect(to.ask("stumble", null).answer).rejects.toThrow(/^over its own feet$/);
+    expect(told).toHaveBeenCalledOnce();
+    told.mockRestore();
     expect(await to.ask("twice", 1).answer).toBe(2);
   });
 

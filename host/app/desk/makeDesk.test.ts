@@ -67,15 +67,17 @@ function deskOnPaper() {
     { get: store.getState, set: (change) => store.setState(change) },
   );
   const asked = (kind: string): Question => {
-    const found = questions.filter((q) => q.kind === kind).at(-1);
+    const found = questions.findLast((q) => q.kind === kind);
     if (found === undefined) throw new Error(`nobody was asked for ${kind}`);
     return found;
   };
-  const count = (kind: string): number => questions.filter((q) => q.kind === kind).length;
+  const all = (kind: string): Question[] => questions.filter((q) => q.kind === kind);
+  const count = (kind: string): number => all(kind).length;
   return {
     deeds,
     state: store.getState,
     asked,
+    all,
     count,
     ended,
     between: (answer: unknown) => {
@@ -167,6 +169,18 @@ describe("the desk's stages", () => {
     await on.asked("recallVoice").answer(null);
     await on.asked("voice").answer({ ok: false, reason: "mesh", detail: "the top is in two pieces" });
     expect(on.state().voice).toMatchObject({ status: "failed", fault: "the top is in two pieces" });
+  });
+
+  it("compute every voice that is asked for on the side, one after the other", async () => {
+    const on = deskOnPaper();
+    const answers = ["x", "y", "z"].map((text) => on.deeds.voiceOf(text));
+    for (const text of ["x", "y", "z"]) {
+      await turns();
+      for (const known of on.all("recallVoice")) await known.answer(null);
+      expect(on.asked("voice").input).toBe(text);
+      await on.asked("voice").answer(text === "y" ? { ok: false, reason: "mesh", detail: "" } : done(text));
+    }
+    expect(await Promise.all(answers)).toEqual(["x", null, "z"]);
   });
 
   it("are empty again when nothing is in hand", async () => {

@@ -35,8 +35,10 @@ export function serveLine(duties: Duties, scope: DeskScope): void {
       const value = await duty(input as never, watch);
       send({ ask, says: "answer", value: packed(value, scope.crossOriginIsolated) });
     } catch (error) {
-      const fault = error instanceof Error ? (error.stack ?? error.message) : String(error);
-      send({ ask, says: "fault", fault });
+      // where it happened is for whoever mends it, not for the maker
+      console.error(error);
+      const [fault] = (error instanceof Error ? error.message : String(error)).split("\n");
+      send({ ask, says: "fault", fault: fault ?? "" });
     } finally {
       wanted.delete(ask);
     }
