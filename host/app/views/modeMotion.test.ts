@@ -61,7 +61,7 @@ describe("motionFor1N", () => {
 describe("sayMode", () => {
   it("says where each plate moves and which way", () => {
     expect(sayMode(view, view.modes[0]!, modeMotion(view, null, 0)!)).toBe(
-      "100 Hz, main top. The top moves 100 % out at the middle of the waist. The back moves 50 % in at the middle of the waist.",
+      "100 Hz, main top. The top moves 100\u00a0% out at the middle of the waist. The back moves 50\u00a0% in at the middle of the waist.",
     );
   });
 

@@ -53,8 +53,9 @@ export function motionFor1N(view: VoiceView, index: number): number | null {
 const along = ["lower bout", "waist", "upper bout"] as const;
 const across = ["bass side", "middle", "treble side"] as const;
 const mostTold = 3;
-/** A place that moves less than this share of the mode's largest motion is not told. */
+/** Places that move at least this share of the mode's largest motion are told; a plate below the other share hardly moves. */
 const leastTold = 0.25;
+const leastMoving = 0.08;
 
 /** What a mode moves, in words: each plate's places that move most, and which way at the instant when the top swings out. */
 export function sayMode(view: VoiceView, mode: ModeView, motion: ModeMotion): string {
@@ -86,11 +87,11 @@ function sayPlate(
     const before = peaks.get(place) ?? 0;
     if (Math.abs(motion[n]!) > Math.abs(before)) peaks.set(place, motion[n]!);
   }
-  const told = [...peaks]
-    .filter(([, w]) => Math.abs(w) >= leastTold)
-    .sort((a, b) => Math.abs(b[1]) - Math.abs(a[1]))
+  const ranked = [...peaks].sort((a, b) => Math.abs(b[1]) - Math.abs(a[1]));
+  const told = ranked
+    .filter(([, w], i) => Math.abs(w) >= (i === 0 ? leastMoving : leastTold))
     .slice(0, mostTold)
-    .map(([place, w]) => `${Math.round(100 * Math.abs(w))} % ${w > 0 ? "out" : "in"} at ${place}`);
+    .map(([place, w]) => `${Math.round(100 * Math.abs(w))}\u00a0% ${w > 0 ? "out" : "in"} at ${place}`);
   return told.length === 0 ? `The ${name} hardly moves.` : `The ${name} moves ${told.join(", ")}.`;
 }
 

@@ -2,6 +2,8 @@ import { type RefObject, useEffect, useRef, useState } from "react";
 import type { BodyScene, Inks } from "./bodyScene.ts";
 import type { SolidPart } from "./bodySolid.ts";
 
+const noSpace = "This browser cannot draw in space (it has no WebGL, or has it switched off).";
+
 const inkNames = ["ink", "paper", "spruce", "brace", ...[1, 2, 3, 4].flatMap((k) => [`out${k}`, `in${k}`])];
 
 /**
@@ -23,6 +25,10 @@ export function useBodyScene(
   const [scene, setScene] = useState<BodyScene | null>(null);
   const [fault, setFault] = useState<string | null>(null);
   useEffect(() => {
+    if (document.createElement("canvas").getContext("webgl2") === null) {
+      setFault(noSpace);
+      return;
+    }
     let made: BodyScene | null = null;
     let gone = false;
     import("./bodyScene.ts").then(
@@ -33,7 +39,7 @@ export function useBodyScene(
           made.inks(pageInks(canvas.current));
           setScene(made);
         } catch {
-          setFault("This browser cannot draw in space (it has no WebGL).");
+          setFault(noSpace);
         }
       },
       () => setFault("The part of the page that draws in space could not be loaded."),
