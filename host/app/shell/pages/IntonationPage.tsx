@@ -64,7 +64,7 @@ function Intonation({ report }: { readonly report: SlotsReport }) {
       {report.otherTunings.map((tuning) => (
         <Sheet key={tuning.name} heading={`Played in ${tuning.name}`}>
           <Table
-            caption="With the first tuning's offsets"
+            caption={`${tuning.name}, with the first tuning's offsets`}
             columns={["String", "Note", "Left, cents", "Worst, cents", "at fret", `Own saddle, ${unit}`]}
             words={[1]}
             rows={tuning.strings.map((s) => ({

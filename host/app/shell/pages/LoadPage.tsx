@@ -74,7 +74,7 @@ function Load({ report }: { readonly report: LoadReport }) {
       <Sheet heading="Tunings, other bodies, other air">
         <Table
           caption={`Turns in degrees; saddle and action over fret 12 in ${unit}`}
-          columns={["", "Bridge", "Saddle", "Block tilt", "Twist", "Action, highest", "Action, lowest"]}
+          columns={["Case", "Bridge", "Saddle", "Block tilt", "Twist", "Action, highest", "Action, lowest"]}
           words={[0]}
           rows={rows.map(({ row, name }) => ({
             key: name,
