@@ -1,6 +1,6 @@
 /** Geometry: curves, body outlines and plates in plan, braces, strings and slots. Lengths in m, angles in rad. */
 
-export { type BattenWeight, battenThrough, bentBatten, type LaidBatten, layBatten } from "./batten.ts";
+export { type BattenWeight, bentBatten, type LaidBatten, layBatten } from "./batten.ts";
 export { bodyPlan } from "./bodyPlan.ts";
 export type {
   BodySpec,
@@ -47,4 +47,4 @@ export {
   polylineLength,
 } from "./polygon.ts";
 export { polygonDifference, polygonIntersection } from "./polygonCut.ts";
-export { type ShapedBy, type ShapedOutline, shapedOutline } from "./shapedOutline.ts";
+export { type ShapedBy, shapedOutline } from "./shapedOutline.ts";

@@ -28,7 +28,7 @@ export interface ShapedOutline {
 
 /** Round a body of 1.6 m: a spline through points 12 mm apart lies within 0.02 mm of a fair curve (see the test). */
 const pointSpacing = 0.012;
-const drawnSpacing = 0.006;
+const drawnSpacing = 0.003;
 
 /**
  * The edge as the maker shapes it, right-handed; `before`: where the batten lay a moment ago, which is a quicker start.

@@ -24,6 +24,8 @@ import type {
   SketchSides,
 } from "./sketchTypes.ts";
 
+/** Distance of the points of edges that are drawn, m: within 0.05 mm of the curve, which shows at no scale. */
+const drawnSpacing = 0.0025;
 /** Distance of the points of inner edges, and of a cutaway's edge, m. */
 const spacing = 0.004;
 /** Stations along the neck at which its depth is told. */
@@ -40,17 +42,19 @@ export function instrumentSketch(
   const laid = instrumentGeometry(build, plan);
   if (!laid.ok) return laid;
   const geometry = laid.value;
+  const outline = sampleCurve(plan.outline, drawnSpacing);
+  const holeEdge = sampleCurve(plan.hole, drawnSpacing);
   return done({
     name: build.name,
     hand: build.body.hand,
     length: plan.length,
     shape: { outline: build.body.outline, cutaway: build.body.cutaway, hole: build.body.hole },
-    outline: plan.outlinePolygon,
-    fullOutline: plan.cutaway === null ? plan.outlinePolygon : sampleCurve(plan.fullOutline, 0.006),
+    outline,
+    fullOutline: plan.cutaway === null ? outline : sampleCurve(plan.fullOutline, drawnSpacing),
     cutaway: cutaway(geometry),
     hole: {
-      edge: sampleCurve(plan.hole, 0.003),
-      inside: plan.holePolygon,
+      edge: holeEdge,
+      inside: plan.holeMeetsEdge ? plan.holePolygon : holeEdge,
       meetsEdge: plan.holeMeetsEdge,
       lip: build.holeLip,
     },

@@ -117,7 +117,16 @@ export function SheetTools() {
       <Tick isSelected={snapping} onChange={(on) => usePlan.setState({ snapping: on })}>
         Snap
       </Tick>
-      <Tick isSelected={dimensions} onChange={(on) => usePlan.setState({ dimensions: on })}>
+      <Tick
+        isSelected={dimensions}
+        onChange={(on) =>
+          usePlan.setState(({ view }) => ({
+            dimensions: on,
+            // room for the lines beside the plan
+            view: view === null ? null : { ...view, scale: view.scale * (on ? 0.84 : 1 / 0.84) },
+          }))
+        }
+      >
         Dimensions
       </Tick>
     </div>

@@ -368,7 +368,7 @@ function StationHandle({
   readonly half: number;
 }) {
   const units = useBench((bench) => bench.preferences.units);
-  const at = toScreen(view, layout.hand, size, onSheet(layout, "plan", [station, -half - 0.03]));
+  const at = toScreen(view, layout.hand, size, onSheet(layout, "plan", [station, half + 0.026]));
   const set = (by: number) => usePlan.setState({ station: Math.round(10000 * (station + by)) / 10000 });
   return (
     <g
