@@ -1,4 +1,3 @@
-import { useEffect, useRef, useState } from "react";
 import { Input } from "react-aria-components/Input";
 import { Label } from "react-aria-components/Label";
 import { Text } from "react-aria-components/Text";
@@ -32,62 +31,6 @@ export function Field({
       {help === undefined && fault === null ? null : (
         <Text slot="description" className={fault === null ? "beside" : "fault"}>
           {fault ?? help}
-        </Text>
-      )}
-    </TextField>
-  );
-}
-
-/**
- * A quantity as the maker types it ("25 1/2 in"). The draft is the field's own until Enter or leaving it; Escape takes it
- * back. `shown` is the same in the other unit, from the caller. `onCommit` is called only when the text has changed.
- */
-export function QuantityField({
-  label,
-  value,
-  onCommit,
-  fault = null,
-  help,
-  shown,
-  ...rest
-}: Written & { readonly onCommit: (text: string) => void; readonly shown?: string }) {
-  const [draft, setDraft] = useState(value);
-  const lastValue = useRef(value);
-  useEffect(() => {
-    if (lastValue.current !== value) setDraft(value);
-    lastValue.current = value;
-  }, [value]);
-  const commit = () => {
-    const text = draft.trim();
-    if (text !== value) onCommit(text);
-  };
-  return (
-    <TextField
-      {...rest}
-      className="field quantity"
-      value={draft}
-      onChange={setDraft}
-      isInvalid={fault !== null}
-    >
-      <Label>{label}</Label>
-      <Input
-        className="line"
-        inputMode="text"
-        autoComplete="off"
-        spellCheck="false"
-        onBlur={commit}
-        onKeyDown={(e) => {
-          if (e.key === "Enter") commit();
-          if (e.key === "Escape" && draft !== value) {
-            e.stopPropagation();
-            setDraft(value);
-          }
-        }}
-      />
-      {fault === null && help === undefined && shown === undefined ? null : (
-        <Text slot="description" className="beside">
-          {shown === undefined ? null : <span className="figures">{shown}</span>}
-          {fault === null ? help : <span className="fault">{fault}</span>}
         </Text>
       )}
     </TextField>

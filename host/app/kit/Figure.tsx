@@ -2,7 +2,7 @@ import { memo, useId } from "react";
 import type { modeSheet } from "#engine/drawings";
 
 /** A drawing of the engine: marks in mm of its sheet. */
-export type Drawing = NonNullable<ReturnType<typeof modeSheet>>;
+type Drawing = NonNullable<ReturnType<typeof modeSheet>>;
 type Mark = Drawing["marks"][number];
 
 /** A drawing on the page, in the page's inks, with its caption. */

@@ -1,4 +1,5 @@
-import { useDeferredValue, useState } from "react";
+import { useDeferredValue, useEffect, useState } from "react";
+import { useBench } from "../bench/index.ts";
 import { Tour } from "../start/Tour.tsx";
 import { Conflict } from "./Conflict.tsx";
 import { Corner } from "./Corner.tsx";
@@ -19,6 +20,13 @@ export function Bench() {
   const shown = useDeferredValue(`${place.stage} ${place.view ?? ""}`).split(" ");
   const shownStage = stageOf(shown[0] as StageId);
   useKeys();
+  const name = useBench((bench) => bench.open?.name ?? "");
+  useEffect(() => {
+    document.title = `${name}: ${stage.name.toLowerCase()}, Fairbout`;
+    return () => {
+      document.title = "Fairbout";
+    };
+  }, [name, stage]);
   const [alone, setAlone] = useState(false);
   return (
     <div className={`page${alone ? " alone" : ""}`}>

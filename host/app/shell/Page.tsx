@@ -1,7 +1,15 @@
 import "../kit/tokens.css";
 import "../kit/inks.css";
 import "../kit/kit.css";
-import "./shell.css";
+import "../kit/fields.css";
+import "../kit/overlays.css";
+import "../kit/paper.css";
+import "./frame.css";
+import "./topLine.css";
+import "./rail.css";
+import "./figures.css";
+import "./verdicts.css";
+import "./papers.css";
 import { useEffect, useRef, useState } from "react";
 import { benchDeeds, startBench, useBench } from "../bench/index.ts";
 import { deskDeeds } from "../desk/deskDeeds.ts";

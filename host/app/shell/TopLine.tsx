@@ -4,6 +4,7 @@ import { Button, IconButton, Menu, Segments } from "../kit/index.ts";
 import { startTour } from "../start/tourSteps.ts";
 import { type Paper, papers } from "./papers/papers.ts";
 import { goTo } from "./place.ts";
+import { useDeed } from "./useDeed.ts";
 
 const PaperDialog = lazy(() => import("./papers/PaperDialog.tsx").then((m) => ({ default: m.PaperDialog })));
 
@@ -90,10 +91,16 @@ function SavedState() {
 function Steps() {
   const undo = useBench((bench) => bench.open?.undo ?? null);
   const redo = useBench((bench) => bench.open?.redo ?? null);
+  const { fault, does } = useDeed();
   return (
     <div className="steps">
-      <Step word="Undo" what={undo} onPress={() => void benchDeeds.undo()} />
-      <Step word="Redo" what={redo} onPress={() => void benchDeeds.redo()} />
+      <Step word="Undo" what={undo} onPress={() => void does(benchDeeds.undo())} />
+      <Step word="Redo" what={redo} onPress={() => void does(benchDeeds.redo())} />
+      {fault === null ? null : (
+        <p role="alert" className="step-fault">
+          {fault}
+        </p>
+      )}
     </div>
   );
 }

@@ -9,7 +9,8 @@ export function Verdicts({ stage }: { readonly stage: StageEntry }) {
   const held = useDesk(
     useShallow((desk) => verdictsOf(stage, desk).flatMap(({ verdict, fresh }) => [verdict, fresh] as const)),
   );
-  if (held.length === 0) return <p className="soft">No verdict yet: nothing of this stage is computed.</p>;
+  if (held.length === 0)
+    return <p className="soft">No verdict yet: what this stage judges is not computed.</p>;
   const verdicts = [];
   for (let i = 0; i < held.length; i += 2) {
     const verdict = held[i];

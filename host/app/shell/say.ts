@@ -36,10 +36,6 @@ export function sayVolume(cubicMetres: number, units: Units): string {
     : `${(cubicMetres / inUnitFactor("in") ** 3).toFixed(0)} cu in`;
 }
 
-export function sayMass(kilograms: number, units: Units): string {
-  return units === "metric" ? formatQuantity(kilograms, "g", 0) : formatQuantity(kilograms, "oz", 1);
-}
-
 /** SI of one of the unit. */
 function inUnitFactor(symbol: string): number {
   return 1 / inUnit(1, symbol);

@@ -1,5 +1,7 @@
 import { PlanView, type Showing } from "../../plan/index.ts";
+import { Cautions } from "../Cautions.tsx";
 import { LoadLine } from "../LoadLine.tsx";
+import { braceCautions, outlineCautions } from "../stageCautions.ts";
 
 /** The sheet that is worked on; with the load beside it where braces are moved. */
 export function PlanPage({
@@ -17,6 +19,7 @@ export function PlanPage({
       <div className="work-fill">
         <PlanView subject={subject} showing={showing} />
       </div>
+      <Cautions words={subject === "braces" ? braceCautions : outlineCautions} />
     </>
   );
 }
