@@ -7,8 +7,8 @@ import { describe, expect, it } from "vitest";
 import { contentDigest } from "./contentDigest.ts";
 import { databaseName, openDatabase } from "./database.ts";
 import { migrations } from "./migrations/migrations.ts";
+import { openStore } from "./openStore.ts";
 import { documentNumber, idNumber, openScratch, scratchFolder, value } from "./scratch.fixture.ts";
-import { openStore } from "./store.ts";
 
 const clock = () => new Date(0);
 const digest = (path: string) => createHash("sha256").update(readFileSync(path)).digest("hex");

@@ -4,5 +4,6 @@ export { backups as storedBackups } from "./backups.ts";
 export type { Changed } from "./changes.ts";
 export type { Kept, Trouble } from "./kept.ts";
 export { storeVersion } from "./migrations/migrations.ts";
+export { openStore } from "./openStore.ts";
 export { restoreBackup } from "./restoreBackup.ts";
-export { openStore, type Store } from "./store.ts";
+export type { Store } from "./store.ts";

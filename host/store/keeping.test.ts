@@ -86,6 +86,13 @@ describe("results", () => {
     results.close();
     expect(openResults(path, 1000).read("a")).toEqual(Buffer.from("a"));
   });
+
+  it("are kept for as long as the process runs where no file can be written", () => {
+    const results = openResults(join(scratchFolder(), "no such folder", "results.sqlite"), 1000);
+    value(results.keep("a", Buffer.from("a")));
+    expect(results.read("a")).toEqual(Buffer.from("a"));
+    results.close();
+  });
 });
 
 describe("backups", () => {

@@ -78,25 +78,30 @@ export function openResults(path: string, room: number): ResultStore {
   };
 }
 
+/** The results at a path; a broken file is begun anew, and where no file can be written they last as long as this process. */
 function opened(path: string): Database.Database {
-  const open = () => {
-    const database = new Database(path);
-    try {
-      database.pragma("journal_mode = WAL");
-      database.pragma("synchronous = NORMAL");
-      database.pragma("auto_vacuum = INCREMENTAL");
-      if (database.pragma("quick_check(1)", { simple: true }) !== "ok") throw new Error("broken");
-      database.exec(schema);
-      return database;
-    } catch (error) {
-      database.close();
-      throw error;
-    }
-  };
   try {
-    return open();
+    return ready(path);
   } catch {
-    for (const end of ["", "-wal", "-shm"]) rmSync(`${path}${end}`, { force: true });
-    return open();
+    try {
+      for (const end of ["", "-wal", "-shm"]) rmSync(`${path}${end}`, { force: true });
+      return ready(path);
+    } catch {
+      return ready(":memory:");
+    }
+  }
+}
+
+function ready(path: string): Database.Database {
+  const database = new Database(path);
+  try {
+    database.pragma("journal_mode = WAL");
+    database.pragma("synchronous = NORMAL");
+    if (database.pragma("quick_check(1)", { simple: true }) !== "ok") throw new Error("broken");
+    database.exec(schema);
+    return database;
+  } catch (error) {
+    database.close();
+    throw error;
   }
 }

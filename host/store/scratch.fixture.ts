@@ -3,7 +3,8 @@ import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { onTestFinished } from "vitest";
-import { openStore, type Store, type StoreOptions } from "./store.ts";
+import { openStore } from "./openStore.ts";
+import type { Store, StoreOptions } from "./store.ts";
 
 const ladder = readFileSync(new URL("../../examples/small-ladder.fairbout.json", import.meta.url), "utf8");
 

@@ -1,4 +1,3 @@
-import { mkdirSync } from "node:fs";
 import { join } from "node:path";
 import type Database from "better-sqlite3";
 import type {
@@ -19,10 +18,9 @@ import type {
 import { bringIn } from "./archive/bringIn.ts";
 import { writeArchive } from "./archive/writeArchive.ts";
 import { attach, keepBytes, readAttachment } from "./attachments.ts";
-import { backupFolder, backups, makeBackup, removeOutdated } from "./backups.ts";
+import { backups, makeBackup, removeOutdated } from "./backups.ts";
 import { type Changed, editInstrument, makeInstrument, restoreRevision, stepInstrument } from "./changes.ts";
-import { databaseName, openDatabase } from "./database.ts";
-import { syncFolder } from "./durableFile.ts";
+import { databaseName } from "./database.ts";
 import {
   instrumentCard,
   instrumentCards,
@@ -33,11 +31,9 @@ import {
 } from "./instruments.ts";
 import { keepRevision } from "./keepsakes.ts";
 import type { Kept } from "./kept.ts";
-import { type FolderLock, lockFolder } from "./lock.ts";
-import { migrations } from "./migrations/migrations.ts";
+import type { FolderLock } from "./lock.ts";
 import { readPreferences, writePreferences } from "./preferences.ts";
-import { openResults, type ResultStore } from "./results.ts";
-import { sweep } from "./sweep.ts";
+import type { ResultStore } from "./results.ts";
 
 export interface StoreOptions {
   /** Everything lies in this folder; it is made if there is none. */
@@ -49,60 +45,6 @@ export interface StoreOptions {
   readonly databaseRoom?: number;
   /** Told when there is something new that the maker should know of the store. */
   readonly noticed?: (words: string) => void;
-}
-
-export type OpenedStore =
-  | { readonly ok: true; readonly store: Store }
-  | {
-      readonly ok: false;
-      readonly message: string;
-      /** Where the process that has the folder answers. */
-      readonly address?: string;
-    };
-
-/** Opens a folder's store, or tells in words why not; nothing that lies there is ever overwritten. */
-export function openStore(options: StoreOptions): OpenedStore {
-  const { folder } = options;
-  let lock: FolderLock;
-  try {
-    // what a maker has is nobody else's on a machine with several users
-    mkdirSync(folder, { recursive: true, mode: 0o700 });
-    const locked = lockFolder(folder);
-    if (!locked.ok) {
-      const where = locked.address === null ? "" : ` It answers at ${locked.address}`;
-      const message = `Fairbout runs on this folder already.${where}`;
-      return locked.address === null
-        ? { ok: false, message }
-        : { ok: false, message, address: locked.address };
-    }
-    lock = locked.lock;
-    sweep(folder);
-  } catch (error) {
-    const { code, message } = error as { code?: string; message?: string };
-    return {
-      ok: false,
-      message: `${folder} cannot be used as the folder of the store (${code ?? message}).`,
-    };
-  }
-  const opened = openDatabase(join(folder, databaseName), migrations, (database, version) => {
-    mkdirSync(backupFolder(folder), { recursive: true });
-    const at = options.clock().toISOString().replaceAll(":", "-");
-    database
-      .prepare("vacuum into ?")
-      .run(join(backupFolder(folder), `of-store-version-${version}-${at}.sqlite`));
-  });
-  if (!opened.ok) {
-    lock.release();
-    const last = backups(folder)[0];
-    const remedy =
-      last === undefined
-        ? "Take another folder with --folder, or put that file elsewhere."
-        : `To go back to the last backup, which keeps that file beside it: fairbout restore ${last.name}`;
-    return { ok: false, message: `${opened.message} It was left as it is. ${remedy}` };
-  }
-  syncFolder(folder);
-  const results = openResults(join(folder, "results.sqlite"), options.resultRoom ?? 512e6);
-  return { ok: true, store: new Store(options, lock, opened.database, results) };
 }
 
 /** What a maker has: open until it is closed. Whatever a method acknowledges is on the disk. */
