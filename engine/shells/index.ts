@@ -84,6 +84,7 @@ export { readPanelCase } from "./readPanelCase.ts";
 export { activeColumns, changedMatrix, type WeighedTerm } from "./reduced/activeColumns.ts";
 export { type BodyPart, bodyChange, type OwnLaminates, ownLaminates } from "./reduced/bodyChange.ts";
 export { changedMatrices } from "./reduced/changedMatrices.ts";
+export { heldGround } from "./reduced/heldGround.ts";
 export { type HeldRib, heldRib, laidTerm, ribParameter, trimmedToRib } from "./reduced/heldRib.ts";
 export { type ReducedBody, reduceAround, reduceBody } from "./reduced/reduceBody.ts";
 export type {

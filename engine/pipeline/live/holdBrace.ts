@@ -1,7 +1,15 @@
 import { distanceToPolyline, type PlateRegion } from "#engine/geometry";
 import type { BuildBrace } from "#engine/instrument";
 import { type Context, done, failed, type Outcome, refreshSolve } from "#engine/numerics";
-import { heldRib, type PanelRib, reduceAround, ribGround, ribParameter, trimmedToRib } from "#engine/shells";
+import {
+  heldGround,
+  heldRib,
+  type PanelRib,
+  reduceAround,
+  ribGround,
+  ribParameter,
+  trimmedToRib,
+} from "#engine/shells";
 import { loadInput } from "../body/stringLoad.ts";
 import { coupledColumns, crownsAndNuts } from "./coupledColumns.ts";
 import type { BraceMove } from "./liveModel.ts";
@@ -12,7 +20,7 @@ import type { RefreshableLive } from "./prepareLive.ts";
 /** m: how far a held brace's ends may be moved. */
 const reach = 0.025;
 /** Static answers to the forces of moves, and those kept aside to tell the error. */
-const corrections = 60;
+const corrections = 48;
 const probes = 8;
 
 /**
@@ -35,6 +43,8 @@ export function holdBrace(live: RefreshableLive, brace: string, ctx: Context): O
   const region = which === "top" ? geometry.plan.topRegion : geometry.plan.backRegion;
   const ground = ribGround(system, which, own.name, reach + own.width / 2 + base.settings.meshSize[which]);
   if (!ground.ok) return failed("no-such-brace", ground.detail);
+  const known = heldGround(ground.value, system, ctx);
+  if (!known.ok) return known;
   const place = { build: own, region, reach };
   const laidAlong = (moves: readonly Line[]): PanelRib[] =>
     moves.flatMap((move) => {
@@ -58,15 +68,16 @@ export function holdBrace(live: RefreshableLive, brace: string, ctx: Context): O
     solve,
     ctx,
     (whole) =>
-      trimmedToRib(whole, brace, ground.value, laidAlong(trained), { corrections, probes }, ctx.kernels),
+      trimmedToRib(whole, brace, known.value, laidAlong(trained), { corrections, probes }, ctx.kernels),
   );
   if (!reduced.ok) return reduced;
   const columns = coupledColumns(base, reduced.value, ctx);
   if (!columns.ok) return columns;
-  const rib = heldRib(reduced.value.model, brace, ground.value);
+  const rib = heldRib(reduced.value.model, brace, known.value);
+  if (!rib.ok) return rib;
   return done({
     ...live,
-    model: { ...model, ...columns.value, limits: [holeParameter], held: { ...place, brace, rib } },
+    model: { ...model, ...columns.value, limits: [holeParameter], held: { ...place, brace, rib: rib.value } },
   });
 }
 

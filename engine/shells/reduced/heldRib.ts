@@ -7,6 +7,8 @@ import {
 } from "#engine/numerics";
 import type { PanelRib } from "../panel.ts";
 import type { WeighedTerm } from "./activeColumns.ts";
+import { followedBeam } from "./followedBeam.ts";
+import { type GroundAnswers, groundAnswers, type HeldGround } from "./heldGround.ts";
 import { layRib } from "./layRib.ts";
 import { packedLength, projected } from "./projectChange.ts";
 import type { ReducedModel, ReducedParameter, StructureChange } from "./reducedModel.ts";
@@ -14,14 +16,17 @@ import type { RibGround } from "./ribGround.ts";
 import { ribLoads } from "./ribLoads.ts";
 import { trimmedModel } from "./trimmedModel.ts";
 
+/** Half waves of the loads on each line that corrections answer. */
+const farWaves = [9, 4, 4] as const;
+
 /** A rib that a reduced model lets be moved: taken off by factor 0 on `parameter`, and laid again by `laidTerm`. Plain data. */
 export interface HeldRib {
   readonly parameter: string;
   readonly ground: RibGround;
   /** Columns of the model that feel it. */
   readonly columns: Uint32Array;
-  /** columns x rows of the ground. */
-  readonly vectors: Float64Array;
+  readonly near: Omit<HeldGround, "ground" | "structure">;
+  readonly answers: GroundAnswers;
 }
 
 /**
@@ -37,8 +42,14 @@ export function ribParameter(
   const own = layRib(ground, ground.rib);
   if (!own.ok) return own;
   const changes = own.value.map((change) => onRows(negative(change), ground.rows));
-  const loads = ribLoads(ground, lines, n);
-  const corrections = loads.length / n;
+  const near = lines.flatMap((line) => ribLoads(ground, line, farWaves));
+  const corrections = near.length;
+  const loads = new Float64Array(corrections * n);
+  near.forEach((load, i) => {
+    load.forEach((f, r) => {
+      loads[i * n + ground.rows[r]] = f;
+    });
+  });
   return done({
     id,
     knots: [{ factor: 0, changes }],
@@ -57,62 +68,49 @@ export function ribParameter(
 export function trimmedToRib(
   model: ReducedModel,
   parameter: string,
-  ground: RibGround,
+  known: HeldGround,
   lines: readonly PanelRib[],
   counts: Pick<ReducedParameter, "corrections" | "probes">,
   source: KernelSource = typescriptKernels,
 ): Outcome<ReducedModel> {
-  const held = heldRib(model, parameter, ground);
+  const held = heldRib(model, parameter, known);
+  if (!held.ok) return held;
   const point = [{ parameter, factor: 0 }];
-  const places = lines.flatMap((line) => {
-    const laid = laidTerm(held, line, source);
-    return laid.ok ? [{ point, laid: [laid.value] }] : [];
-  });
+  const places = [];
+  for (const line of lines) {
+    const laid = laidTerm(held.value, line, source);
+    if (laid.ok) places.push({ point, laid: [laid.value] });
+    else if (laid.reason !== "rib-outside") return laid;
+  }
   return trimmedModel(model, places, counts.corrections, counts.probes, source);
 }
 
-/** The rib of a model made with `ribParameter`, ready to be moved. */
-export function heldRib(model: ReducedModel, parameter: string, ground: RibGround): HeldRib {
-  const term = model.terms.find((t) => t.parameter === parameter);
-  const columns = term?.columns ?? new Uint32Array(0);
-  const { rows } = ground;
-  const n = model.vectors.length / model.count;
-  const vectors = new Float64Array(columns.length * rows.length);
-  columns.forEach((c, i) => {
-    for (let r = 0; r < rows.length; r++) vectors[i * rows.length + r] = model.vectors[c * n + rows[r]];
-  });
-  return { parameter, ground, columns, vectors };
+/** The rib of a model made with `ribParameter`, ready to be moved. Fails as `groundAnswers` does. */
+export function heldRib(model: ReducedModel, parameter: string, held: HeldGround): Outcome<HeldRib> {
+  const answers = groundAnswers(held, model);
+  if (!answers.ok) return answers;
+  const columns = Uint32Array.from({ length: model.count }, (_, c) => c);
+  const { ground, flexibility, mass, lossStiffness } = held;
+  const near = { flexibility, mass, lossStiffness };
+  return done({ parameter, ground, columns, near, answers: answers.value });
 }
 
-/** What the rib adds to the model's matrices where it is laid along a line. Fails as `layRib` does. */
+/** What the rib adds to the model's matrices where it is laid along a line. Fails as `layRib` and `followedBeam` do. */
 export function laidTerm(
-  { parameter, ground, columns, vectors }: HeldRib,
+  { parameter, ground, columns, near, answers }: HeldRib,
   rib: PanelRib,
   source: KernelSource = typescriptKernels,
 ): Outcome<WeighedTerm> {
   const laid = layRib(ground, rib);
   if (!laid.ok) return laid;
-  const sums = [0, 1, 2].map(() => new Float64Array(packedLength(columns.length)));
-  for (const { stiffness, mass, lossStiffness, motions } of laid.value) {
-    const parts = projected([stiffness, mass, lossStiffness], motions, vectors, columns.length, source);
-    parts.forEach((a, q) => {
-      const to = sums[q];
-      for (let i = 0; i < a.length; i++) to[i] += a[i];
-    });
-  }
-  const [stiffness, mass, loss] = sums;
+  const [beam, { stiffness, mass, lossStiffness, motions }] = laid.value;
+  const followed = followedBeam(beam, near, answers, columns.length, source);
+  if (!followed.ok) return followed;
+  const under = projected([stiffness, mass, lossStiffness], motions, answers.vectors, columns.length, source);
+  const [k, m, l] = followed.value.map((a, q) => a.map((v, i) => v + under[q][i]));
   const factors = Float64Array.of(0);
   return done({
-    term: {
-      parameter,
-      borrows: null,
-      sees: [],
-      factors,
-      columns,
-      stiffness: [stiffness],
-      mass: [mass],
-      loss: [loss],
-    },
+    term: { parameter, borrows: null, sees: [], factors, columns, stiffness: [k], mass: [m], loss: [l] },
     weights: Float64Array.of(1),
   });
 }

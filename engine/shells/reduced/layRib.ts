@@ -31,7 +31,10 @@ const edgeReach = 2e-3;
  * against the plate, which follow at rest; beside it what a triangle is too stiff for is made up (`lineGives`). The rows are the ground's.
  * The plate's edge cuts it. Fails with 'rib-outside' where the line leaves the ground.
  */
-export function layRib(ground: RibGround, rib: PanelRib): Outcome<readonly StructureChange[]> {
+export function layRib(
+  ground: RibGround,
+  rib: PanelRib,
+): Outcome<readonly [beam: StructureChange, footprint: StructureChange]> {
   const [seated] = rib === ground.rib ? [rib] : seatedRib(rib, ground.panel.outline, ground.panel.holes);
   if (seated === undefined) return failed("rib-outside", "the rib leaves its plate");
   const beam = laidBeam(ground, seated);
@@ -103,16 +106,8 @@ function laidBeam(ground: RibGround, rib: PanelRib): Outcome<StructureChange> {
   });
   const following = followers(stiffness, count);
   if (!following.ok) return following;
-  return done({
-    motions: hungOn(
-      ground.motions,
-      stations.map(({ point }) => point),
-      following.value,
-    ),
-    stiffness,
-    lossStiffness: matrices[1],
-    mass: matrices[2],
-  });
+  const [k, l, m] = matrices.map((a) => followed(a, following.value, count));
+  return done({ motions: hungOn(ground.motions, stations), stiffness: k, lossStiffness: l, mass: m });
 }
 
 /**
@@ -250,42 +245,64 @@ function followers({ colStart, rowIndex, values }: SparseSymmetric, count: numbe
   return done(out);
 }
 
-/** The stations' motions and then those that follow them, told in the ground's rows. */
-function hungOn(ground: MotionMap, points: readonly FacetPoint[], following: Float64Array): MotionMap {
-  const rows = 1 + ground.row.reduce((most, r) => Math.max(most, r), -1);
+/** A matrix of stations and followers on the stations alone, the followers at rest: T' A T, full. */
+function followed(a: SparseSymmetric, following: Float64Array, count: number): SparseSymmetric {
+  const wide = 6 * count;
+  const size = followersEach * count;
+  // A T, row by row: stations, then followers
+  const half = new Float64Array((wide + size) * wide);
+  const spread = (i: number, j: number, value: number): void => {
+    const to = half.subarray(i * wide, (i + 1) * wide);
+    if (j < wide) to[j] += value;
+    else {
+      const line = following.subarray((j - wide) * wide, (j - wide + 1) * wide);
+      for (let k = 0; k < wide; k++) to[k] += value * line[k];
+    }
+  };
+  for (let j = 0; j < wide + size; j++) {
+    for (let p = a.colStart[j]; p < a.colStart[j + 1]; p++) {
+      if (a.values[p] === 0) continue;
+      spread(a.rowIndex[p], j, a.values[p]);
+      if (a.rowIndex[p] !== j) spread(j, a.rowIndex[p], a.values[p]);
+    }
+  }
+  for (let f = 0; f < size; f++) {
+    for (let i = 0; i < wide; i++) {
+      const t = following[f * wide + i];
+      if (t === 0) continue;
+      for (let k = 0; k < wide; k++) half[i * wide + k] += t * half[(wide + f) * wide + k];
+    }
+  }
+  const colStart = new Uint32Array(wide + 1);
+  const rowIndex = new Uint32Array((wide * (wide + 1)) / 2);
+  const values = new Float64Array(rowIndex.length);
+  for (let j = 0, p = 0; j < wide; j++) {
+    for (let i = j; i < wide; i++, p++) {
+      rowIndex[p] = i;
+      values[p] = (half[i * wide + j] + half[j * wide + i]) / 2;
+    }
+    colStart[j + 1] = p;
+  }
+  return { n: wide, colStart, rowIndex, values };
+}
+
+/** The stations' motions told in the ground's rows. */
+function hungOn(ground: MotionMap, stations: readonly Station[]): MotionMap {
   const start = [0];
   const row: number[] = [];
   const weight: number[] = [];
-  const sum = new Float64Array(rows);
-  const close = (): void => {
-    sum.forEach((w, r) => {
-      if (w === 0) return;
-      row.push(r);
-      weight.push(w);
-    });
-    start.push(row.length);
-    sum.fill(0);
-  };
-  const add = (point: FacetPoint, q: number, factor: number): void => {
-    for (const [motion, w] of point.motions[q])
-      for (let p = ground.start[motion]; p < ground.start[motion + 1]; p++)
-        sum[ground.row[p]] += factor * w * ground.weight[p];
-  };
-  for (const point of points) {
-    for (let q = 0; q < 6; q++) {
-      add(point, q, 1);
-      close();
-    }
-  }
-  const wide = 6 * points.length;
-  for (let k = 0; k < followersEach * points.length; k++) {
-    points.forEach((point, s) => {
-      for (let q = 0; q < 6; q++) {
-        const f = following[k * wide + 6 * s + q];
-        if (f !== 0) add(point, q, f);
+  for (const { point } of stations) {
+    for (const motion of point.motions) {
+      const sum = new Map<number, number>();
+      for (const [k, w] of motion)
+        for (let p = ground.start[k]; p < ground.start[k + 1]; p++)
+          sum.set(ground.row[p], (sum.get(ground.row[p]) ?? 0) + w * ground.weight[p]);
+      for (const [r, w] of sum) {
+        row.push(r);
+        weight.push(w);
       }
-    });
-    close();
+      start.push(row.length);
+    }
   }
   return { start: Uint32Array.from(start), row: Uint32Array.from(row), weight: Float64Array.from(weight) };
 }
