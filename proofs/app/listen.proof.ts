@@ -33,13 +33,13 @@ describe.skipIf(!browserIsThere)("a note struck in the page", () => {
   beforeAll(async () => {
     bench = await openBench();
     ({ page } = await bench.page());
-    await page.goto(`${bench.address()}/`);
     const id = await begun(page);
     text = await page.evaluate(async (own) => {
       const answer = await fetch(`/api/instruments/${own}`);
       return ((await answer.json()) as { text: string }).text;
     }, id);
-    await page.goto(`${bench.address()}/?instrument=${id}&stage=voice&view=board`);
+    page.setDefaultTimeout(120_000);
+    await page.goto(`${bench.address()}?instrument=${id}&stage=voice&view=board`);
     await page.getByRole("grid", { name: /Note board/ }).waitFor({ timeout: patience });
   }, patience);
   afterAll(() => bench?.close());
@@ -50,7 +50,7 @@ describe.skipIf(!browserIsThere)("a note struck in the page", () => {
       await page.locator('[data-note="6/0"]').focus();
       await page.keyboard.press("Enter");
       await page.getByRole("radio", { name: "Listen" }).click();
-      await page.getByRole("checkbox", { name: /32-bit/ }).check({ force: true });
+      await page.getByText("as 32-bit floats").click();
       const [download] = await Promise.all([
         page.waitForEvent("download"),
         page.getByRole("button", { name: "Save as WAV" }).click(),
@@ -101,7 +101,7 @@ describe.skipIf(!browserIsThere)("a note struck in the page", () => {
 
 /** The id of an instrument begun now. */
 async function begun(page: Page): Promise<string> {
-  await page.getByRole("button", { name: "Begin with Small ladder", exact: true }).click();
+  await page.getByRole("button", { name: "Begin with Small ladder" }).click({ timeout: patience });
   await page.waitForURL(/instrument=/);
   return new URL(page.url()).searchParams.get("instrument")!;
 }
