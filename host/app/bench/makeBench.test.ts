@@ -4,6 +4,9 @@ import { example, type Fate, serverOnScratch, type TestPage, testPage } from "./
 import type { KeptEdit } from "./keptEdits.ts";
 import { memoryStore } from "./memoryStore.ts";
 
+/** What happens behind the page's back is waited for, not timed. */
+const patient = { timeout: 30_000 };
+
 let server: RunningServer;
 let done: () => Promise<void>;
 beforeAll(async () => {
@@ -82,8 +85,8 @@ describe("while the server is away", () => {
     const page = await begun();
     page.way.away = true;
     for (const n of [1, 2, 3]) expect(await wish(page, `wish ${n}`)).toEqual({ ok: true });
-    await new Promise((resolve) => setTimeout(resolve, 5));
-    expect(page.now()).toMatchObject({ connection: "lost", unsent: 3, open: { revision: 1 } });
+    await expect.poll(() => page.now().connection, patient).toBe("lost");
+    expect(page.now()).toMatchObject({ unsent: 3, open: { revision: 1 } });
     expect(wishes(page)).toBe("wish 3");
     page.way.away = false;
     await page.settled();
@@ -197,7 +200,7 @@ describe("on a line that loses, doubles and delays", () => {
     const id = page.now().open?.id ?? "";
     await wish(page, "first");
     await wish(page, "second");
-    await new Promise((resolve) => setTimeout(resolve, 30));
+    await expect.poll(() => page.now().connection, patient).toBe("lost");
     expect(await browser.list()).toHaveLength(2);
     fail = false;
     const after = testPage(server, browser);
@@ -277,8 +280,7 @@ describe("two pages", () => {
     await wish(two, "from the other page");
     await two.settled();
     one.bench.hear({ kind: "changed", instrument: one.now().open?.id ?? "", revision: 2, by: "other" });
-    await new Promise((resolve) => setTimeout(resolve, 30));
-    expect(wishes(one)).toBe("from the other page");
+    await expect.poll(() => wishes(one), patient).toBe("from the other page");
     expect(one.now()).toMatchObject({
       conflict: null,
       open: { revision: 2, undo: "wishes: from the other page" },
@@ -332,7 +334,7 @@ describe("two pages", () => {
     await wish(one, "base");
     await one.settled();
     two.bench.hear({ kind: "changed", instrument: one.now().open?.id ?? "", revision: 2, by: "other" });
-    await new Promise((resolve) => setTimeout(resolve, 30));
+    await expect.poll(() => wishes(two), patient).toBe("base");
     await wish(two, "theirs");
     await two.settled();
     await one.deeds.undo();
@@ -354,8 +356,7 @@ describe("what the server refuses", () => {
     await wish(page, "after it");
     page.way.away = false;
     await page.settled();
-    await new Promise((resolve) => setTimeout(resolve, 30));
-    expect(page.now().open?.text).toBe(example);
+    await expect.poll(() => page.now().open?.text, patient).toBe(example);
     expect(page.now().stranded.map(({ cause }) => cause)).toEqual(["bridge: 3 km", "wishes: after it"]);
     expect(await browser.stranded()).toEqual(page.now().stranded);
     for (const { id } of page.now().stranded) await page.deeds.letGo(id);

@@ -102,6 +102,7 @@ export function fieldsFor(words: string, fields: readonly FoundField[]): readonl
       (word) => (word.includes(".") && path.toLowerCase().includes(word)) || holds(text, word),
     );
   });
+  return [...found.filter(named), ...found.filter((field) => !named(field))];
 }
 
 /** A number is meant as a whole: "ray 3" is not ray 13, nor 35 mm. */

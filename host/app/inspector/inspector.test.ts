@@ -284,7 +284,9 @@ describe("the other unit", () => {
 function firstOfEach<F extends FoundField>(fields: readonly F[]): readonly F[] {
   const seen = new Set<string>();
   return fields.filter(({ keys, value }) => {
-    const key = `${keys.join(".")} ${kindOf(value)}`;
+    // one wood stands for all
+    const wood = keys.lastIndexOf("wood");
+    const key = `${keys.slice(Math.max(wood, 0)).join(".")} ${kindOf(value)}`;
     if (seen.has(key)) return false;
     seen.add(key);
     return true;
