@@ -16,7 +16,8 @@ export function StagePage({ stage, asked }: { readonly stage: StageEntry; readon
   // a drawing takes the room of the words
   const drawn = ["plan", "side", "section"].includes(view.id);
   return (
-    <main id="work" className="work" tabIndex={-1}>
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable without a pointer
+    <main id="work" className="work" tabIndex={0} aria-label={stage.name}>
       <div className="work-head">
         <h2>{stage.name}</h2>
         {stage.views.length < 2 ? null : (
