@@ -1,5 +1,5 @@
 import type { Point } from "#engine/geometry";
-import type { NoteRow } from "#engine/notes";
+import { deadFrom, isDead, isWolf, type NoteRow, wolfFrom } from "#engine/notes";
 import { type BoardCell, boardCells } from "./boardCells.ts";
 import { circle, type Drawing, filled, group, lineMm, type Mark, stroked, words } from "./displayList.ts";
 import { hatch } from "./hatch.ts";
@@ -11,8 +11,6 @@ const widthMm = 186;
 /** Room for the names of the open strings at the nut, and at the other end. */
 const nutMarginMm = 9;
 const endMarginMm = 1;
-const wolfFrom = 1;
-const deadFrom = 2;
 const mostCallouts = 8;
 
 /** Thickness (mm) of a string's ink at the middle level, and the factor by which 6 dB changes it. */
@@ -70,14 +68,6 @@ export function noteBoardSheet(view: Pick<VoiceView, "board" | "noteBoard" | "ha
 
 function key(string: number, fret: number): string {
   return `${string}/${fret}`;
-}
-
-export function isWolf(row: NoteRow): boolean {
-  return row.wolfIndex !== null && row.wolfIndex >= wolfFrom;
-}
-
-export function isDead(row: NoteRow): boolean {
-  return row.deadIndex !== null && row.deadIndex >= deadFrom;
 }
 
 function count(rows: readonly NoteRow[], test: (row: NoteRow) => boolean): number {

@@ -1,5 +1,4 @@
-import type { NoteRow } from "#engine/notes";
-import { isDead, isWolf } from "./noteBoardSheet.ts";
+import { isDead, isWolf, type NoteRow } from "#engine/notes";
 import { escaped } from "./svg.ts";
 import type { ModeView, RangesView } from "./voiceView.ts";
 

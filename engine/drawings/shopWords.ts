@@ -1,4 +1,4 @@
-import type { NoteRow } from "#engine/notes";
+import { isDead, isWolf, type NoteRow } from "#engine/notes";
 import {
   centsBetween,
   frequencySigma,
@@ -10,7 +10,7 @@ import {
   sayList,
   sayPitch,
 } from "#engine/verdicts";
-import { isDead, isWolf, middleLevel } from "./noteBoardSheet.ts";
+import { middleLevel } from "./noteBoardSheet.ts";
 import type { ModeView, VoiceView } from "./voiceView.ts";
 
 /** One thing that the design implies, in the words of the shop. */

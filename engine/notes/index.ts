@@ -11,6 +11,7 @@ export type { FarEnd } from "./endsSystem.ts";
 export { evenness as boardEvenness } from "./evenness.ts";
 export { noteBoard } from "./noteBoard.ts";
 export type { NoteBoardInput } from "./noteBoardInput.ts";
+export { deadFrom, isDead, isWolf, wolfFrom } from "./noteMarks.ts";
 export { boardPluck, type NotePluck, type NoteTones, noteTones as tonesOfNote } from "./noteTones.ts";
 export { type ReadyBoard, readyBoard } from "./readyNote.ts";
 export { defaultRender, renderNotes } from "./renderNotes.ts";

@@ -1,8 +1,7 @@
 import { useState } from "react";
 import type { VoiceView } from "#engine/drawings";
-import type { NoteRow } from "#engine/notes";
+import { isDead, isWolf, type NoteRow } from "#engine/notes";
 import type { LivePicture } from "../desk/deskTypes.ts";
-import { isDead, isWolf } from "./noteInk.ts";
 import { noteWords, rangeOf } from "./noteWords.ts";
 
 /** The board as a table, string by string: the same figures for those who do not see the drawing. */

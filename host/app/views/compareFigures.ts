@@ -1,5 +1,5 @@
+import { isDead, isWolf } from "#engine/notes";
 import { honestAccuracy } from "#engine/verdicts";
-import { isDead, isWolf } from "./noteInk.ts";
 import { modeSigma } from "./responseScale.ts";
 import type { CompareSide } from "./viewTypes.ts";
 

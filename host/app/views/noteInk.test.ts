@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { inkShare, isDead, isWolf, middleOf, noteChanges, noteKey, sayChanges } from "./noteInk.ts";
+import { isDead, isWolf } from "#engine/notes";
+import { inkShare, middleOf, noteChanges, noteKey, sayChanges } from "./noteInk.ts";
 import { note } from "./views.fixture.ts";
 
 describe("inkShare", () => {

@@ -1,9 +1,5 @@
-import type { NoteRow } from "#engine/notes";
+import { deadFrom, isDead, isWolf, type NoteRow, wolfFrom } from "#engine/notes";
 import type { NoteFigure } from "./viewTypes.ts";
-
-/** From these on a note bears a mark: strong coupling; half the decay of its neighbours. */
-export const wolfFrom = 1;
-export const deadFrom = 2;
 
 /** Ink at the middle of the board, and at an index's limit, as a share of the distance between strings. */
 const middleInk = 0.2;
@@ -11,14 +7,6 @@ const limitInk = 0.36;
 const [leastInk, mostInk] = [0.035, 0.74];
 /** What 6 dB, or twice the decay, do to the ink. */
 const doubled = 1.75;
-
-export function isWolf(row: NoteRow): boolean {
-  return row.wolfIndex !== null && row.wolfIndex >= wolfFrom;
-}
-
-export function isDead(row: NoteRow): boolean {
-  return row.deadIndex !== null && row.deadIndex >= deadFrom;
-}
 
 /** The figure of a note; null: not foreseen. */
 export function figureOf(row: NoteRow, figure: NoteFigure): number | null {

@@ -1,6 +1,5 @@
 import type { ModeView, RangesView, VoiceView } from "#engine/drawings";
-import type { NoteRow } from "#engine/notes";
-import { deadFrom, isDead, isWolf, wolfFrom } from "./noteInk.ts";
+import { deadFrom, isDead, isWolf, type NoteRow, wolfFrom } from "#engine/notes";
 import type { NoteFigure } from "./viewTypes.ts";
 
 type NamedMode = Pick<ModeView, "frequencyHz" | "name">;

@@ -1,9 +1,9 @@
 import { useMemo, useRef } from "react";
 import type { VoiceView } from "#engine/drawings";
-import type { NoteRow } from "#engine/notes";
+import { isDead, isWolf, type NoteRow } from "#engine/notes";
 import type { LivePicture } from "../desk/deskTypes.ts";
 import type { NoteInk } from "./NoteCell.tsx";
-import { figureOf, inkShare, isDead, isWolf, noteChanges, noteKey } from "./noteInk.ts";
+import { figureOf, inkShare, noteChanges, noteKey } from "./noteInk.ts";
 import { noteWords, rangeOf, spokenNote } from "./noteWords.ts";
 import type { NoteFigure } from "./viewTypes.ts";
 
