@@ -65,7 +65,7 @@ export function BraceProfile({
       <path className="ink-fine wood-brace" d={`${crest}L${x1} ${y0}L${x0} ${y0}Z`} />
       <path className="ink-medium" d={`M${x0 - 24} ${y0}H${x1 + 24}`} />
       <text className="label" x={8} y={18}>
-        {`${brace.name}, ${startWords(brace)} at the left: ${shownLength(long, units)} on the plate, ${shownLength(brace.width, units)} wide, ${shownLength(brace.height, units)} high${factor === 1 ? "" : `; drawn ${factor} times as high`}`}
+        {`${brace.name} (${startWords(brace)} left): ${shownLength(long, units)} on the plate, ${shownLength(brace.width, units)} wide, ${shownLength(brace.height, units)} high${factor === 1 ? "" : `; drawn ${factor} × as high`}`}
       </text>
       {handles.map((handle) => (
         <HandleMark
