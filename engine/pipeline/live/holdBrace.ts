@@ -24,7 +24,7 @@ const corrections = 48;
 const probes = 8;
 
 /**
- * A model in which one brace ("top.braces[2]") can be moved by up to 25 mm, made when a hand takes hold of it: about a second. Edits of
+ * A model in which one brace ("top.braces[2]") can be moved by up to 25 mm, made when a hand takes hold of it: some seconds. Edits of
  * the answer take a `BraceMove` of this brace, alone or with a factor on the hole. The model given is left as it is.
  * Fails with 'no-such-brace' (none at that path, or one that the plate's edge cuts in several pieces), 'cancelled'.
  */

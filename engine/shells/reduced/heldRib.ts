@@ -10,7 +10,7 @@ import type { WeighedTerm } from "./activeColumns.ts";
 import { followedBeam } from "./followedBeam.ts";
 import { type GroundAnswers, groundAnswers, type HeldGround } from "./heldGround.ts";
 import { layRib } from "./layRib.ts";
-import { packedLength, projected } from "./projectChange.ts";
+import { projected } from "./projectChange.ts";
 import type { ReducedModel, ReducedParameter, StructureChange } from "./reducedModel.ts";
 import type { RibGround } from "./ribGround.ts";
 import { ribLoads } from "./ribLoads.ts";
