@@ -6,9 +6,11 @@ import { spawnSync } from "node:child_process";
 import { existsSync, mkdirSync, readFileSync, rmSync } from "node:fs";
 import { join } from "node:path";
 import { carelessLines } from "./careful.mjs";
+import { buildPage } from "./page.mjs";
 import { prepare, root } from "./prepare.mjs";
 
 prepare();
+await buildPage();
 const bin = (name) => join(root, "node_modules", ".bin", name);
 const report = join(root, ".out", "tests.json");
 mkdirSync(join(root, ".out"), { recursive: true });

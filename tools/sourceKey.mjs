@@ -3,8 +3,8 @@ import { readdirSync, readFileSync, statSync } from "node:fs";
 import { join } from "node:path";
 import { root } from "./prepare.mjs";
 
-/** Sixteen digits that change with path, size and time of every source file below the folders, and with the installed packages. */
-export function sourceKey(folders, kinds) {
+/** Sixteen digits that change with path, size and time of every source file below the folders, with the files and with the installed packages. */
+export function sourceKey(folders, kinds, files = []) {
   const hash = createHash("sha256").update(process.version);
   hash.update(readFileSync(join(root, "package-lock.json")));
   for (const folder of folders) {
@@ -14,5 +14,6 @@ export function sourceKey(folders, kinds) {
       hash.update(`${folder}/${name} ${mtimeMs} ${size}\n`);
     }
   }
+  for (const name of files) hash.update(readFileSync(join(root, name)));
   return hash.digest("hex").slice(0, 16);
 }

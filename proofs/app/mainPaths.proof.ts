@@ -1,0 +1,173 @@
+/** What a maker does first and most, on the real page: begin, drag a brace and watch the voice, undo after a restart, by touch, by keys alone. */
+import type { Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { beginFromExample, middleOf, patience, toStage, voiceIsReady } from "./deeds.fixture.ts";
+import { browserIsThere, type OpenBench, openBench, type WatchedPage } from "./openBench.fixture.ts";
+
+const brace = "ray 3, bass waist";
+
+interface Served {
+  readonly revision: number;
+  readonly text: string;
+  readonly undo: string | null;
+}
+
+/** The instrument as the server has it. */
+async function served(page: Page): Promise<Served> {
+  const id = new URL(page.url()).searchParams.get("instrument");
+  const url = `${new URL(page.url()).origin}/api/instruments/${id}`;
+  return (await (await fetch(url)).json()) as Served;
+}
+
+function endOf({ text }: Served): readonly string[] {
+  const { top } = JSON.parse(text) as { top: { braces: { name: string; to: readonly string[] }[] } };
+  return top.braces.find(({ name }) => name === brace)!.to;
+}
+
+const mm = (typed: string | undefined): number => Number.parseFloat(typed ?? "");
+
+/** Main modes as the table beside the drawing tells them: Hz by name. */
+async function mainModes(page: Page): Promise<ReadonlyMap<string, number>> {
+  const rows = page.getByRole("region", { name: "Voice" }).getByRole("table").first().getByRole("row");
+  const texts = await rows.allInnerTexts();
+  return new Map(
+    texts.slice(1).map((row) => {
+      const cells = row.split(/[\t\n]+/).map((cell) => cell.trim());
+      return [cells[0] ?? "", Number(cells[1])];
+    }),
+  );
+}
+
+describe.runIf(browserIsThere)("a maker on the bench", () => {
+  let bench: OpenBench;
+  let watched: WatchedPage;
+  let page: Page;
+
+  beforeAll(async () => {
+    bench = await openBench();
+    watched = await bench.page();
+    page = watched.page;
+  }, 120_000);
+  afterAll(() => bench?.close());
+
+  it("starts from nothing, and has an instrument with a computed voice", async () => {
+    await page.getByRole("heading", { name: "Begin from a brief" }).waitFor(patience);
+    await beginFromExample(page, "Low radial");
+    await page.locator(".plan-sheet").waitFor(patience);
+    await voiceIsReady(page);
+    const notes = await page.locator("[data-note]").count();
+    expect(notes).toBe(6 * 23);
+    const { revision } = await served(page);
+    expect(revision).toBe(1);
+  });
+
+  it("drags a brace, sees the modes move under the hand, and has one revision that says what was done", async () => {
+    await toStage(page, "Bracing");
+    // what the hand may take hold of waits for its model
+    await page.getByText("This follows a brace").waitFor({ timeout: 300_000 });
+    const before = await served(page);
+    await page
+      .getByRole("button", { name: new RegExp(`^${brace}`) })
+      .first()
+      .press("Enter");
+    const handle = page.locator('[data-handle$=".to"]').first();
+    const from = await middleOf(handle);
+    const still = await mainModes(page);
+    await page.mouse.move(from.x, from.y);
+    await page.mouse.down();
+    for (let step = 1; step <= 6; step++) await page.mouse.move(from.x + step, from.y + 0.5 * step);
+    await page.getByText("Under your hand").waitFor(patience);
+    const dragged = await mainModes(page);
+    const moved = [...dragged].filter(([name, hz]) => Math.abs(hz - (still.get(name) ?? hz)) >= 0.1);
+    expect(moved.length).toBeGreaterThan(0);
+    expect(await served(page)).toEqual(before);
+    await page.mouse.up();
+    await expect.poll(async () => (await served(page)).revision, patience).toBe(before.revision + 1);
+    const after = await served(page);
+    expect(after.undo).toContain(brace.split(",")[0]);
+    const [a, b] = [endOf(before), endOf(after)];
+    expect(Math.hypot(mm(a[0]) - mm(b[0]), mm(a[1]) - mm(b[1]))).toBeGreaterThan(2);
+  }, 600_000);
+
+  it("undoes it after the server was ended and started again", async () => {
+    const changed = await served(page);
+    await bench.stopServer();
+    await bench.startServer();
+    await page.reload();
+    await page.getByRole("button", { name: /^Undo/ }).click(patience);
+    await expect.poll(async () => (await served(page)).revision, patience).toBe(changed.revision + 1);
+    const back = await served(page);
+    expect(endOf(back)).not.toEqual(endOf(changed));
+    await page.getByRole("button", { name: /^Redo/ }).click(patience);
+    await expect.poll(async () => endOf(await served(page)), patience).toEqual(endOf(changed));
+  });
+
+  it("drags with a finger", async () => {
+    const touched = await bench.page({ viewport: { width: 820, height: 1180 }, hasTouch: true });
+    await touched.page.goto(page.url());
+    await toStage(touched.page, "Bracing");
+    await touched.page
+      .getByRole("button", { name: new RegExp(`^${brace}`) })
+      .first()
+      .press("Enter");
+    const handle = touched.page.locator('[data-handle$=".to"]').first();
+    const from = await middleOf(handle);
+    const before = await served(touched.page);
+    const finger = await touched.page.context().newCDPSession(touched.page);
+    const touch = (type: "touchStart" | "touchMove" | "touchEnd", x: number, y: number) =>
+      finger.send("Input.dispatchTouchEvent", {
+        type,
+        touchPoints: type === "touchEnd" ? [] : [{ x, y, radiusX: 8, radiusY: 8 }],
+      });
+    await touch("touchStart", from.x, from.y);
+    for (let step = 1; step <= 8; step++) await touch("touchMove", from.x - step, from.y);
+    await touch("touchEnd", 0, 0);
+    await expect.poll(async () => (await served(touched.page)).revision, patience).toBe(before.revision + 1);
+    expect(endOf(await served(touched.page))).not.toEqual(endOf(before));
+    await touched.page.context().close();
+  });
+
+  it("works by keys alone: begins, walks the rail, moves a brace's end, and takes it back", async () => {
+    const { page: keyed, complaints } = await bench.page();
+    const press = (key: string) => keyed.keyboard.press(key);
+    /** Walks with Tab until the thing in focus bears that name. */
+    const tabTo = async (name: RegExp): Promise<void> => {
+      for (let i = 0; i < 200; i++) {
+        await press("Tab");
+        const focused = (await keyed.evaluate(
+          `(() => { const e = document.activeElement; return (e?.getAttribute("aria-label") ?? e?.textContent ?? "").trim(); })()`,
+        )) as string;
+        if (name.test(focused)) return;
+      }
+      throw new Error(`no key leads to ${name}`);
+    };
+    await keyed.getByRole("heading", { name: "Begin from a brief" }).waitFor(patience);
+    await tabTo(/^Begin with Low radial$/);
+    await press("Enter");
+    await keyed.waitForURL(/instrument=/, patience);
+    await keyed.getByRole("navigation", { name: "Stages of the job" }).waitFor(patience);
+    await tabTo(/Outline/);
+    for (let i = 0; i < 3; i++) await press("ArrowDown");
+    await press("Enter");
+    await keyed.getByRole("heading", { name: "Bracing" }).first().waitFor(patience);
+    await keyed.locator(".brace-target").first().waitFor(patience);
+    await tabTo(new RegExp(`^${brace}`));
+    await press("Enter");
+    await tabTo(new RegExp(`^${brace}, .*end`));
+    await press("ArrowRight");
+    const first = await served(keyed);
+    await expect.poll(async () => (await served(keyed)).revision, patience).toBe(2);
+    const after = await served(keyed);
+    expect(endOf(after)).not.toEqual(first.revision === 1 ? endOf(first) : []);
+    await press("Control+z");
+    await expect.poll(async () => (await served(keyed)).revision, patience).toBe(3);
+    expect(complaints).toEqual([]);
+    await keyed.context().close();
+  });
+
+  it("has heard no complaint from the page, and no request went anywhere else", () => {
+    expect(watched.complaints.filter((said) => !/Failed to load resource|ERR_CONNECTION/.test(said))).toEqual(
+      [],
+    );
+  });
+});
