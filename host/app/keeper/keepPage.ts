@@ -1,6 +1,6 @@
 import { createHash } from "node:crypto";
 import { readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
-import { join } from "node:path";
+import { join, resolve } from "node:path";
 import type { Plugin } from "vite";
 
 /** Writes /sw.js beside the built page: `pageKeeper.js` with this build's files, under a version that changes with any of them. */
@@ -10,7 +10,7 @@ export function keepPage(): Plugin {
     name: "fairbout-keep-page",
     apply: "build",
     configResolved({ root, build }) {
-      folder = join(root, build.outDir);
+      folder = resolve(root, build.outDir);
     },
     closeBundle() {
       const names = readdirSync(folder, { recursive: true, encoding: "utf8" })
