@@ -47,13 +47,13 @@ describe("steps for full hands", () => {
     const buzz = verdicts.find(({ id }) => id === "buzz")!;
     expect(buzz.level).toBe("watch");
     expect(open).toContainEqual({
-      step: "Notes that buzz",
-      figure: String(buzz.figures["normalNotes"]),
+      step: "Room over the next crown",
+      figure: `${(1e3 * buzz.figures["leastNormal"]!).toFixed(2)} mm`,
       level: "watch",
     });
     const meant = verdicts.map((v) => ({ ...v, meant: "so wanted" }));
-    expect(openSteps(meant, "metric").filter(({ step }) => step === "Notes that buzz")).toEqual([]);
+    expect(openSteps(meant, "metric").filter(({ step }) => step === "Room over the next crown")).toEqual([]);
     const graver = openSteps([...verdicts, { ...buzz, level: "stop" }], "metric");
-    expect(graver[0]).toMatchObject({ step: "Notes that buzz", level: "stop" });
+    expect(graver[0]).toMatchObject({ step: "Room over the next crown", level: "stop" });
   });
 });

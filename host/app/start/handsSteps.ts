@@ -77,7 +77,7 @@ const mainFigures: Readonly<Record<string, readonly [figure: string, step: strin
   "action-rise": ["creepLikely", "Creep lifts action by", lengthOf],
   "wolf-risk": ["wolfNotes", "Wolf notes", count],
   evenness: ["deadNotes", "Dead notes", count],
-  buzz: ["normalNotes", "Notes that buzz", count],
+  buzz: ["leastNormal", "Room over the next crown", lengthOf],
   "main-air-placing": ["frequency", "Main air", hertz],
   "main-top-placing": ["frequency", "Main top", hertz],
   "main-back-placing": ["frequency", "Main back", hertz],
