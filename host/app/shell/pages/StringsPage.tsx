@@ -65,20 +65,11 @@ function Strings({ report }: { readonly report: StringsReport }) {
               (s.inharmonicityB * 1e6).toFixed(0),
             ],
           }))}
-          foot={[
-            "All",
-            "",
-            told.totalN.toFixed(0),
-            sayForce(told.totalN, units).split(" ")[0],
-            "",
-            "",
-            "",
-            "",
-          ]}
+          foot={["All", "", told.totalN.toFixed(0), sayForce(told.totalN, units).split(" ")[0], "", "", ""]}
         />
         <p className="note">
           Breaks at: times its tension, new wire. Feel: how hard it is to draw aside at the plucking place,
-          its own stretch counted.
+          its own stretch counted. B: inharmonicity, by which partial n stands sharp as √(1 + B n²).
         </p>
       </Sheet>
       <Sheet heading="The set">
