@@ -107,10 +107,10 @@ function reducedAt(
 }
 
 /**
- * Share of a mode's own shift that a moved brace's edit may be off by: up to a fifth was seen (example A, an end moved by 3 to 20 mm), of
+ * Share of a mode's own shift that a moved brace's edit may be off by: up to two fifths was seen (example A, an end moved by 3 to 20 mm), of
  * which the probes, answers to loads like the corrections, see little.
  */
-const movedShare = 0.25;
+const movedShare = 0.5;
 
 function movedError(model: LiveModel, solved: ReducedSolution): ReducedSolution {
   const was = model.reduced.values;
