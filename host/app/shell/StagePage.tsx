@@ -4,7 +4,7 @@ import { useDesk } from "../desk/useDesk.ts";
 import { Segments } from "../kit/index.ts";
 import { stagePicture } from "./pages/stagePicture.tsx";
 import { goTo } from "./place.ts";
-import type { StageEntry } from "./stages.ts";
+import { drawnViews, type StageEntry } from "./stages.ts";
 
 /** The stage in the middle of the page: its heading, which picture of it, and the picture. */
 export function StagePage({ stage, asked }: { readonly stage: StageEntry; readonly asked: string }) {
@@ -14,7 +14,7 @@ export function StagePage({ stage, asked }: { readonly stage: StageEntry; readon
   }, [stage]);
   useLoadBeside(stage.id === "bracing" || stage.id === "voice");
   // a drawing takes the room of the words
-  const drawn = ["plan", "side", "section"].includes(view.id);
+  const drawn = drawnViews.includes(view.id);
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable without a pointer
     <main id="work" className="work" tabIndex={0} aria-label={stage.name}>

@@ -135,3 +135,6 @@ export const stages: readonly StageEntry[] = [
 export function stageOf(id: StageId): StageEntry {
   return stages.find((stage) => stage.id === id)!;
 }
+
+/** Views that are the drawing itself. */
+export const drawnViews: readonly string[] = ["plan", "side", "section"];
