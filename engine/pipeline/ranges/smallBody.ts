@@ -36,7 +36,7 @@ export function smallBody(
   toHz: number,
   ctx: Context,
 ): Outcome<SmallBody> {
-  const moved = movedCoupling(model, [], 1);
+  const moved = movedCoupling(model, { point: [], laid: [], hole: 1 });
   if (!moved.ok) return moved;
   const { parts, coupling } = moved.value;
   const { system } = coupling;
