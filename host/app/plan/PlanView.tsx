@@ -13,29 +13,28 @@ import { DimensionMarks } from "./DimensionMarks.tsx";
 import { draftedSketch } from "./drafted.ts";
 import { EntryBox } from "./EntryBox.tsx";
 import { type Showing, viewOf } from "./firstView.ts";
-import { HandleMark, SnapMark } from "./HandleMarks.tsx";
+import { HandleMark } from "./HandleMarks.tsx";
 import type { Handle } from "./handle.ts";
 import { PlanDrawing } from "./PlanDrawing.tsx";
 import { PlanFoot } from "./PlanFoot.tsx";
 import { SubjectTools, WindowTools } from "./PlanTools.tsx";
-import { drop, lay, letGo, nudge, sketched } from "./planDeeds.ts";
+import { lay, sketched } from "./planDeeds.ts";
 import { type Subject, usePlan } from "./planState.ts";
 import { profileHandles } from "./profileHandles.ts";
 import { Readout } from "./Readout.tsx";
 import { ScaleBar } from "./ScaleBar.tsx";
 import { SideDrawing } from "./SideDrawing.tsx";
+import { SnapSign } from "./SnapSign.tsx";
+import { StationHandle } from "./StationHandle.tsx";
 import { onSheet, type Place, type SheetLayout, sheetLayout } from "./sheetLayout.ts";
 import { matrixOf, type SheetView, type Size, toScreen } from "./sheetView.ts";
-import { stepOf } from "./typed.ts";
+import { useHandleKeys } from "./useHandleKeys.ts";
 import { useHandles } from "./useHandles.ts";
 import { useSheetHand } from "./useSheetHand.ts";
 import { handleWords } from "./words.ts";
 
 /** Height of the strip that shows the chosen brace from its side, px. */
 const stripPx = 112;
-
-/** After so long without another key a move by the keys is one edit, ms. */
-const keyRestMs = 700;
 
 export type { Showing } from "./firstView.ts";
 
@@ -142,7 +141,8 @@ function PlanSheet({ sketch, showing }: { readonly sketch: InstrumentSketch; rea
               />
               {draft?.target ? (
                 <SnapSign
-                  draft={{ at: draft.to, target: draft.target }}
+                  at={draft.to}
+                  target={draft.target}
                   screen={(at) => screen(draft.handle.view, at)}
                 />
               ) : null}
@@ -303,117 +303,4 @@ function useSize(ref: React.RefObject<HTMLElement | null>): Size {
     return () => observer.disconnect();
   }, [ref]);
   return size;
-}
-
-/** Arrow keys move the handle as the screen lies; Enter opens its figures. */
-function useHandleKeys(layout: SheetLayout, view: SheetView | null) {
-  const timer = useRef<ReturnType<typeof setTimeout>>(undefined);
-  const latest = useRef({ layout, view });
-  latest.current = { layout, view };
-  return useCallback((handle: Handle, event: React.KeyboardEvent) => {
-    const ways: { readonly [key: string]: Place } = {
-      ArrowLeft: [-1, 0],
-      ArrowRight: [1, 0],
-      ArrowUp: [0, -1],
-      ArrowDown: [0, 1],
-    };
-    const way = ways[event.key];
-    if (event.key === "Enter" || event.key === " ") {
-      event.preventDefault();
-      clearTimeout(timer.current);
-      void letGo().then(() => usePlan.setState({ entry: handle.id }));
-      return;
-    }
-    if (event.key === "Escape") {
-      clearTimeout(timer.current);
-      drop();
-      return;
-    }
-    const now = latest.current;
-    if (way === undefined || now.view === null) return;
-    event.preventDefault();
-    const { key, long } = stepOf(useBench.getState().preferences.units, handle.fine);
-    const step = event.shiftKey ? long : key;
-    nudge(handle, screenStep(now.view, now.layout, handle, way, step));
-    clearTimeout(timer.current);
-    timer.current = setTimeout(() => void letGo(), keyRestMs);
-  }, []);
-}
-
-/** A step of the screen in the handle's own coordinates, along whichever of them lies nearest to it. */
-function screenStep(view: SheetView, layout: SheetLayout, handle: Handle, way: Place, step: number): Point {
-  if (handle.view === "profile") return [way[0] * step, -way[1] * step];
-  const size = { width: 0, height: 0 };
-  const at = (p: Point): Place => toScreen(view, layout.hand, size, onSheet(layout, handle.view, p));
-  const origin = at([0, 0]);
-  const along = ([0, 1] as const).map((axis) => {
-    const [x, y] = at(axis === 0 ? [0.01, 0] : [0, 0.01]);
-    const [dx, dy] = [x - origin[0], y - origin[1]];
-    return Math.round((dx * way[0] + dy * way[1]) / Math.hypot(dx, dy));
-  });
-  return [along[0]! * step, along[1]! * step];
-}
-
-function StationHandle({
-  station,
-  layout,
-  view,
-  size,
-  half,
-}: {
-  readonly station: number;
-  readonly layout: SheetLayout;
-  readonly view: SheetView;
-  readonly size: Size;
-  readonly half: number;
-}) {
-  const units = useBench((bench) => bench.preferences.units);
-  const at = toScreen(view, layout.hand, size, onSheet(layout, "plan", [station, half + 0.026]));
-  const set = (by: number) => usePlan.setState({ station: Math.round(10000 * (station + by)) / 10000 });
-  return (
-    <g
-      className="handle station"
-      transform={`translate(${at[0]} ${at[1]})`}
-      data-handle="station"
-      role="slider"
-      tabIndex={0}
-      aria-label="Section across"
-      aria-valuenow={Math.round(10000 * station) / 10}
-      aria-valuemin={0}
-      aria-valuemax={Math.round(1000 * layout.boxes.plan.right)}
-      aria-valuetext={handleWords({ at: [station, 0], free: [true, false], view: "plan" }, units)}
-      onKeyDown={(event) => {
-        const { key, long } = stepOf(units);
-        const step = event.shiftKey ? long : key;
-        if (event.key === "ArrowRight" || event.key === "ArrowUp") set(step);
-        else if (event.key === "ArrowLeft" || event.key === "ArrowDown") set(-step);
-        else return;
-        event.preventDefault();
-      }}
-    >
-      <circle className="take" r={20} />
-      <text className="label letter" textAnchor="middle" dominantBaseline="central">
-        A
-      </text>
-    </g>
-  );
-}
-
-function SnapSign({
-  draft,
-  screen,
-}: {
-  readonly draft: {
-    readonly at: Point;
-    readonly target: NonNullable<ReturnType<typeof usePlan.getState>["draft"]>["target"];
-  };
-  readonly screen: (at: Point) => Place;
-}) {
-  const { target, at } = draft;
-  if (target === null) return null;
-  if (target.kind === "point") return <SnapMark from={null} to={null} at={screen(at)} words={target.words} />;
-  const length = Math.hypot(...target.along);
-  const far = (by: number): Place =>
-    screen([target.at[0] + (by * target.along[0]) / length, target.at[1] + (by * target.along[1]) / length]);
-  return <SnapMark from={far(-1)} to={far(1)} at={screen(at)} words={target.words} />;
 }
