@@ -8,7 +8,7 @@ import { root } from "./prepare.mjs";
 
 const projects = [
   ["tsconfig.checked.json", /^(engine.instrument|host).*error/],
-  ["tsconfig.app.json", /^host.*error/],
+  ["tsconfig.app.json", /^host.app.*error/],
 ];
 
 /** Complaints of the compiler, one a line; empty: none. */

@@ -1,6 +1,7 @@
 /** Builds the page into .out/app unless it was built from these very sources. */
-import { existsSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
+import { existsSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
+import { compressPage } from "./compressPage.mjs";
 import { root } from "./prepare.mjs";
 import { sourceKey } from "./sourceKey.mjs";
 
@@ -21,7 +22,7 @@ export async function buildPage() {
   await build({ configFile: join(root, "vite.config.ts"), logLevel: "error", build: { outDir: made } });
   if (NODE_ENV === undefined) delete process.env.NODE_ENV;
   else process.env.NODE_ENV = NODE_ENV;
-  mkdirSync(made, { recursive: true });
+  compressPage(made);
   writeFileSync(join(made, mark), key);
   if (isBuilt()) return rmSync(made, { recursive: true });
   rmSync(place, { recursive: true, force: true });

@@ -1,10 +1,12 @@
 import { Hono } from "hono";
 import { type BenchState, limits, preferences } from "#host/api";
+import type { Door } from "#host/lan";
 import type { Store } from "#host/store";
 import { answer, refuse } from "./answer.ts";
 import type { Events } from "./events.ts";
 import { type Example, exampleLines } from "./examples.ts";
 import { instrumentRoutes } from "./instrumentRoutes.ts";
+import { lanRoutes } from "./lanRoutes.ts";
 import { bodyBytes, bodyChunks, bodyFault, jsonBody } from "./readBody.ts";
 
 export interface Bench {
@@ -12,11 +14,14 @@ export interface Bench {
   readonly events: Events;
   readonly version: string;
   readonly examples: readonly Example[];
+  /** The door to the shop's network; null: whoever asks came through it. */
+  readonly door: Door | null;
 }
 
 /** Everything below /api. */
-export function benchRoutes({ store, events, version, examples }: Bench): Hono {
+export function benchRoutes({ store, events, version, examples, door }: Bench): Hono {
   const app = new Hono();
+  if (door !== null) app.route("/lan", lanRoutes(door));
   app.get("/bench", (c) => {
     const state: BenchState = {
       version,

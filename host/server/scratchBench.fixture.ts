@@ -52,6 +52,7 @@ export function scratchBench(folder: string): ScratchBench {
     version: "0.0.0",
     examples: readExamples(),
     page: pageFiles(scratchPage(folder)),
+    door: null,
     guard: (asking) => denied(asking, names, "http"),
     fault: (error) => faults.push(error),
   });

@@ -16,7 +16,6 @@ const policy = [
 
 const denied = [
   "accelerometer",
-  "bluetooth",
   "camera",
   "display-capture",
   "geolocation",

@@ -1,14 +1,17 @@
 import { readFileSync } from "node:fs";
 import { createServer } from "node:http";
+import { networkInterfaces } from "node:os";
 import { fileURLToPath } from "node:url";
+import { type Door, makeDoor, shopAddresses } from "#host/lan";
 import { openStore, type Store } from "#host/store";
 import { benchApp } from "./benchApp.ts";
 import { type Events, openEvents } from "./events.ts";
 import { readExamples } from "./examples.ts";
 import { denied, loopbackNames } from "./guard.ts";
 import { pageFiles } from "./pageFiles.ts";
-import { listen, portsToTry, rememberPort } from "./ports.ts";
+import { browsersRefuse, listen, portsToTry, rememberPort } from "./ports.ts";
 import { requestListener } from "./requestListener.ts";
+import { securityHeaders } from "./securityHeaders.ts";
 
 export interface ServerOptions {
   /** Folder of the store. */
@@ -18,6 +21,8 @@ export interface ServerOptions {
   /** Folder of the built page. */
   readonly app?: string;
   readonly clock?: () => Date;
+  /** Where the door to the shop's network may be opened; not given: this machine's addresses in private networks. */
+  readonly addresses?: () => readonly string[];
   /** Takes a fault of our own, to be told where somebody reads it. */
   readonly fault?: (error: unknown) => void;
 }
@@ -84,11 +89,19 @@ async function serveStore(store: Store, events: Events, options: ServerOptions):
     page: pageFiles(options.app ?? builtPage),
     fault: options.fault ?? console.error,
   };
-  /** Answers whoever asks for one of these names; a door to another network would have names of its own, and "https". */
-  const listenerFor = (names: () => ReadonlySet<string>, scheme: "http" | "https") =>
-    requestListener(benchApp({ ...bench, guard: (asking) => denied(asking, names(), scheme) }));
+  /** Answers whoever asks for one of these names; the door to the shop's network has one of its own, and "https". */
+  const listenerFor = (names: () => ReadonlySet<string>, scheme: "http" | "https", own: Door | null) =>
+    requestListener(benchApp({ ...bench, door: own, guard: (asking) => denied(asking, names(), scheme) }));
+  const door = makeDoor({
+    folder: store.folder,
+    clock: options.clock ?? (() => new Date()),
+    addresses: options.addresses ?? (() => shopAddresses(networkInterfaces())),
+    answer: (host) => listenerFor(() => new Set([host]), "https", null),
+    refused: browsersRefuse,
+    headers: securityHeaders,
+  });
   let names: ReadonlySet<string> = new Set();
-  const server = createServer(listenerFor(() => names, "http"));
+  const server = createServer(listenerFor(() => names, "http", door));
   // a page that waited longer than this server's patience would have its next request cut off on a connection it took for open
   server.keepAliveTimeout = 120_000;
   const port = await listen(server, options.port === undefined ? portsToTry(store.folder) : [options.port]);
@@ -106,6 +119,7 @@ async function serveStore(store: Store, events: Events, options: ServerOptions):
     close: async () => {
       clearInterval(backups);
       events.close();
+      await door.close();
       await new Promise<void>((resolve) => {
         // a connection is idle only when its last answer is through
         const idle = setInterval(() => server.closeIdleConnections(), 20);

@@ -68,7 +68,7 @@ describe("the change between two documents", () => {
     const change = between(after)!.change;
     expect(change).toHaveLength(1);
     expect(change).toMatchObject([{ parameter: "top.braces[2].width" }]);
-    expect((change as { factor: number }[])[0]!.factor).toBeCloseTo(1.1, 9);
+    expect((change as readonly { readonly factor: number }[])[0]!.factor).toBeCloseTo(1.1, 9);
   });
 
   it("is the move of a brace laid elsewhere", () => {

@@ -1,19 +1,17 @@
-/** Entry of every worker of the desk; its name says what it is there for. */
+/** Entry of the desk's workers that need finite elements; the name of each says what it is there for. */
 import { stageJobs } from "#engine/pipeline";
 import { wasmKernels } from "#kernels";
 import type { PageWorker } from "../../jobs/browserWorkers.ts";
 import { servePage } from "../../jobs/servePage.ts";
 import { handDuties } from "./handDuties.ts";
 import { heavyDuties } from "./heavyDuties.ts";
-import { lightDuties } from "./lightDuties.ts";
 import { serverResults } from "./resultStore.ts";
 import { type DeskScope, serveLine } from "./serveLine.ts";
 
 const scope = globalThis as unknown as DeskScope;
 const { href } = scope.location;
 
-if (scope.name === "desk-light") serveLine(lightDuties(), scope);
-else if (scope.name === "desk-hand") serveLine(handDuties(), scope);
+if (scope.name === "desk-hand") serveLine(handDuties(), scope);
 else if (scope.name === "desk-heavy") {
   // the built file's name holds the hash of all that it computes with
   const store = serverResults(new URL(href).pathname, crypto.randomUUID());

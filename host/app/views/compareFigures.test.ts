@@ -101,7 +101,7 @@ describe("documentDifferences", () => {
 
   it("names a brace's field by the brace's own name, with both values as they were typed", () => {
     const other = changed((document) => {
-      document.top.braces[2].height = "7.6 mm";
+      document.top.braces[2]!.height = "7.6 mm";
     });
     const [found, ...rest] = documentDifferences(text, other)!;
     expect(rest).toEqual([]);
