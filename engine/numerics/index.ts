@@ -13,7 +13,13 @@ export { lowestDense } from "./eigen/lowestDense.ts";
 export { lowestModes } from "./eigen/lowestModes.ts";
 export { modesBelow } from "./eigen/modesBelow.ts";
 export { countBelow, modesBetween, type SliceOptions } from "./eigen/modesBetween.ts";
-export { type RefreshState, refreshModes, refreshSolve, refreshState, refreshValues } from "./eigen/refreshModes.ts";
+export {
+  type RefreshState,
+  refreshModes,
+  refreshSolve,
+  refreshState,
+  refreshValues,
+} from "./eigen/refreshModes.ts";
 export { generalizedSymmetricEigen, symmetricEigen } from "./eigen/symmetricEigen.ts";
 export { piecewiseLinear } from "./interpolation/piecewiseLinear.ts";
 export { periodicSpline, splineValue } from "./interpolation/spline.ts";

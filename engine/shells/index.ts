@@ -92,7 +92,7 @@ export type {
   ReducedModel,
   ReducedSolution,
 } from "./reduced/reducedModel.ts";
-export { type RibGround, ribGround } from "./reduced/ribGround.ts";
+export { ribGround } from "./reduced/ribGround.ts";
 export { solveReduced } from "./reduced/solveReduced.ts";
 export { panelMesh, type ShellMesh } from "./shellMesh.ts";
 export { solvePanelCase } from "./solvePanelCase.ts";

@@ -32,13 +32,6 @@ export async function toStage(page: Page, stage: (typeof stageNames)[number]): P
     .waitFor(patience);
 }
 
-export async function toView(page: Page, view: string): Promise<void> {
-  await page
-    .getByRole("radio", { name: view, exact: true })
-    .first()
-    .click({ ...patience, force: true });
-}
-
 /** Waits on the voice's stage until every note has its figures. */
 export async function voiceIsReady(page: Page): Promise<void> {
   await toStage(page, "Voice");
