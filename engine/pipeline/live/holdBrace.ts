@@ -73,7 +73,7 @@ export function holdBrace(live: RefreshableLive, brace: string, ctx: Context): O
   if (!reduced.ok) return reduced;
   const columns = coupledColumns(base, reduced.value, ctx);
   if (!columns.ok) return columns;
-  const rib = heldRib(reduced.value.model, brace, known.value);
+  const rib = heldRib(reduced.value.model, brace, known.value, ctx.kernels);
   if (!rib.ok) return rib;
   return done({
     ...live,

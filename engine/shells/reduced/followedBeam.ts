@@ -5,10 +5,12 @@ import {
   type KernelSource,
   type Outcome,
   type SparseSymmetric,
+  symmetricMultiply,
 } from "#engine/numerics";
 import type { MotionMap } from "../body/bodyModel.ts";
-import { type GroundAnswers, type HeldGround, products } from "./heldGround.ts";
-import { packedLength, projected } from "./projectChange.ts";
+import { dotProducts } from "./dotProducts.ts";
+import type { GroundAnswers, NearGround } from "./heldGround.ts";
+import { packedLength } from "./projectChange.ts";
 import type { StructureChange } from "./reducedModel.ts";
 
 /**
@@ -21,102 +23,70 @@ import type { StructureChange } from "./reducedModel.ts";
  */
 export function followedBeam(
   beam: StructureChange,
-  { flexibility, mass, lossStiffness }: Omit<HeldGround, "ground" | "structure">,
+  near: NearGround,
   answers: GroundAnswers,
   count: number,
   source: KernelSource,
 ): Outcome<readonly [stiffness: Float64Array, mass: Float64Array, loss: Float64Array]> {
   const { motions } = beam;
   const size = motions.start.length - 1;
-  const stiff = full(beam.stiffness);
-  const pf = spreadOver(motions, flexibility);
-  const g = onStations(motions, pf, size);
-  const at = (a: Float64Array): Float64Array => onStations(motions, a, count);
-  const [v, y, k, w, l] = [answers.vectors, answers.own, answers.stiffness, answers.mass, answers.loss].map(
-    at,
+  const [g, inertia, rub] = betweenStations(motions, [near.flexibility, near.inertia, near.loss]);
+  const [x, k, w, l] = [answers.without, ...answers.across].map((a) => onStations(motions, a, count));
+  const found = beamForces(full(beam.stiffness), g, x, count, source);
+  if (!found.ok) return found;
+  const n = found.value;
+  const times = (a: Float64Array): Float64Array => dotProducts(n, a, size, source);
+  const gn = times(g);
+  const u = x.map((v, i) => v - gn[i]);
+  // 2 n . (k + x / 2) and so on, of which the symmetric part is taken
+  const half = (a: Float64Array, b: Float64Array): Float64Array => a.map((v, i) => v + b[i] / 2);
+  const shared = [half(k, x), half(w, times(inertia)), half(l, times(rub))].map(times);
+  const [weight, lost] = [beam.mass, beam.lossStiffness].map((a) =>
+    dotProducts(u, symmetricMultiply(a, u, count), size, source, true),
   );
-  // A = R R'; with t = R' u: (1 + R' G R) t = R' (v - y), n = R t
-  const ridged = stiff.slice();
+  const own = [null, weight, lost];
+  const packed = shared.map((a, q) => {
+    const [add, of] = [answers.added[q], own[q]];
+    const out = new Float64Array(packedLength(count));
+    for (let c = 0, p = 0; c < count; c++)
+      for (let d = 0; d <= c; d++, p++) {
+        const at = c * count + d;
+        out[p] = add[at] + a[at] + a[d * count + c] + (of?.[at] ?? 0);
+      }
+    return out;
+  });
+  return done([packed[0], packed[1], packed[2]]);
+}
+
+/** n = A (1 + G A)^-1 x of count vectors x: A = R R', (1 + R' G R) t = R' x, n = R t. */
+function beamForces(
+  stiff: Float64Array,
+  g: Float64Array,
+  x: Float64Array,
+  count: number,
+  source: KernelSource,
+): Outcome<Float64Array> {
+  const size = x.length / count;
   for (const kind of [0, 3]) {
     // displacements, then turns, of which the one in the plate's plane has no stiffness at all
     const own = Array.from({ length: size }, (_, i) => i * size + i).filter(
       (_, i) => i % 6 < 3 === (kind === 0),
     );
     const most = own.reduce((a, d) => Math.max(a, stiff[d]), 0);
-    for (const d of own) ridged[d] += ridge * most;
+    for (const d of own) stiff[d] += ridge * most;
   }
-  const root = choleskyDense(ridged, size);
+  const root = choleskyDense(stiff, size);
   if (!root.ok) return root;
+  // R', its rows the columns of R
   const r = root.value;
-  const one = new Float64Array(size * size);
-  const gr = new Float64Array(size * size);
-  for (let i = 0; i < size; i++) {
-    for (let q = 0; q < size; q++) {
-      const f = g[i * size + q];
-      for (let j = 0; j <= q; j++) gr[i * size + j] += f * r[q * size + j];
-    }
-  }
-  for (let q = 0; q < size; q++) {
-    for (let i = 0; i <= q; i++) {
-      const f = r[q * size + i];
-      for (let j = 0; j <= i; j++) one[i * size + j] += f * gr[q * size + j];
-    }
-  }
-  for (let i = 0; i < size; i++) {
-    one[i * size + i] += 1;
-    for (let j = 0; j < i; j++) one[j * size + i] = one[i * size + j];
-  }
+  const turned = new Float64Array(size * size);
+  for (let i = 0; i < size; i++) for (let j = 0; j <= i; j++) turned[j * size + i] = r[i * size + j];
+  const one = dotProducts(turned, dotProducts(turned, g, size, source), size, source, true);
+  for (let i = 0; i < size; i++) one[i * size + i] += 1;
   const factor = choleskyDense(one, size);
   if (!factor.ok) return factor;
-  const right = new Float64Array(count * size);
-  for (let c = 0; c < count; c++)
-    for (let q = 0; q < size; q++) {
-      const f = v[c * size + q] - y[c * size + q];
-      for (let i = 0; i <= q; i++) right[c * size + i] += r[q * size + i] * f;
-    }
-  const t = choleskySolve(factor.value, size, right, count);
-  const n = new Float64Array(count * size);
-  for (let c = 0; c < count; c++)
-    for (let q = 0; q < size; q++) {
-      let sum = 0;
-      for (let i = 0; i <= q; i++) sum += r[q * size + i] * t[c * size + i];
-      n[c * size + q] = sum;
-    }
-  const gn = times(g, n, size, count);
-  const u = v.map((value, i) => value - y[i] - gn[i]);
-
-  const e = answers.own.map((value) => -value);
-  const m = e.length / count;
-  for (let c = 0; c < count; c++) {
-    const to = e.subarray(c * m, (c + 1) * m);
-    for (let q = 0; q < size; q++) {
-      const f = n[c * size + q];
-      const line = pf.subarray(q * m, (q + 1) * m);
-      for (let i = 0; i < m; i++) to[i] -= f * line[i];
-    }
-  }
-  const [inertia] = projected([mass], identity(m), e, count, source);
-  const [rubbed] = projected([lossStiffness], identity(m), e, count, source);
-  const energy = products(
-    n,
-    u.map((value, i) => value + gn[i] + y[i]),
-    count,
-  );
-  const [nk, nw, nl, ny] = [k, w, l, y].map((a) => products(n, a, count));
-  const weight = products(u, times(full(beam.mass), u, size, count), count);
-  const lost = products(u, times(full(beam.lossStiffness), u, size, count), count);
-  const [addK, addM, addL] = answers.added;
-  const out = [0, 1, 2].map(() => new Float64Array(packedLength(count)));
-  for (let c = 0, p = 0; c < count; c++) {
-    for (let d = 0; d <= c; d++, p++) {
-      const [a, b] = [c * count + d, d * count + c];
-      // n'u + n'G n + n'y + y'n, written with n'(u + G n + y) and y'n
-      out[0][p] = addK[a] + energy[a] + ny[b] - nk[a] - nk[b];
-      out[1][p] = inertia[p] + addM[a] + weight[a] - nw[a] - nw[b];
-      out[2][p] = rubbed[p] + addL[a] + lost[a] - nl[a] - nl[b];
-    }
-  }
-  return done([out[0], out[1], out[2]]);
+  const right = dotProducts(x, turned, size, source);
+  return done(dotProducts(choleskySolve(factor.value, size, right, count), r, size, source));
 }
 
 /** Share of the largest entry of its diagonal that keeps a free beam's stiffness positive. */
@@ -137,29 +107,6 @@ function onStations({ start, row, weight }: MotionMap, a: Float64Array, count: n
   return out;
 }
 
-/** P F, size x rows. */
-function spreadOver({ start, row, weight }: MotionMap, f: Float64Array): Float64Array {
-  const m = Math.sqrt(f.length);
-  const size = start.length - 1;
-  const out = new Float64Array(size * m);
-  for (let i = 0; i < size; i++) {
-    const to = out.subarray(i * m, (i + 1) * m);
-    for (let p = start[i]; p < start[i + 1]; p++) {
-      const line = f.subarray(row[p] * m, (row[p] + 1) * m);
-      for (let k = 0; k < m; k++) to[k] += weight[p] * line[k];
-    }
-  }
-  return out;
-}
-
-function identity(n: number): MotionMap {
-  return {
-    start: Uint32Array.from({ length: n + 1 }, (_, i) => i),
-    row: Uint32Array.from({ length: n }, (_, i) => i),
-    weight: new Float64Array(n).fill(1),
-  };
-}
-
 function full(a: SparseSymmetric): Float64Array {
   const out = new Float64Array(a.n * a.n);
   for (let j = 0; j < a.n; j++)
@@ -168,17 +115,35 @@ function full(a: SparseSymmetric): Float64Array {
   return out;
 }
 
-/** A symmetric size x size matrix times count vectors. */
-function times(a: Float64Array, x: Float64Array, size: number, count: number): Float64Array {
-  const out = new Float64Array(count * size);
-  for (let c = 0; c < count; c++) {
-    const from = x.subarray(c * size, (c + 1) * size);
+/** P A P' of each of some symmetric matrices on the rows. */
+function betweenStations(
+  { start, row, weight }: MotionMap,
+  matrices: readonly Float64Array[],
+): Float64Array[] {
+  const m = Math.sqrt(matrices[0].length);
+  const size = start.length - 1;
+  const place = new Map<number, number>();
+  const local = row.map((r) => {
+    const at = place.get(r) ?? place.size;
+    place.set(r, at);
+    return at;
+  });
+  const touched = Uint32Array.from(place.keys());
+  const line = new Float64Array(touched.length);
+  return matrices.map((a) => {
+    const out = new Float64Array(size * size);
     for (let i = 0; i < size; i++) {
-      const line = a.subarray(i * size, (i + 1) * size);
-      let sum = 0;
-      for (let j = 0; j < size; j++) sum += line[j] * from[j];
-      out[c * size + i] = sum;
+      line.fill(0);
+      for (let p = start[i]; p < start[i + 1]; p++) {
+        const from = row[p] * m;
+        for (let k = 0; k < touched.length; k++) line[k] += weight[p] * a[from + touched[k]];
+      }
+      for (let j = 0; j <= i; j++) {
+        let sum = 0;
+        for (let p = start[j]; p < start[j + 1]; p++) sum += weight[p] * line[local[p]];
+        out[i * size + j] = out[j * size + i] = sum;
+      }
     }
-  }
-  return out;
+    return out;
+  });
 }

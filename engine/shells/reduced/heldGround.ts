@@ -2,40 +2,51 @@ import {
   type Context,
   done,
   factorize,
+  type KernelSource,
   type Outcome,
   type SparseSymmetric,
   solveFactored,
   symmetricMultiply,
 } from "#engine/numerics";
 import { motionsUnder } from "../body/motionRows.ts";
+import { dotProducts } from "./dotProducts.ts";
 import { layRib } from "./layRib.ts";
 import type { ReducedModel, ReducibleStructure, StructureChange } from "./reducedModel.ts";
 import type { RibGround } from "./ribGround.ts";
 
-/** A rib's ground and the structure that it is part of. */
+/** A rib's ground and the structure that it is part of. Working state, for one worker. */
 export interface HeldGround {
   readonly ground: RibGround;
   readonly structure: ReducibleStructure;
-  /** rows x rows of the ground: inverse of the structure's stiffness there without the rib's beam, all else held. */
-  readonly flexibility: Float64Array;
+  readonly near: NearGround;
+  /** The near ground's answers to forces on the ground, row by row of each. */
+  readonly solve: (forces: Float64Array, columns: number) => Float64Array;
   /** The structure's mass and loss there, without the rib. */
   readonly mass: SparseSymmetric;
   readonly lossStiffness: SparseSymmetric;
 }
 
+/** How the ground answers forces on its rows, all else held: rows x rows, symmetric. Plain data. */
+export interface NearGround {
+  /** F: inverse of the structure's stiffness there without the rib's beam. */
+  readonly flexibility: Float64Array;
+  /** F M F and F D F, of the structure's mass and loss there. */
+  readonly inertia: Float64Array;
+  readonly loss: Float64Array;
+}
+
 /**
- * How the ground follows a reduced model's columns where its rib is taken off: forces on the ground, and what it answers to them, all
- * else held. By column (count x rows) or pairs of columns (count x count).
+ * How the ground follows a reduced model's columns where its rib is taken off: by column (count x rows) or pairs of columns (count x count).
+ * With f the forces that a column leaves over there, y = F f what the ground answers, and k, m, d what it answers to the column's forces
+ * of stiffness, mass and loss alone:
  */
 export interface GroundAnswers {
   readonly vectors: Float64Array;
-  /** To what is left over where the rib is taken off. */
-  readonly own: Float64Array;
-  /** To the forces of stiffness, mass and loss alone. */
-  readonly stiffness: Float64Array;
-  readonly mass: Float64Array;
-  readonly loss: Float64Array;
-  /** What following `own` alone adds to the three matrices. */
+  /** The column's motion less y. */
+  readonly without: Float64Array;
+  /** y - k, F M y - m, F D y - d. */
+  readonly across: readonly [stiffness: Float64Array, mass: Float64Array, loss: Float64Array];
+  /** What following by y alone adds to the three matrices. */
   readonly added: readonly [stiffness: Float64Array, mass: Float64Array, loss: Float64Array];
 }
 
@@ -53,15 +64,21 @@ export function heldGround(
   );
   const factor = factorize(stiffness, {}, ctx);
   if (!factor.ok) return factor;
+  const solve = (forces: Float64Array, columns: number): Float64Array =>
+    solveFactored(factor.value, forces, columns);
   const one = new Float64Array(m * m);
   for (let i = 0; i < m; i++) one[i * m + i] = 1;
-  return done({ ground, structure, flexibility: solveFactored(factor.value, one, m), mass, lossStiffness });
+  const flexibility = solve(one, m);
+  const through = (a: SparseSymmetric): Float64Array => solve(symmetricMultiply(a, flexibility, m), m);
+  const near = { flexibility, inertia: through(mass), loss: through(lossStiffness) };
+  return done({ ground, structure, near, solve, mass, lossStiffness });
 }
 
 /** Fails as `layRib` does. */
 export function groundAnswers(
-  { ground, structure, flexibility }: HeldGround,
+  { ground, structure, solve, mass, lossStiffness }: HeldGround,
   model: ReducedModel,
+  source: KernelSource,
 ): Outcome<GroundAnswers> {
   const { rows } = ground;
   const { count } = model;
@@ -77,66 +94,43 @@ export function groundAnswers(
     takeForces(rib.value[0], which, vectors, out, count);
     return out;
   };
-  const stiff = ribForces("stiffness");
-  const forces = (which: Which): Float64Array => {
-    const out = rowsTimes(structure[which], rows, model.vectors, count);
-    const less = which === "stiffness" ? stiff : ribForces(which);
-    return out.map((v, i) => v + less[i]);
-  };
-  const [k, w, l] = [forces("stiffness"), forces("mass"), forces("lossStiffness")];
   // with the beam where it lies every column is in balance, with inertia or loads; taking it off leaves its forces over
-  const left = stiff;
-  const [own, stiffness, mass, loss] = [left, k, w, l].map((f) => timesSquare(f, flexibility, count));
-  const gram = (a: Float64Array, b: Float64Array): Float64Array => products(a, b, count);
-  const pair = (a: Float64Array): Float64Array => {
-    const out = gram(own, a);
-    return out.map((v, i) => -v - out[(i % count) * count + Math.floor(i / count)]);
+  const left = ribForces("stiffness");
+  const answered = (which: Which): { readonly forces: Float64Array; readonly answer: Float64Array } => {
+    const forces = rowsTimes(structure[which], rows, model.vectors, count);
+    const less = which === "stiffness" ? left : ribForces(which);
+    for (let i = 0; i < forces.length; i++) forces[i] += less[i];
+    return { forces, answer: solve(forces, count) };
   };
-  const energy = gram(own, left);
-  const across = pair(k);
+  const [k, w, l] = [answered("stiffness"), answered("mass"), answered("lossStiffness")];
+  const own = solve(left, count);
+  const out = { vectors, without: vectors.map((v, i) => v - own[i]) };
+  const gram = (a: Float64Array, b: Float64Array): Float64Array => dotProducts(a, b, m, source);
+  const twice = (a: Float64Array): Float64Array =>
+    a.map((v, i) => v + a[(i % count) * count + Math.floor(i / count)]);
+  const follow = (
+    a: SparseSymmetric,
+    forces: Float64Array,
+    answer: Float64Array,
+  ): readonly [across: Float64Array, added: Float64Array] => {
+    const pushed = symmetricMultiply(a, own, count);
+    const shared = twice(gram(own, forces));
+    return [
+      solve(pushed, count).map((v, i) => v - answer[i]),
+      gram(own, pushed).map((v, i) => v - shared[i]),
+    ];
+  };
+  const energy = twice(gram(own, k.forces));
+  const [acrossM, addedM] = follow(mass, w.forces, w.answer);
+  const [acrossL, addedL] = follow(lossStiffness, l.forces, l.answer);
   return done({
-    vectors,
-    own,
-    stiffness,
-    mass,
-    loss,
-    added: [across.map((v, i) => v + energy[i]), pair(w), pair(l)],
+    ...out,
+    across: [own.map((v, i) => v - k.answer[i]), acrossM, acrossL],
+    added: [gram(own, left).map((v, i) => v - energy[i]), addedM, addedL],
   });
 }
 
 type Which = "stiffness" | "mass" | "lossStiffness";
-
-/** a (count x m) times a symmetric m x m matrix. */
-function timesSquare(a: Float64Array, square: Float64Array, count: number): Float64Array {
-  const m = a.length / count;
-  const out = new Float64Array(a.length);
-  for (let c = 0; c < count; c++) {
-    const to = out.subarray(c * m, (c + 1) * m);
-    for (let r = 0; r < m; r++) {
-      const f = a[c * m + r];
-      if (f === 0) continue;
-      const line = square.subarray(r * m, (r + 1) * m);
-      for (let k = 0; k < m; k++) to[k] += f * line[k];
-    }
-  }
-  return out;
-}
-
-/** count x count: a_i . b_j. */
-export function products(a: Float64Array, b: Float64Array, count: number): Float64Array {
-  const m = a.length / count;
-  const out = new Float64Array(count * count);
-  for (let i = 0; i < count; i++) {
-    const x = a.subarray(i * m, (i + 1) * m);
-    for (let j = 0; j < count; j++) {
-      const y = b.subarray(j * m, (j + 1) * m);
-      let sum = 0;
-      for (let r = 0; r < m; r++) sum += x[r] * y[r];
-      out[i * count + j] = sum;
-    }
-  }
-  return out;
-}
 
 /** Some rows of A times vectors (count x n): count x rows. */
 function rowsTimes(

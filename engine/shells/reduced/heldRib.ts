@@ -8,7 +8,7 @@ import {
 import type { PanelRib } from "../panel.ts";
 import type { WeighedTerm } from "./activeColumns.ts";
 import { followedBeam } from "./followedBeam.ts";
-import { type GroundAnswers, groundAnswers, type HeldGround } from "./heldGround.ts";
+import { type GroundAnswers, groundAnswers, type HeldGround, type NearGround } from "./heldGround.ts";
 import { layRib } from "./layRib.ts";
 import { projected } from "./projectChange.ts";
 import type { ReducedModel, ReducedParameter, StructureChange } from "./reducedModel.ts";
@@ -25,7 +25,7 @@ export interface HeldRib {
   readonly ground: RibGround;
   /** Columns of the model that feel it. */
   readonly columns: Uint32Array;
-  readonly near: Omit<HeldGround, "ground" | "structure">;
+  readonly near: NearGround;
   readonly answers: GroundAnswers;
 }
 
@@ -73,7 +73,7 @@ export function trimmedToRib(
   counts: Pick<ReducedParameter, "corrections" | "probes">,
   source: KernelSource = typescriptKernels,
 ): Outcome<ReducedModel> {
-  const held = heldRib(model, parameter, known);
+  const held = heldRib(model, parameter, known, source);
   if (!held.ok) return held;
   const point = [{ parameter, factor: 0 }];
   const places = [];
@@ -86,12 +86,16 @@ export function trimmedToRib(
 }
 
 /** The rib of a model made with `ribParameter`, ready to be moved. Fails as `groundAnswers` does. */
-export function heldRib(model: ReducedModel, parameter: string, held: HeldGround): Outcome<HeldRib> {
-  const answers = groundAnswers(held, model);
+export function heldRib(
+  model: ReducedModel,
+  parameter: string,
+  held: HeldGround,
+  source: KernelSource = typescriptKernels,
+): Outcome<HeldRib> {
+  const answers = groundAnswers(held, model, source);
   if (!answers.ok) return answers;
   const columns = Uint32Array.from({ length: model.count }, (_, c) => c);
-  const { ground, flexibility, mass, lossStiffness } = held;
-  const near = { flexibility, mass, lossStiffness };
+  const { ground, near } = held;
   return done({ parameter, ground, columns, near, answers: answers.value });
 }
 

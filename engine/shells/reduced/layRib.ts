@@ -106,7 +106,7 @@ function laidBeam(ground: RibGround, rib: PanelRib): Outcome<StructureChange> {
   });
   const following = followers(stiffness, count);
   if (!following.ok) return following;
-  const [k, l, m] = matrices.map((a) => followed(a, following.value, count));
+  const [k, l, m] = matrices.map((a) => followed(a, following.value, count, a === stiffness));
   return done({ motions: hungOn(ground.motions, stations), stiffness: k, lossStiffness: l, mass: m });
 }
 
@@ -245,13 +245,23 @@ function followers({ colStart, rowIndex, values }: SparseSymmetric, count: numbe
   return done(out);
 }
 
-/** A matrix of stations and followers on the stations alone, the followers at rest: T' A T, full. */
-function followed(a: SparseSymmetric, following: Float64Array, count: number): SparseSymmetric {
+/**
+ * A matrix of stations and followers on the stations alone, the followers at rest: T' A T, full. `balanced`: they are at rest in this
+ * matrix itself, and are under no force.
+ */
+function followed(
+  a: SparseSymmetric,
+  following: Float64Array,
+  count: number,
+  balanced: boolean,
+): SparseSymmetric {
   const wide = 6 * count;
   const size = followersEach * count;
   // A T, row by row: stations, then followers
-  const half = new Float64Array((wide + size) * wide);
+  const lines = wide + (balanced ? 0 : size);
+  const half = new Float64Array(lines * wide);
   const spread = (i: number, j: number, value: number): void => {
+    if (i >= lines) return;
     const to = half.subarray(i * wide, (i + 1) * wide);
     if (j < wide) to[j] += value;
     else {
@@ -266,11 +276,13 @@ function followed(a: SparseSymmetric, following: Float64Array, count: number): S
       if (a.rowIndex[p] !== j) spread(j, a.rowIndex[p], a.values[p]);
     }
   }
-  for (let f = 0; f < size; f++) {
+  for (let f = 0; f < lines - wide; f++) {
+    const line = half.subarray((wide + f) * wide, (wide + f + 1) * wide);
     for (let i = 0; i < wide; i++) {
       const t = following[f * wide + i];
       if (t === 0) continue;
-      for (let k = 0; k < wide; k++) half[i * wide + k] += t * half[(wide + f) * wide + k];
+      const to = half.subarray(i * wide, i * wide + i + 1);
+      for (let k = 0; k <= i; k++) to[k] += t * line[k];
     }
   }
   const colStart = new Uint32Array(wide + 1);
@@ -279,7 +291,7 @@ function followed(a: SparseSymmetric, following: Float64Array, count: number): S
   for (let j = 0, p = 0; j < wide; j++) {
     for (let i = j; i < wide; i++, p++) {
       rowIndex[p] = i;
-      values[p] = (half[i * wide + j] + half[j * wide + i]) / 2;
+      values[p] = half[i * wide + j];
     }
     colStart[j + 1] = p;
   }
