@@ -1,17 +1,9 @@
-import {
-  choleskyDense,
-  choleskySolve,
-  done,
-  type KernelSource,
-  type Outcome,
-  type SparseSymmetric,
-  symmetricMultiply,
-} from "#engine/numerics";
+import { choleskyDense, done, type KernelSource, type Outcome, type SparseSymmetric } from "#engine/numerics";
 import type { MotionMap } from "../body/bodyModel.ts";
 import { dotProducts } from "./dotProducts.ts";
 import type { GroundAnswers, NearGround } from "./heldGround.ts";
-import { packedLength } from "./projectChange.ts";
-import type { StructureChange } from "./reducedModel.ts";
+import type { LaidBeam } from "./laidBeam.ts";
+import { packedLength, projected } from "./projectChange.ts";
 
 /**
  * What a beam laid on the ground adds to a model's matrices on its columns, the ground near by following each column's motion at rest
@@ -22,7 +14,7 @@ import type { StructureChange } from "./reducedModel.ts";
  * Packed, three matrices. Fails as the factor of 1 + G A does.
  */
 export function followedBeam(
-  beam: StructureChange,
+  beam: LaidBeam,
   near: NearGround,
   answers: GroundAnswers,
   count: number,
@@ -41,24 +33,26 @@ export function followedBeam(
   // 2 n . (k + x / 2) and so on, of which the symmetric part is taken
   const half = (a: Float64Array, b: Float64Array): Float64Array => a.map((v, i) => v + b[i] / 2);
   const shared = [half(k, x), half(w, times(inertia)), half(l, times(rub))].map(times);
-  const [weight, lost] = [beam.mass, beam.lossStiffness].map((a) =>
-    dotProducts(u, symmetricMultiply(a, u, count), size, source, true),
-  );
-  const own = [null, weight, lost];
+  // inertia and loss of the beam with what follows its stations
+  const behind = dotProducts(u, beam.following, size, source);
+  const followers = behind.length / count;
+  const whole = new Float64Array(count * (size + followers));
+  for (let c = 0; c < count; c++) {
+    whole.set(u.subarray(c * size, (c + 1) * size), c * (size + followers));
+    whole.set(behind.subarray(c * followers, (c + 1) * followers), c * (size + followers) + size);
+  }
+  const own = projected([beam.mass, beam.lossStiffness], identity(size + followers), whole, count, source);
   const packed = shared.map((a, q) => {
-    const [add, of] = [answers.added[q], own[q]];
-    const out = new Float64Array(packedLength(count));
+    const add = answers.added[q];
+    const out = q === 0 ? new Float64Array(packedLength(count)) : own[q - 1];
     for (let c = 0, p = 0; c < count; c++)
-      for (let d = 0; d <= c; d++, p++) {
-        const at = c * count + d;
-        out[p] = add[at] + a[at] + a[d * count + c] + (of?.[at] ?? 0);
-      }
+      for (let d = 0; d <= c; d++, p++) out[p] += add[c * count + d] + a[c * count + d] + a[d * count + c];
     return out;
   });
   return done([packed[0], packed[1], packed[2]]);
 }
 
-/** n = A (1 + G A)^-1 x of count vectors x: A = R R', (1 + R' G R) t = R' x, n = R t. */
+/** n = A (1 + G A)^-1 x of count vectors x: A = R R', 1 + R' G R = L L', H = L^-1 R', n = H' H x. */
 function beamForces(
   stiff: Float64Array,
   g: Float64Array,
@@ -77,16 +71,29 @@ function beamForces(
   }
   const root = choleskyDense(stiff, size);
   if (!root.ok) return root;
-  // R', its rows the columns of R
-  const r = root.value;
-  const turned = new Float64Array(size * size);
-  for (let i = 0; i < size; i++) for (let j = 0; j <= i; j++) turned[j * size + i] = r[i * size + j];
-  const one = dotProducts(turned, dotProducts(turned, g, size, source), size, source, true);
+  const h = transposed(root.value, size);
+  const one = dotProducts(h, dotProducts(h, g, size, source), size, source, true);
   for (let i = 0; i < size; i++) one[i * size + i] += 1;
   const factor = choleskyDense(one, size);
   if (!factor.ok) return factor;
-  const right = dotProducts(x, turned, size, source);
-  return done(dotProducts(choleskySolve(factor.value, size, right, count), r, size, source));
+  const l = factor.value;
+  for (let i = 0; i < size; i++) {
+    const to = h.subarray(i * size, (i + 1) * size);
+    for (let k = 0; k < i; k++) {
+      const f = l[i * size + k];
+      const line = h.subarray(k * size, (k + 1) * size);
+      for (let j = 0; j < size; j++) to[j] -= f * line[j];
+    }
+    const d = l[i * size + i];
+    for (let j = 0; j < size; j++) to[j] /= d;
+  }
+  return done(dotProducts(dotProducts(x, h, size, source), transposed(h, size), size, source));
+}
+
+function transposed(a: Float64Array, size: number): Float64Array {
+  const out = new Float64Array(size * size);
+  for (let i = 0; i < size; i++) for (let j = 0; j < size; j++) out[j * size + i] = a[i * size + j];
+  return out;
 }
 
 /** Share of the largest entry of its diagonal that keeps a free beam's stiffness positive. */
@@ -115,28 +122,38 @@ function full(a: SparseSymmetric): Float64Array {
   return out;
 }
 
+function identity(n: number): MotionMap {
+  return {
+    start: Uint32Array.from({ length: n + 1 }, (_, i) => i),
+    row: Uint32Array.from({ length: n }, (_, i) => i),
+    weight: new Float64Array(n).fill(1),
+  };
+}
+
 /** P A P' of each of some symmetric matrices on the rows. */
 function betweenStations(
   { start, row, weight }: MotionMap,
-  matrices: readonly Float64Array[],
+  matrices: readonly (Float64Array | Float32Array)[],
 ): Float64Array[] {
   const m = Math.sqrt(matrices[0].length);
   const size = start.length - 1;
-  const place = new Map<number, number>();
-  const local = row.map((r) => {
-    const at = place.get(r) ?? place.size;
-    place.set(r, at);
-    return at;
-  });
-  const touched = Uint32Array.from(place.keys());
-  const line = new Float64Array(touched.length);
+  const rows = [...new Set(row)].sort((a, b) => a - b);
+  const place = new Map(rows.map((r, i) => [r, i]));
+  const local = row.map((r) => place.get(r) ?? 0);
+  const count = rows.length;
+  const line = new Float64Array(count);
+  const own = new Float64Array(count * count);
   return matrices.map((a) => {
+    // the rows under the line alone
+    rows.forEach((r, i) => {
+      for (let k = 0; k < count; k++) own[i * count + k] = a[r * m + rows[k]];
+    });
     const out = new Float64Array(size * size);
     for (let i = 0; i < size; i++) {
       line.fill(0);
       for (let p = start[i]; p < start[i + 1]; p++) {
-        const from = row[p] * m;
-        for (let k = 0; k < touched.length; k++) line[k] += weight[p] * a[from + touched[k]];
+        const [w, from] = [weight[p], local[p] * count];
+        for (let k = 0; k < count; k++) line[k] += w * own[from + k];
       }
       for (let j = 0; j <= i; j++) {
         let sum = 0;

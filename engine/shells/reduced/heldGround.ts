@@ -31,8 +31,8 @@ export interface NearGround {
   /** F: inverse of the structure's stiffness there without the rib's beam. */
   readonly flexibility: Float64Array;
   /** F M F and F D F, of the structure's mass and loss there. */
-  readonly inertia: Float64Array;
-  readonly loss: Float64Array;
+  readonly inertia: Float32Array;
+  readonly loss: Float32Array;
 }
 
 /**
@@ -69,7 +69,8 @@ export function heldGround(
   const one = new Float64Array(m * m);
   for (let i = 0; i < m; i++) one[i * m + i] = 1;
   const flexibility = solve(one, m);
-  const through = (a: SparseSymmetric): Float64Array => solve(symmetricMultiply(a, flexibility, m), m);
+  const through = (a: SparseSymmetric): Float32Array =>
+    Float32Array.from(solve(symmetricMultiply(a, flexibility, m), m));
   const near = { flexibility, inertia: through(mass), loss: through(lossStiffness) };
   return done({ ground, structure, near, solve, mass, lossStiffness });
 }

@@ -9,7 +9,7 @@ import type { PanelRib } from "../panel.ts";
 import type { WeighedTerm } from "./activeColumns.ts";
 import { followedBeam } from "./followedBeam.ts";
 import { type GroundAnswers, groundAnswers, type HeldGround, type NearGround } from "./heldGround.ts";
-import { layRib } from "./layRib.ts";
+import { laidRib, layRib } from "./layRib.ts";
 import { projected } from "./projectChange.ts";
 import type { ReducedModel, ReducedParameter, StructureChange } from "./reducedModel.ts";
 import type { RibGround } from "./ribGround.ts";
@@ -105,7 +105,7 @@ export function laidTerm(
   rib: PanelRib,
   source: KernelSource = typescriptKernels,
 ): Outcome<WeighedTerm> {
-  const laid = layRib(ground, rib);
+  const laid = laidRib(ground, rib);
   if (!laid.ok) return laid;
   const [beam, { stiffness, mass, lossStiffness, motions }] = laid.value;
   const followed = followedBeam(beam, near, answers, columns.length, source);
