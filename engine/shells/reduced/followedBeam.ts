@@ -146,7 +146,7 @@ function betweenStations(
   return matrices.map((a) => {
     // the rows under the line alone
     rows.forEach((r, i) => {
-      for (let k = 0; k < count; k++) own[i * count + k] = a[r * m + rows[k]];
+      for (let k = 0; k <= i; k++) own[i * count + k] = own[k * count + i] = a[r * m + rows[k]];
     });
     const out = new Float64Array(size * size);
     for (let i = 0; i < size; i++) {

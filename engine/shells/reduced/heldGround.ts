@@ -7,17 +7,19 @@ import {
   type SparseSymmetric,
   solveFactored,
   symmetricMultiply,
+  typescriptKernels,
 } from "#engine/numerics";
 import { motionsUnder } from "../body/motionRows.ts";
-import { dotProducts } from "./dotProducts.ts";
+import { blockMultiply, dotProducts } from "./dotProducts.ts";
 import { layRib } from "./layRib.ts";
 import type { ReducedModel, ReducibleStructure, StructureChange } from "./reducedModel.ts";
 import type { RibGround } from "./ribGround.ts";
 
-/** A rib's ground and the structure that it is part of. Working state, for one worker. */
+/** A rib's ground in the structure that it is part of. Working state, for one worker. */
 export interface HeldGround {
   readonly ground: RibGround;
-  readonly structure: ReducibleStructure;
+  /** The ground's rows of the structure's matrices. */
+  readonly beside: Readonly<Record<Which, SomeRows>>;
   readonly near: NearGround;
   /** The near ground's answers to forces on the ground, row by row of each. */
   readonly solve: (forces: Float64Array, columns: number) => Float64Array;
@@ -69,15 +71,22 @@ export function heldGround(
   const one = new Float64Array(m * m);
   for (let i = 0; i < m; i++) one[i * m + i] = 1;
   const flexibility = solve(one, m);
-  const through = (a: SparseSymmetric): Float32Array =>
-    Float32Array.from(solve(symmetricMultiply(a, flexibility, m), m));
+  const through = (a: SparseSymmetric): Float32Array => {
+    const pushed = blockMultiply(a, flexibility, ctx.kernels ?? typescriptKernels);
+    return Float32Array.from(solve(pushed, m));
+  };
   const near = { flexibility, inertia: through(mass), loss: through(lossStiffness) };
-  return done({ ground, structure, near, solve, mass, lossStiffness });
+  const beside = {
+    stiffness: someRows(structure.stiffness, ground.rows),
+    mass: someRows(structure.mass, ground.rows),
+    lossStiffness: someRows(structure.lossStiffness, ground.rows),
+  };
+  return done({ ground, beside, near, solve, mass, lossStiffness });
 }
 
 /** Fails as `layRib` does. */
 export function groundAnswers(
-  { ground, structure, solve, mass, lossStiffness }: HeldGround,
+  { ground, beside, solve, mass, lossStiffness }: HeldGround,
   model: ReducedModel,
   source: KernelSource,
 ): Outcome<GroundAnswers> {
@@ -98,7 +107,7 @@ export function groundAnswers(
   // with the beam where it lies every column is in balance, with inertia or loads; taking it off leaves its forces over
   const left = ribForces("stiffness");
   const answered = (which: Which): { readonly forces: Float64Array; readonly answer: Float64Array } => {
-    const forces = rowsTimes(structure[which], rows, model.vectors, count);
+    const forces = rowsTimes(beside[which], model.vectors, count);
     const less = which === "stiffness" ? left : ribForces(which);
     for (let i = 0; i < forces.length; i++) forces[i] += less[i];
     return { forces, answer: solve(forces, count) };
@@ -114,7 +123,7 @@ export function groundAnswers(
     forces: Float64Array,
     answer: Float64Array,
   ): readonly [across: Float64Array, added: Float64Array] => {
-    const pushed = symmetricMultiply(a, own, count);
+    const pushed = blockMultiply(a, own, source);
     const shared = twice(gram(own, forces));
     return [
       solve(pushed, count).map((v, i) => v - answer[i]),
@@ -133,37 +142,54 @@ export function groundAnswers(
 
 type Which = "stiffness" | "mass" | "lossStiffness";
 
-/** Some rows of A times vectors (count x n): count x rows. */
+/** Rows of a matrix on n columns: of row r the entries start[r] .. start[r+1]-1. */
+interface SomeRows {
+  readonly n: number;
+  readonly start: Uint32Array;
+  readonly column: Uint32Array;
+  readonly value: Float64Array;
+}
+
+function someRows(a: SparseSymmetric, rows: Uint32Array): SomeRows {
+  const place = placesOf(rows, a.n);
+  const start = new Uint32Array(rows.length + 2);
+  const each = (take: (row: number, column: number, value: number) => void): void => {
+    for (let j = 0; j < a.n; j++) {
+      for (let p = a.colStart[j]; p < a.colStart[j + 1]; p++) {
+        const i = a.rowIndex[p];
+        if (place[i] >= 0) take(place[i], j, a.values[p]);
+        if (i !== j && place[j] >= 0) take(place[j], i, a.values[p]);
+      }
+    }
+  };
+  each((r) => start[r + 2]++);
+  for (let r = 2; r < start.length; r++) start[r] += start[r - 1];
+  const column = new Uint32Array(start[rows.length + 1]);
+  const value = new Float64Array(column.length);
+  each((r, c, v) => {
+    const at = start[r + 1]++;
+    column[at] = c;
+    value[at] = v;
+  });
+  return { n: a.n, start, column, value };
+}
+
+/** Of vectors (count x n): count x rows. */
 function rowsTimes(
-  a: SparseSymmetric,
-  rows: Uint32Array,
+  { n, start, column, value }: SomeRows,
   vectors: Float64Array,
   count: number,
 ): Float64Array {
-  const place = placesOf(rows, a.n);
-  const row: number[] = [];
-  const column: number[] = [];
-  const value: number[] = [];
-  for (let j = 0; j < a.n; j++) {
-    for (let p = a.colStart[j]; p < a.colStart[j + 1]; p++) {
-      const i = a.rowIndex[p];
-      if (place[i] >= 0) {
-        row.push(place[i]);
-        column.push(j);
-        value.push(a.values[p]);
-      }
-      if (i !== j && place[j] >= 0) {
-        row.push(place[j]);
-        column.push(i);
-        value.push(a.values[p]);
-      }
+  const m = start.length - 2;
+  const out = new Float64Array(count * m);
+  for (let k = 0; k < count; k++) {
+    const x = vectors.subarray(k * n, (k + 1) * n);
+    for (let r = 0; r < m; r++) {
+      let sum = 0;
+      for (let e = start[r]; e < start[r + 1]; e++) sum += value[e] * x[column[e]];
+      out[k * m + r] = sum;
     }
   }
-  const [r, c, v] = [Uint32Array.from(row), Uint32Array.from(column), Float64Array.from(value)];
-  const m = rows.length;
-  const out = new Float64Array(count * m);
-  for (let k = 0; k < count; k++)
-    for (let e = 0; e < r.length; e++) out[k * m + r[e]] += v[e] * vectors[k * a.n + c[e]];
   return out;
 }
 

@@ -1,5 +1,6 @@
 import { done, type KernelSource, lowestDense, type Outcome, typescriptKernels } from "#engine/numerics";
 import { changedMatrix, type WeighedTerm } from "./activeColumns.ts";
+import { blockCombined } from "./dotProducts.ts";
 import { packedLength } from "./projectChange.ts";
 import type { ReducedModel, ReducedPoint } from "./reducedModel.ts";
 import { solveReduced } from "./solveReduced.ts";
@@ -65,6 +66,15 @@ export function trimmedModel(
   const all = Uint32Array.from({ length: count }, (_, i) => i);
   const into = (a: Float64Array): Float64Array => turned(a, mix, model.count, count);
   const n = model.vectors.length / model.count;
+  const trimmedVectors = (): Float64Array => {
+    const out = new Float64Array(count * n);
+    out.set(model.vectors.subarray(0, from * n));
+    const share = new Float64Array(kept * size);
+    for (let c = 0; c < kept; c++)
+      share.set(mix.subarray((from + c) * model.count + from, (from + c) * model.count + end), c * size);
+    out.set(blockCombined(share, model.vectors.subarray(from * n, end * n), n, source), from * n);
+    return out;
+  };
   return done({
     ...model,
     count,
@@ -79,7 +89,7 @@ export function trimmedModel(
       mass: term.mass.map(into),
       loss: term.loss.map(into),
     })),
-    vectors: rows(mix, model.vectors, model.count, count, n),
+    vectors: trimmedVectors(),
     loads: timesTransposed(model.loads, mix, model.count, count),
   });
 }
