@@ -20,8 +20,8 @@ import type { RefreshableLive } from "./prepareLive.ts";
 /** m: how far a held brace's ends may be moved. */
 const reach = 0.025;
 /** Static answers to the forces of moves, and those kept aside to tell the error. */
-const corrections = 48;
-const probes = 8;
+const corrections = 24;
+const probes = 4;
 
 /**
  * A model in which one brace ("top.braces[2]") can be moved by up to 25 mm, made when a hand takes hold of it: some seconds. Edits of

@@ -1,20 +1,26 @@
-import { type KernelSource, placeOf, type SparseSymmetric } from "#engine/numerics";
+import { type KernelSource, type Kernels, placeOf, type SparseSymmetric } from "#engine/numerics";
 import { interleave } from "./orthogonalTo.ts";
 
+/** Doubles that products of so many vectors (of both sides) of n ask for. */
+export function productRoom(vectors: number, n: number): number {
+  return (vectors + 8) * n + 8 * vectors + 64;
+}
+
 /**
- * a_i . b_j of vectors of n: rows x columns. `symmetric`: the result is known to be, and half of it is computed.
+ * a_i . b_j of vectors of n: rows x columns. `symmetric`: the result is known to be, and half of it is computed. The room in the kernels'
+ * memory (`productRoom`) is given back.
  */
 export function dotProducts(
   a: Float64Array,
   b: Float64Array,
   n: number,
-  source: KernelSource,
+  kernels: Kernels,
   symmetric = false,
 ): Float64Array {
   const [rows, columns] = [a.length / n, b.length / n];
   const [high, wide] = [Math.ceil(rows / 4), Math.ceil(columns / 4)];
   const stride = 4 * n;
-  const kernels = source((high + wide) * stride + 16 * wide + 64);
+  const mark = kernels.mark();
   const as = kernels.allocate(high * stride);
   const bs = kernels.allocate(wide * stride);
   const c = kernels.allocate(16 * wide);
@@ -28,6 +34,7 @@ export function dotProducts(
       for (let j = 0; j < Math.min(columns, 4 * count); j++)
         out[i * columns + j] = c[16 * (j >> 2) + 4 * (j & 3) + (i & 3)];
   }
+  kernels.release(mark);
   if (symmetric)
     for (let i = 0; i < rows; i++) for (let j = 0; j < i; j++) out[j * columns + i] = out[i * columns + j];
   return out;

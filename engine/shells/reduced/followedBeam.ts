@@ -1,6 +1,13 @@
-import { choleskyDense, done, type KernelSource, type Outcome, type SparseSymmetric } from "#engine/numerics";
+import {
+  choleskyDense,
+  done,
+  type KernelSource,
+  type Kernels,
+  type Outcome,
+  type SparseSymmetric,
+} from "#engine/numerics";
 import type { MotionMap } from "../body/bodyModel.ts";
-import { dotProducts } from "./dotProducts.ts";
+import { dotProducts, productRoom } from "./dotProducts.ts";
 import type { GroundAnswers, NearGround } from "./heldGround.ts";
 import type { LaidBeam } from "./laidBeam.ts";
 import { packedLength, projected } from "./projectChange.ts";
@@ -22,20 +29,21 @@ export function followedBeam(
 ): Outcome<readonly [stiffness: Float64Array, mass: Float64Array, loss: Float64Array]> {
   const { motions } = beam;
   const size = motions.start.length - 1;
+  const followers = beam.following.length / size;
+  const kernels = source(productRoom(size + Math.max(count, size), size));
   const [g, inertia, rub] = betweenStations(motions, [near.flexibility, near.inertia, near.loss]);
   const [x, k, w, l] = [answers.without, ...answers.across].map((a) => onStations(motions, a, count));
-  const found = beamForces(full(beam.stiffness), g, x, count, source);
+  const found = beamForces(full(beam.stiffness), g, x, count, kernels);
   if (!found.ok) return found;
   const n = found.value;
-  const times = (a: Float64Array): Float64Array => dotProducts(n, a, size, source);
+  const times = (a: Float64Array): Float64Array => dotProducts(n, a, size, kernels);
   const gn = times(g);
   const u = x.map((v, i) => v - gn[i]);
   // 2 n . (k + x / 2) and so on, of which the symmetric part is taken
   const half = (a: Float64Array, b: Float64Array): Float64Array => a.map((v, i) => v + b[i] / 2);
   const shared = [half(k, x), half(w, times(inertia)), half(l, times(rub))].map(times);
   // inertia and loss of the beam with what follows its stations
-  const behind = dotProducts(u, beam.following, size, source);
-  const followers = behind.length / count;
+  const behind = dotProducts(u, beam.following, size, kernels);
   const whole = new Float64Array(count * (size + followers));
   for (let c = 0; c < count; c++) {
     whole.set(u.subarray(c * size, (c + 1) * size), c * (size + followers));
@@ -58,7 +66,7 @@ function beamForces(
   g: Float64Array,
   x: Float64Array,
   count: number,
-  source: KernelSource,
+  kernels: Kernels,
 ): Outcome<Float64Array> {
   const size = x.length / count;
   for (const kind of [0, 3]) {
@@ -72,7 +80,7 @@ function beamForces(
   const root = choleskyDense(stiff, size);
   if (!root.ok) return root;
   const h = transposed(root.value, size);
-  const one = dotProducts(h, dotProducts(h, g, size, source), size, source, true);
+  const one = dotProducts(h, dotProducts(h, g, size, kernels), size, kernels, true);
   for (let i = 0; i < size; i++) one[i * size + i] += 1;
   const factor = choleskyDense(one, size);
   if (!factor.ok) return factor;
@@ -87,7 +95,7 @@ function beamForces(
     const d = l[i * size + i];
     for (let j = 0; j < size; j++) to[j] /= d;
   }
-  return done(dotProducts(dotProducts(x, h, size, source), transposed(h, size), size, source));
+  return done(dotProducts(dotProducts(x, h, size, kernels), transposed(h, size), size, kernels));
 }
 
 function transposed(a: Float64Array, size: number): Float64Array {

@@ -10,7 +10,7 @@ import {
   typescriptKernels,
 } from "#engine/numerics";
 import { motionsUnder } from "../body/motionRows.ts";
-import { blockMultiply, dotProducts } from "./dotProducts.ts";
+import { blockMultiply, dotProducts, productRoom } from "./dotProducts.ts";
 import { layRib } from "./layRib.ts";
 import type { ReducedModel, ReducibleStructure, StructureChange } from "./reducedModel.ts";
 import type { RibGround } from "./ribGround.ts";
@@ -115,7 +115,8 @@ export function groundAnswers(
   const [k, w, l] = [answered("stiffness"), answered("mass"), answered("lossStiffness")];
   const own = solve(left, count);
   const out = { vectors, without: vectors.map((v, i) => v - own[i]) };
-  const gram = (a: Float64Array, b: Float64Array): Float64Array => dotProducts(a, b, m, source);
+  const kernels = source(productRoom(2 * count, m));
+  const gram = (a: Float64Array, b: Float64Array): Float64Array => dotProducts(a, b, m, kernels);
   const twice = (a: Float64Array): Float64Array =>
     a.map((v, i) => v + a[(i % count) * count + Math.floor(i / count)]);
   const follow = (
