@@ -1,4 +1,5 @@
 import { type Context, Hono } from "hono";
+import { compress } from "hono/compress";
 import type { ContentfulStatusCode } from "hono/utils/http-status";
 import { edit, limits, newInstrument, newKeepsake, pageHeader, putAway, restore, step } from "#host/api";
 import type { Changed, Kept, Store } from "#host/store";
@@ -39,7 +40,7 @@ export function instrumentRoutes(store: Store, events: Events): Hono {
     const body = await jsonBody(c, newInstrument, documentRequest);
     return body.ok ? listed(c, store.make(pageOf(c), body.value), 201) : body.answer;
   });
-  app.get("/:id", (c) => answer(c, store.state(c.req.param("id"))));
+  app.get("/:id", compress(), (c) => answer(c, store.state(c.req.param("id"))));
   app.post("/:id/edits", async (c) => {
     const id = c.req.param("id");
     const body = await jsonBody(c, edit, documentRequest);

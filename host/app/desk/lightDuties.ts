@@ -1,36 +1,31 @@
-import { setupCards, slotCards } from "#engine/drawings";
 import { done, type Outcome } from "#engine/numerics";
-import {
-  type InstrumentSketch,
-  instrumentSketch,
-  type NeckReport,
-  neckReport,
-  type SetupReport,
-  type SlotsReport,
-  type StringsReport,
-  setupCardsView,
-  setupReport,
-  slotCardsView,
-  slotsReport,
-  stringsReport,
-} from "#engine/pipeline";
+import { type InstrumentSketch, instrumentSketch } from "#engine/pipeline";
 import type { RefusedPlace } from "#host/api";
-import { type Between, changeBetween } from "./changeBetween.ts";
 import type { CheckAnswer } from "./deskTypes.ts";
-import { type OpenedText, textOpener } from "./openText.ts";
-import { soundDuties } from "./soundDuties.ts";
+import { textOpener } from "./openText.ts";
+import type { reportDuties } from "./reportDuties.ts";
+import type { DutyAnswer, DutyInput, DutyKind } from "./wire.ts";
+
+type ReportDuties = ReturnType<typeof reportDuties>;
 
 export type LightDuties = ReturnType<typeof lightDuties>;
 
-/** What is quick: check, geometry, strings, slots, setup, neck. Of a text that may not be so, every stage fails with 'refused'. */
+/**
+ * What is quick: check, geometry, strings, slots, setup, neck. Of a text that may not be so, every stage fails with 'refused'.
+ * What the first sight of an instrument does not ask for is fetched when it is.
+ */
 export function lightDuties() {
-  const { check, open } = textOpener();
-  const of = <T>(text: string, compute: (opened: OpenedText) => Outcome<T>): Outcome<T> => {
-    const opened = open(text);
-    return opened.ok ? compute(opened.value) : opened;
-  };
+  const opener = textOpener();
+  const { check, open } = opener;
+  let fetched: Promise<ReportDuties> | null = null;
+  const later =
+    <K extends DutyKind<ReportDuties>>(kind: K) =>
+    async (input: DutyInput<ReportDuties, K>): Promise<DutyAnswer<ReportDuties, K>> => {
+      fetched ??= import("./reportDuties.ts").then(({ reportDuties }) => reportDuties(opener));
+      const duty = (await fetched)[kind] as (input: unknown) => unknown;
+      return (await duty(input)) as DutyAnswer<ReportDuties, K>;
+    };
   return {
-    ...soundDuties(),
     check: (text: string): CheckAnswer => {
       const checked = check(text);
       if (!checked.ok) return { ok: false, issues: checked.issues };
@@ -39,30 +34,23 @@ export function lightDuties() {
         ? { ok: true, watch: checked.watch }
         : { ok: false, issues: [{ code: opened.reason, path: "", message: opened.detail }] };
     },
-    remarks: (text: string): Outcome<readonly RefusedPlace[]> =>
-      of(text, ({ checked }) => done(checked.watch)),
-    sketch: (text: string): Outcome<InstrumentSketch> => of(text, ({ checked }) => instrumentSketch(checked)),
-    strings: (text: string): Outcome<StringsReport> =>
-      of(text, ({ build, strings }) => stringsReport(build, strings)),
-    slots: (text: string): Outcome<SlotsReport> =>
-      of(text, ({ build, geometry, strings }) => done(slotsReport(build, geometry, strings))),
-    setup: (text: string): Outcome<SetupReport> =>
-      of(text, ({ build, geometry, strings }) => setupReport(build, geometry, strings)),
-    neck: (text: string): Outcome<NeckReport> =>
-      of(text, ({ build, geometry, strings }) => neckReport(build, geometry, strings)),
-    /** What turns the instrument of one text into that of another, if live values are all that differs; null: more does, or one may not be so. */
-    between: ({ from, to }: { readonly from: string; readonly to: string }): Between | null => {
-      const [before, after] = [open(from), open(to)];
-      return before.ok && after.ok ? changeBetween(before.value, after.value) : null;
+    remarks: (text: string): Outcome<readonly RefusedPlace[]> => {
+      const opened = open(text);
+      return opened.ok ? done(opened.value.checked.watch) : opened;
     },
-    cards: ({ text, kind }: { readonly text: string; readonly kind: "slots" | "setup" }): Outcome<string> =>
-      of(text, ({ build, geometry, strings }) => {
-        if (kind === "slots") {
-          const view = slotCardsView(build, geometry, slotsReport(build, geometry, strings));
-          return view.ok ? done(slotCards(view.value)) : view;
-        }
-        const report = setupReport(build, geometry, strings);
-        return report.ok ? done(setupCards(setupCardsView(build, report.value))) : report;
-      }),
+    sketch: (text: string): Outcome<InstrumentSketch> => {
+      const opened = open(text);
+      return opened.ok ? instrumentSketch(opened.value.checked) : opened;
+    },
+    strings: later("strings"),
+    slots: later("slots"),
+    setup: later("setup"),
+    neck: later("neck"),
+    between: later("between"),
+    cards: later("cards"),
+    hears: later("hears"),
+    hear: later("hear"),
+    tones: later("tones"),
+    sound: later("sound"),
   };
 }

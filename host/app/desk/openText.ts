@@ -12,11 +12,13 @@ export interface OpenedText {
   readonly strings: readonly SetString[];
 }
 
-/** Texts opened before are remembered. Fails with 'refused' (the first fault in the document, in words), and as its stages do. */
-export function textOpener(most = 6): {
+export interface TextOpener {
   readonly check: (text: string) => CheckedInstrument;
   readonly open: (text: string) => Outcome<OpenedText>;
-} {
+}
+
+/** Texts opened before are remembered. Fails with 'refused' (the first fault in the document, in words), and as its stages do. */
+export function textOpener(most = 6): TextOpener {
   const checks = remembered<CheckedInstrument>(most);
   const opened = remembered<Outcome<OpenedText>>(most);
   const check = (text: string): CheckedInstrument => {

@@ -1,7 +1,6 @@
-import { useDeferredValue, useEffect, useState } from "react";
+import { lazy, Suspense, useDeferredValue, useEffect, useState } from "react";
 import { useBench } from "../bench/index.ts";
 import { Tour } from "../start/Tour.tsx";
-import { Conflict } from "./Conflict.tsx";
 import { Corner } from "./Corner.tsx";
 import { Announcer, Notices } from "./Notices.tsx";
 import { usePlace } from "./place.ts";
@@ -11,6 +10,8 @@ import { StagePage } from "./StagePage.tsx";
 import { type StageId, stageOf } from "./stages.ts";
 import { TopLine } from "./TopLine.tsx";
 import { useKeys } from "./useKeys.ts";
+
+const Conflict = lazy(() => import("./Conflict.tsx").then((m) => ({ default: m.Conflict })));
 
 /** One instrument on the bench: stages at the left, the drawing in the middle, values and verdicts beside it, the title block. */
 export function Bench() {
@@ -27,6 +28,7 @@ export function Bench() {
       document.title = "Fairbout";
     };
   }, [name, stage]);
+  const conflicting = useBench((bench) => bench.conflict !== null);
   const [alone, setAlone] = useState(false);
   return (
     <div className={`page${alone ? " alone" : ""}`}>
@@ -39,7 +41,11 @@ export function Bench() {
       <StagePage key={shownStage.id} stage={shownStage} asked={shown[1] ?? ""} />
       {alone ? null : <Side stage={shownStage} />}
       <Corner stage={stage} />
-      <Conflict />
+      {conflicting ? (
+        <Suspense>
+          <Conflict />
+        </Suspense>
+      ) : null}
       <Announcer />
       <Tour />
     </div>

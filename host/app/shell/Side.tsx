@@ -1,11 +1,12 @@
-import { useEffect, useState } from "react";
+import { lazy, Suspense, useEffect, useState } from "react";
 import { useDesk } from "../desk/useDesk.ts";
 import { Inspector, useFieldFocus } from "../inspector/index.ts";
 import { Tabs } from "../kit/index.ts";
-import { LiveVoice } from "./LiveVoice.tsx";
 import type { StageEntry } from "./stages.ts";
 import { verdictsOf } from "./stageVerdicts.ts";
 import { Verdicts } from "./Verdicts.tsx";
+
+const LiveVoice = lazy(() => import("./LiveVoice.tsx").then((m) => ({ default: m.LiveVoice })));
 
 type Leaf = "verdicts" | "values" | "voice";
 
@@ -43,7 +44,19 @@ export function Side({ stage }: { readonly stage: StageEntry }) {
                 },
               ]),
           { id: "values", label: "Values", content: <Inspector sections={stage.sections} /> },
-          ...(voiced ? [{ id: "voice" as const, label: "Voice", content: <LiveVoice /> }] : []),
+          ...(voiced
+            ? [
+                {
+                  id: "voice" as const,
+                  label: "Voice",
+                  content: (
+                    <Suspense fallback={<p role="status">Laying it out.</p>}>
+                      <LiveVoice />
+                    </Suspense>
+                  ),
+                },
+              ]
+            : []),
         ]}
       />
     </aside>

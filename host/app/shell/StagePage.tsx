@@ -1,4 +1,4 @@
-import { useEffect } from "react";
+import { Suspense, useEffect } from "react";
 import { deskDeeds } from "../desk/deskDeeds.ts";
 import { useDesk } from "../desk/useDesk.ts";
 import { Segments } from "../kit/index.ts";
@@ -30,7 +30,7 @@ export function StagePage({ stage, asked }: { readonly stage: StageEntry; readon
         )}
         {drawn ? null : <p className="task">{stage.task}</p>}
       </div>
-      {stagePicture(stage, view.id)}
+      <Suspense fallback={<p role="status">Laying it out.</p>}>{stagePicture(stage, view.id)}</Suspense>
     </main>
   );
 }

@@ -1,24 +1,29 @@
-import { lazy, type ReactNode, Suspense } from "react";
-import { ListenPanel } from "../../listen/index.ts";
+import { lazy, type ReactNode } from "react";
 import type { StageEntry } from "../stages.ts";
-import { ActionPage } from "./ActionPage.tsx";
 import { BriefPage } from "./BriefPage.tsx";
-import { BuzzPage } from "./BuzzPage.tsx";
-import { FretsPage } from "./FretsPage.tsx";
-import { IntonationPage } from "./IntonationPage.tsx";
-import { LoadDrawings } from "./LoadDrawings.tsx";
-import { LoadPage } from "./LoadPage.tsx";
-import { NeckPage } from "./NeckPage.tsx";
 import { OutlinePage } from "./OutlinePage.tsx";
 import { PlanPage } from "./PlanPage.tsx";
-import { StringsPage } from "./StringsPage.tsx";
-import { VoiceBoard } from "./VoiceBoard.tsx";
-import { VoiceModes } from "./VoiceModes.tsx";
-import { VoiceResponse } from "./VoiceResponse.tsx";
 
+// fetched when first looked at: the first load brings what the first sight needs
+const ActionPage = lazy(() => import("./ActionPage.tsx").then((m) => ({ default: m.ActionPage })));
+const BuzzPage = lazy(() => import("./BuzzPage.tsx").then((m) => ({ default: m.BuzzPage })));
 const ComparePanel = lazy(() =>
   import("../../views/ComparePanel.tsx").then((m) => ({ default: m.ComparePanel })),
 );
+const FretsPage = lazy(() => import("./FretsPage.tsx").then((m) => ({ default: m.FretsPage })));
+const IntonationPage = lazy(() =>
+  import("./IntonationPage.tsx").then((m) => ({ default: m.IntonationPage })),
+);
+const ListenPanel = lazy(() =>
+  import("../../listen/ListenPanel.tsx").then((m) => ({ default: m.ListenPanel })),
+);
+const LoadDrawings = lazy(() => import("./LoadDrawings.tsx").then((m) => ({ default: m.LoadDrawings })));
+const LoadPage = lazy(() => import("./LoadPage.tsx").then((m) => ({ default: m.LoadPage })));
+const NeckPage = lazy(() => import("./NeckPage.tsx").then((m) => ({ default: m.NeckPage })));
+const StringsPage = lazy(() => import("./StringsPage.tsx").then((m) => ({ default: m.StringsPage })));
+const VoiceBoard = lazy(() => import("./VoiceBoard.tsx").then((m) => ({ default: m.VoiceBoard })));
+const VoiceModes = lazy(() => import("./VoiceModes.tsx").then((m) => ({ default: m.VoiceModes })));
+const VoiceResponse = lazy(() => import("./VoiceResponse.tsx").then((m) => ({ default: m.VoiceResponse })));
 
 /** What is shown in the middle, by stage and view. */
 export function stagePicture({ id }: StageEntry, view: string): ReactNode {
@@ -65,11 +70,7 @@ export function stagePicture({ id }: StageEntry, view: string): ReactNode {
     case "voice listen":
       return <ListenPanel />;
     case "voice compare":
-      return (
-        <Suspense fallback={<p role="status">Laying both out.</p>}>
-          <ComparePanel />
-        </Suspense>
-      );
+      return <ComparePanel />;
     default:
       return null;
   }
