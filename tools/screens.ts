@@ -6,7 +6,13 @@
 import { spawnSync } from "node:child_process";
 import { mkdirSync } from "node:fs";
 import { join } from "node:path";
-import { beginFromExample, stageNames, toStage, voiceIsReady } from "../proofs/app/deeds.fixture.ts";
+import {
+  beginFromExample,
+  loadIsReady,
+  stageNames,
+  toStage,
+  voiceIsReady,
+} from "../proofs/app/deeds.fixture.ts";
 import { openBench } from "../proofs/app/openBench.fixture.ts";
 
 const folder = join(import.meta.dirname, "..", "docs", "pictures", "bench");
@@ -19,6 +25,7 @@ try {
   const { page: first } = await bench.page();
   await beginFromExample(first, "Low radial");
   await voiceIsReady(first);
+  await loadIsReady(first);
   const address = first.url();
   for (const [size, viewport] of Object.entries(sizes)) {
     for (const light of ["light", "dark"] as const) {
@@ -32,6 +39,7 @@ try {
       await voiceIsReady(page);
       for (const stage of stageNames) {
         await toStage(page, stage);
+        if (stage === "Load") await loadIsReady(page);
         await page.waitForTimeout(600);
         const file = join(folder, `${stage.toLowerCase()}-${size}-${light}.png`);
         await page.screenshot({ path: file });

@@ -38,6 +38,12 @@ export async function voiceIsReady(page: Page): Promise<void> {
   await page.getByRole("grid", { name: /Note board/ }).waitFor(patience);
 }
 
+/** Waits on the load's stage until its figures are there. */
+export async function loadIsReady(page: Page): Promise<void> {
+  await toStage(page, "Load");
+  await page.getByRole("table").first().waitFor(patience);
+}
+
 /** Middle of an element in the window, px. */
 export async function middleOf(element: Locator): Promise<{ readonly x: number; readonly y: number }> {
   const box = await element.boundingBox(patience);

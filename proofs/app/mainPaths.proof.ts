@@ -47,6 +47,10 @@ async function mainModes(page: Page): Promise<ReadonlyMap<string, number>> {
   );
 }
 
+/** What the browser itself says of a server that is away, or that has no kept result yet, is no fault of the page. */
+const ownFaults = (complaints: readonly string[]): readonly string[] =>
+  complaints.filter((said) => !/Failed to load resource|ERR_CONNECTION/.test(said));
+
 describe.runIf(browserIsThere)("a maker on the bench", () => {
   let bench: OpenBench;
   let watched: WatchedPage;
@@ -74,13 +78,14 @@ describe.runIf(browserIsThere)("a maker on the bench", () => {
     await toStage(page, "Bracing");
     const before = await served(page);
     await chooseBrace(page);
-    await page.getByRole("table", { name: "Main modes" }).waitFor(patience);
+    await page.getByRole("tab", { name: "Voice" }).click(patience);
+    await page.getByRole("table", { name: "Main modes" }).waitFor({ timeout: 30_000 });
     const still = await mainModes(page);
     const from = await middleOf(page.locator(farEnd));
     await page.mouse.move(from.x, from.y);
     await page.mouse.down();
     // the brace is held while its model is made; from then on the voice follows every move
-    for (let step = 0; !(await page.getByText("Under your hand").isVisible()); step++) {
+    for (let step = 0; !(await page.getByText("Under your hand: reduced").isVisible()); step++) {
       if (step > 300) throw new Error("the hand's model was never ready");
       await page.mouse.move(from.x + 5 + (step % 2), from.y + 2);
       await page.waitForTimeout(1000);
@@ -160,21 +165,20 @@ describe.runIf(browserIsThere)("a maker on the bench", () => {
     await keyed.locator(".brace-target").first().waitFor(patience);
     await tabTo(new RegExp(`^${brace}`));
     await press("Enter");
-    await tabTo(new RegExp(`^${brace}, .*end`));
-    await press("ArrowRight");
+    await tabTo(new RegExp(`^${brace}, bass end`));
     const first = await served(keyed);
+    await press("ArrowRight");
     await expect.poll(async () => (await served(keyed)).revision, patience).toBe(2);
     const after = await served(keyed);
-    expect(endOf(after)).not.toEqual(first.revision === 1 ? endOf(first) : []);
+    expect(endOf(after)).not.toEqual(endOf(first));
     await press("Control+z");
     await expect.poll(async () => (await served(keyed)).revision, patience).toBe(3);
-    expect(complaints).toEqual([]);
+    expect(endOf(await served(keyed))).toEqual(endOf(first));
+    expect(ownFaults(complaints)).toEqual([]);
     await keyed.context().close();
   });
 
   it("has heard no complaint from the page, and no request went anywhere else", () => {
-    expect(watched.complaints.filter((said) => !/Failed to load resource|ERR_CONNECTION/.test(said))).toEqual(
-      [],
-    );
+    expect(ownFaults(watched.complaints)).toEqual([]);
   });
 });
