@@ -33,7 +33,7 @@ function changed(document: Json, random: () => number): Json {
   return document;
 }
 
-it.each([11, 12, 13, 14, 15, 16, 17, 18, 19, 20, 21, 22])("seed %i", async (seed) => {
+it.each([11, 12, 13, 14, 15, 16])("seed %i", async (seed) => {
   const random = seededRandom(seed);
   const name = names[seed % names.length]!;
   const text = readFileSync(new URL(`../../examples/${name}.fairbout.json`, import.meta.url), "utf8");
