@@ -39,6 +39,24 @@ export function rowsOfMotions(
   return { start, row: Uint32Array.from(row), weight: Float64Array.from(weight) };
 }
 
+/** The six motions of each of these nodes, in their order, on the map's rows. */
+export function motionsOfNodes(map: MotionMap, nodes: readonly number[]): MotionMap {
+  const start = new Uint32Array(6 * nodes.length + 1);
+  const row: number[] = [];
+  const weight: number[] = [];
+  nodes.forEach((node, i) => {
+    for (let k = 0; k < 6; k++) {
+      const motion = 6 * node + k;
+      for (let p = map.start[motion]; p < map.start[motion + 1]; p++) {
+        row.push(map.row[p]);
+        weight.push(map.weight[p]);
+      }
+      start[6 * i + k + 1] = row.length;
+    }
+  });
+  return { start, row: Uint32Array.from(row), weight: Float64Array.from(weight) };
+}
+
 /**
  * How the motions of a plate's own matrices (6 by node of its mesh IN ITS PLATE FRAME, then its ribs' turns) hang on the
  * rows: for the back the reflection between plate and body frame is in the weights.

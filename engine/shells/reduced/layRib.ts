@@ -6,6 +6,7 @@ import {
   type SparseSymmetric,
   symmetricPattern,
 } from "#engine/numerics";
+import { motionsOfNodes } from "../body/motionRows.ts";
 import { seatedRib } from "../body/plateSeat.ts";
 import { ribStrips, underStrip } from "../elementLaminates.ts";
 import { emptyTriangle, shellTriangle } from "../elements/shellTriangle.ts";
@@ -92,24 +93,8 @@ function footprintChange({ mesh, laminates, motions, panel }: RibGround, rib: Pa
       for (let i = 0; i < a.length; i++) a[i] -= b[i];
     addElements([stiffness, lossStiffness], lists[f], [laid.stiffness, laid.loss]);
   });
-  const start = [0];
-  const row: number[] = [];
-  const weight: number[] = [];
-  for (const node of nodes) {
-    for (let k = 6 * node; k < 6 * node + 6; k++) {
-      for (let q = motions.start[k]; q < motions.start[k + 1]; q++) {
-        row.push(motions.row[q]);
-        weight.push(motions.weight[q]);
-      }
-      start.push(row.length);
-    }
-  }
   return {
-    motions: {
-      start: Uint32Array.from(start),
-      row: Uint32Array.from(row),
-      weight: Float64Array.from(weight),
-    },
+    motions: motionsOfNodes(motions, nodes),
     stiffness,
     lossStiffness,
     mass: like(),

@@ -1,6 +1,7 @@
 import { distanceToPolyline, type Polyline } from "#engine/geometry";
 import { done, failed, type Outcome } from "#engine/numerics";
 import type { BodySystem, MotionMap } from "../body/bodyModel.ts";
+import { motionsOfNodes } from "../body/motionRows.ts";
 import type { Laminate } from "../laminate.ts";
 import type { Panel, PanelRib } from "../panel.ts";
 import type { ShellMesh } from "../shellMesh.ts";
@@ -69,29 +70,14 @@ export function plateGround(plate: ReduciblePlate, rib: number, reach: number): 
   };
 }
 
+/** The same motions on rows of their own, counted as they are met. */
 function groundMotions(all: MotionMap, nodes: readonly number[]): Pick<RibGround, "motions" | "rows"> {
-  const place = new Map<number, number>();
-  const start = [0];
-  const row: number[] = [];
-  const weight: number[] = [];
-  for (const node of nodes) {
-    for (let k = 6 * node; k < 6 * node + 6; k++) {
-      for (let p = all.start[k]; p < all.start[k + 1]; p++) {
-        const at = place.get(all.row[p]) ?? place.size;
-        place.set(all.row[p], at);
-        row.push(at);
-        weight.push(all.weight[p]);
-      }
-      start.push(row.length);
-    }
-  }
+  const { start, row, weight } = motionsOfNodes(all, nodes);
+  const rows = [...new Set(row)];
+  const place = new Map(rows.map((own, i) => [own, i]));
   return {
-    motions: {
-      start: Uint32Array.from(start),
-      row: Uint32Array.from(row),
-      weight: Float64Array.from(weight),
-    },
-    rows: Uint32Array.from(place.keys()),
+    motions: { start, row: row.map((own) => place.get(own)!), weight },
+    rows: Uint32Array.from(rows),
   };
 }
 
