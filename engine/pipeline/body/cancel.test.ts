@@ -8,18 +8,8 @@ import { instrumentGeometry } from "../geometry.ts";
 import type { Stages } from "../stages.ts";
 import { stringSet } from "../stringSet.ts";
 import { computeVoice, voiceReport } from "../voice.ts";
-import { defaultBodySettings } from "./bodySettings.ts";
+import { coarseBody } from "./coarseBody.fixture.ts";
 import { stageJobs } from "./jobs.ts";
-
-/** As coarse as still makes a body: what is asked here is when it stops, not how it sounds. */
-const coarse = {
-  ...defaultBodySettings,
-  meshSize: { top: 0.03, back: 0.03, side: 0.04 },
-  toFrequency: 400,
-  cavity: { toFrequency: 800, size: 0.08, layers: 2 },
-  exteriorPanels: 260,
-  exteriorFrequencies: 4,
-};
 
 const text = readFileSync(new URL("../../../examples/cross-braced.fairbout.json", import.meta.url), "utf8");
 
@@ -31,7 +21,7 @@ it("a voice called off in any stage ends as cancelled, and the next run is as if
   const strings = opened(stringSet(build));
   const voice = (ctx: (title: string) => Context) => {
     const stages: Stages = { stage: (title) => ({ ...ctx(title), kernels: wasmKernels }) };
-    return computeVoice(build, geometry, strings, alone(stageJobs), coarse, stages);
+    return computeVoice(build, geometry, strings, alone(stageJobs), coarseBody, stages);
   };
   const seen: string[] = [];
   const undisturbed = await voice((title) => {

@@ -3,7 +3,7 @@ import { expect, it } from "vitest";
 import { checkInstrument } from "#engine/instrument";
 import { opened, quiet } from "#engine/numerics";
 import { wasmKernels } from "#kernels";
-import { defaultBodySettings } from "../body/bodySettings.ts";
+import { coarseBody } from "../body/coarseBody.fixture.ts";
 import { stageJobs } from "../body/jobs.ts";
 import { alone } from "../crew.ts";
 import { instrumentGeometry } from "../geometry.ts";
@@ -14,15 +14,6 @@ import { liveParameters } from "./liveParameters.ts";
 import { liveShapes, type PlateMotion } from "./liveShapes.ts";
 import { prepareLive } from "./prepareLive.ts";
 
-/** As coarse as still makes a body. */
-const coarse = {
-  ...defaultBodySettings,
-  meshSize: { top: 0.03, back: 0.03, side: 0.04 },
-  toFrequency: 400,
-  cavity: { toFrequency: 800, size: 0.08, layers: 2 },
-  exteriorPanels: 260,
-  exteriorFrequencies: 4,
-};
 const modes = 6;
 
 /** Square of the correlation of one mode's motion over both plates with another's: 1 for the same shape. */
@@ -49,7 +40,7 @@ it("the shapes of a live edit are those of the voice, and of the changed instrum
   const geometry = opened(instrumentGeometry(build, plan));
   const strings = opened(stringSet(build));
   const voiceOf = async (of: typeof build) =>
-    opened(await computeVoice(of, geometry, strings, alone(stageJobs), coarse, { stage: () => ctx }));
+    opened(await computeVoice(of, geometry, strings, alone(stageJobs), coarseBody, { stage: () => ctx }));
   const shapesOf = ({ body: { response } }: Awaited<ReturnType<typeof voiceOf>>): PlateMotion => ({
     count: response.drawnCount,
     top: response.topMotion,
@@ -59,7 +50,7 @@ it("the shapes of a live edit are those of the voice, and of the changed instrum
   const parameter = "top.thickness";
   const model = opened(
     prepareLive(
-      { build, geometry, strings, settings: coarse, body: voice.body, board: voice.board },
+      { build, geometry, strings, settings: coarseBody, body: voice.body, board: voice.board },
       ctx,
       liveParameters(build).filter(({ id }) => id === parameter),
     ),
