@@ -165,7 +165,7 @@ export interface DeskDeeds {
   /** The document in hand changed: light stages are computed at once, the voice and the load when wanted. */
   follow(text: string | null): void;
   /** Begins a stage, or goes on to keep it fresh from now on. */
-  want(stage: "voice" | "load"): void;
+  want(stage: "voice" | "load" | "hand"): void;
   cancel(stage: "voice" | "load" | "hand" | "beside"): void;
   /** The hand takes hold of a value ("top.braces[2].height") or of a whole brace ("top.braces[2]"): what it needs is made ready first. */
   hold(path: string): void;

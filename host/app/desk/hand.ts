@@ -7,6 +7,8 @@ import { latestOnly } from "./latestOnly.ts";
 import { settled, settledOutcome } from "./settled.ts";
 
 export interface Hand {
+  /** From now on the model of everything is made after each computed voice: where nobody works by hand it would be for nothing. */
+  want(): void;
   /** `computed`: in this page and just now, so that what live edits start from is at hand. */
   voiceReady(text: string, computed: boolean): void;
   textChanged(text: string): void;
@@ -34,12 +36,15 @@ interface LeverRun {
 }
 
 /**
- * Live edits. The model of a whole voice is made in the background after it; what the hand takes hold of before that gets a small
+ * Live edits. The model of a whole voice is made in the background after it, once somebody works by hand; what the hand takes hold of before that gets a small
  * model of its own at once, which is ready sooner. A model goes on serving after an edit was accepted, with that edit in
  * it, until the next one is ready.
  */
 export function makeHand(needs: HandNeeds): Hand {
   const { store } = needs;
+  let wanted = false;
+  /** Whose voice was computed last, in this page. */
+  let computedText: string | null = null;
   let holding = false;
   /** What the hand moved last, while `live` shows it. */
   let shown: LiveChange | null = null;
@@ -134,7 +139,15 @@ export function makeHand(needs: HandNeeds): Hand {
   return {
     voiceReady: (text, computed) => {
       if (!holding) nothingShown();
-      if (computed) models.everything(text);
+      if (!computed) return;
+      computedText = text;
+      if (wanted) models.everything(text);
+    },
+    want: () => {
+      if (wanted) return;
+      wanted = true;
+      const { text, voice } = store.get();
+      if (text !== null && text === computedText && voice.fresh) models.everything(text);
     },
     textChanged: models.textChanged,
     hold: (path) => {

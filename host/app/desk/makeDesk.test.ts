@@ -89,6 +89,7 @@ function deskOnPaper() {
 /** Follows the text until its voice is computed. */
 async function voiced(on: ReturnType<typeof deskOnPaper>, text: string): Promise<void> {
   on.deeds.want("voice");
+  on.deeds.want("hand");
   on.deeds.follow(text);
   await turns();
   await on.asked("recallVoice").answer(null);
@@ -193,6 +194,21 @@ describe("the desk's stages", () => {
 });
 
 describe("the hand", () => {
+  it("has no model made until somebody works by hand, then that of the voice that is there", async () => {
+    const on = deskOnPaper();
+    on.deeds.want("voice");
+    on.deeds.follow("a");
+    await turns();
+    await on.asked("recallVoice").answer(null);
+    await on.asked("voice").answer(done("voice of a"));
+    expect(on.state().hand.status).toBe("none");
+    expect(on.count("basis")).toBe(0);
+    on.deeds.want("hand");
+    expect(on.state().hand.status).toBe("waiting");
+    await handed(on);
+    expect(on.state()).toMatchObject({ hand: { status: "ready" }, movable: ["p", "q"] });
+  });
+
   const to = (factor: number) => [{ parameter: "p", factor }];
 
   it("has its model made after a computed voice; the newest move is answered, one at a time", async () => {

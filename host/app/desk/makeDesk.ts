@@ -96,6 +96,10 @@ export function makeDesk(hires: Hires, store: DeskStore): DeskDeeds {
       for (const stage of wanted) stages.begin(stage);
     },
     want: (stage) => {
+      if (stage === "hand") {
+        hand.want();
+        return;
+      }
       wanted.add(stage);
       const { status, fresh } = store.get()[stage];
       if (!fresh && status !== "waiting" && status !== "working") stages.begin(stage);

@@ -11,6 +11,7 @@ export function StagePage({ stage, asked }: { readonly stage: StageEntry; readon
   const view = stage.views.find(({ id }) => id === asked) ?? stage.views[0]!;
   useEffect(() => {
     for (const organ of stage.organs) if (organ === "voice" || organ === "load") deskDeeds.want(organ);
+    if (stage.id === "bracing") deskDeeds.want("hand");
   }, [stage]);
   useLoadBeside(stage.id === "bracing" || stage.id === "voice");
   // a drawing takes the room of the words
