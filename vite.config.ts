@@ -1,13 +1,12 @@
 import react from "@vitejs/plugin-react";
 import { defineConfig } from "vite";
 import { keepPage } from "./host/app/keeper/keepPage.ts";
-import { englishOnly } from "./tools/englishOnly.mjs";
 
 /** The page: built once into a folder that the server hands out. Everything it needs comes with it. */
 export default defineConfig({
   root: "host/app",
   base: "/",
-  plugins: [react(), englishOnly(), keepPage()],
+  plugins: [react(), keepPage()],
   build: {
     outDir: "../../.out/app",
     emptyOutDir: true,

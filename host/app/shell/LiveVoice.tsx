@@ -1,9 +1,11 @@
+import { honestAccuracy } from "#engine/verdicts";
 import { deskDeeds } from "../desk/deskDeeds.ts";
 import type { LivePicture } from "../desk/deskTypes.ts";
 import { useDesk } from "../desk/useDesk.ts";
 import { Progress, Table } from "../kit/index.ts";
 import { playNote } from "../listen/index.ts";
 import { NoteBoardView } from "../views/NoteBoardView.tsx";
+import { modeSigma } from "../views/responseScale.ts";
 import { Computed } from "./Computed.tsx";
 import { capital } from "./say.ts";
 
@@ -25,7 +27,7 @@ export function LiveVoice() {
           <>
             <Table
               caption="Main modes"
-              columns={["Mode", "Hz", "Change, Hz", "Q"]}
+              columns={["Mode", "Hz", "±, Hz", "Change, Hz", "Q"]}
               words={[0]}
               rows={view.modes.flatMap((mode, i) => {
                 if (mode.name === null || mode.frequencyHz > mainTo) return [];
@@ -36,6 +38,7 @@ export function LiveVoice() {
                     cells: [
                       mode.name,
                       (now ?? mode).frequencyHz.toFixed(1),
+                      modeSigma(view, i).toFixed(0),
                       now === undefined ? "" : signed(now.frequencyHz - mode.frequencyHz),
                       (now ?? mode).q.toFixed(0),
                     ],
@@ -43,6 +46,10 @@ export function LiveVoice() {
                 ];
               })}
             />
+            <p className="note">
+              ±: one sigma against the real guitar; a change is about twice as safe. Q is known within a
+              factor of {honestAccuracy(view.knowledge).qFactor}.
+            </p>
             <NoteBoardView view={view} live={live} onPlay={playNote} />
           </>
         )}

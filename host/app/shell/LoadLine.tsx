@@ -1,5 +1,6 @@
 import { useShallow } from "zustand/react/shallow";
 import { inUnit } from "#engine/units";
+import { honestAccuracy } from "#engine/verdicts";
 import { useDesk } from "../desk/useDesk.ts";
 import { lengthFigure, lengthUnit, sayForce } from "./say.ts";
 import { useUnits } from "./useUnits.ts";
@@ -34,6 +35,9 @@ export function LoadLine() {
       ] as const;
     }),
   );
+  const { tension, bridgeRotation } = honestAccuracy(
+    useDesk((desk) => desk.voice.value?.view.knowledge ?? "catalogue"),
+  );
   const words = { hand: "under your hand", load: "", voice: "", old: "of an earlier state" }[from];
   return (
     <section className="load-line" aria-label="What the strings do">
@@ -58,8 +62,14 @@ export function LoadLine() {
         </div>
       </dl>
       <p className="note">
-        Elastic model, perfect joints assumed{words === "" || rotation === null ? "" : `; ${words}`}.
+        Elastic model, perfect joints assumed; one sigma: pull {percent(tension)}, roll{" "}
+        {percent(bridgeRotation)}
+        {words === "" || rotation === null ? "" : `; ${words}`}.
       </p>
     </section>
   );
+}
+
+function percent(share: number): string {
+  return `± ${(100 * share).toFixed(0)} %`;
 }
