@@ -1,4 +1,4 @@
-import { type LoadSheetView, loadReport as loadSheet, voiceReport as voiceSheet } from "#engine/drawings";
+import { loadReport as loadSheet, voiceReport as voiceSheet } from "#engine/drawings";
 import { done, failed, type Outcome } from "#engine/numerics";
 import {
   computeLoad,
@@ -21,24 +21,13 @@ import { browserCrew, type PageWorker } from "../../jobs/browserWorkers.ts";
 import { packed } from "../../jobs/packed.ts";
 import type { WorkerCrew } from "../../jobs/workerCrew.ts";
 import type { VoicePicture } from "./deskTypes.ts";
-import { isKeptLoad, isKeptVoice } from "./keptResults.ts";
+import { isKeptLoad, isKeptVoice, type KeptLoad, type KeptVoice } from "./keptResults.ts";
 import { type OpenedText, textOpener } from "./openText.ts";
 import { remembered } from "./remembered.ts";
 import type { ResultStore } from "./resultStore.ts";
 import type { Watch } from "./wire.ts";
 
 export type HeavyDuties = ReturnType<typeof heavyDuties>;
-
-/** What is kept of a voice: what the page shows, and what its notes sound from. */
-export interface KeptVoice {
-  readonly picture: VoicePicture;
-  readonly sound: SoundingBody;
-}
-
-export interface KeptLoad {
-  readonly report: LoadReport;
-  readonly view: LoadSheetView;
-}
 
 /** ms: so long idle workers are kept; hiring and warming new ones costs about a second. */
 const idleTime = 60_000;

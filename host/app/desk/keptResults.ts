@@ -1,4 +1,17 @@
-import type { KeptLoad, KeptVoice } from "./heavyDuties.ts";
+import type { LoadSheetView } from "#engine/drawings";
+import type { LoadReport, SoundingBody } from "#engine/pipeline";
+import type { VoicePicture } from "./deskTypes.ts";
+
+/** What is kept of a voice: what the page shows, and what its notes sound from. */
+export interface KeptVoice {
+  readonly picture: VoicePicture;
+  readonly sound: SoundingBody;
+}
+
+export interface KeptLoad {
+  readonly report: LoadReport;
+  readonly view: LoadSheetView;
+}
 
 /** Whether what the store gave has the shape of a voice as this page keeps it: the rest is vouched for by engine, key and hash. */
 export function isKeptVoice(value: unknown): value is KeptVoice {

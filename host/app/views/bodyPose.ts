@@ -1,6 +1,6 @@
 import type { VoiceView } from "#engine/drawings";
 import type { Cut, Pose } from "./bodyScene.ts";
-import type { PartKind } from "./bodySolid.ts";
+import type { PartKind } from "./solidParts.ts";
 
 /** From where the body is looked at. */
 export type Side = "aslant" | "front" | "back" | "side" | "in top" | "in back";

@@ -16,9 +16,9 @@ import {
   WebGLRenderer,
 } from "three";
 import { lineShader, surfaceShader, vertexShader } from "./bodyShaders.ts";
-import type { PartKind, SolidPart } from "./bodySolid.ts";
 import { carried } from "./carriers.ts";
 import type { ModeMotion } from "./modeMotion.ts";
+import type { PartKind, SolidPart } from "./solidParts.ts";
 
 /** Colours of the page's inks, by their names ("ink", "paper", "out1" ...). */
 export type Inks = Readonly<Record<string, string>>;

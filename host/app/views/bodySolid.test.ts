@@ -1,8 +1,9 @@
 import { describe, expect, it } from "vitest";
 import type { PlateMesh, VoiceView } from "#engine/drawings";
 import type { InstrumentSketch } from "#engine/pipeline";
-import { bodySolid, boxHeights, type SolidPart } from "./bodySolid.ts";
+import { bodySolid, boxHeights } from "./bodySolid.ts";
 import { heightAt } from "./bracePart.ts";
+import type { SolidPart } from "./solidParts.ts";
 import { exampleBoard, exampleSketch, squareView } from "./views.fixture.ts";
 
 const sketch = exampleSketch("low-radial");

@@ -1,6 +1,6 @@
 import type { InstrumentSketch } from "#engine/pipeline";
-import type { BoxHeights, SolidPart } from "./bodySolid.ts";
 import { carriersOf, type PlateFinder } from "./carriers.ts";
+import type { BoxHeights, SolidPart } from "./solidParts.ts";
 
 type Brace = InstrumentSketch["top"]["braces"][number];
 

@@ -1,7 +1,7 @@
 import type { BoardView } from "#engine/drawings";
 import type { Point } from "#engine/geometry";
 import type { InstrumentSketch } from "#engine/pipeline";
-import type { SolidPart } from "./bodySolid.ts";
+import type { SolidPart } from "./solidParts.ts";
 
 type Neck = InstrumentSketch["neck"];
 

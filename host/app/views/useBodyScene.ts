@@ -1,6 +1,6 @@
 import { type RefObject, useEffect, useRef, useState } from "react";
 import type { BodyScene, Inks } from "./bodyScene.ts";
-import type { SolidPart } from "./bodySolid.ts";
+import type { SolidPart } from "./solidParts.ts";
 
 const noSpace = "This browser cannot draw in space (it has no WebGL, or has it switched off).";
 
