@@ -187,6 +187,7 @@ export function fabricatedView(): VoiceView {
       })),
       totalN: strings.reduce((sum, s) => sum + s.tension, 0),
       bridgeRotation: 0.041,
+      saddleRise: 0.0003,
     },
     verdicts: markMeant(found, [
       { verdict: "bridge-rotation", reason: "a light top was asked for, and the player retunes weekly" },

@@ -40,5 +40,6 @@ export { type BalanceReport, type StringsReport, stringsReport } from "./strings
 export { type BuildState, buildStates } from "./structure/buildState.ts";
 export { strungShell } from "./structure/strungShell.ts";
 export { tuningVoiceValidity } from "./tuningBoards.ts";
+export { unmarked } from "./unmarked.ts";
 export { computeVoice, type Voice, type VoiceReport, voiceReport, withRanges } from "./voice.ts";
 export { voiceView } from "./voiceView.ts";

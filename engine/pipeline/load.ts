@@ -22,6 +22,7 @@ import { type CreepReport, creepReport, type MarginReport, marginReport } from "
 import { type Stages, unwatched } from "./stages.ts";
 import { type Stamp, stamp } from "./stamp.ts";
 import type { SetString } from "./stringSet.ts";
+import { unmarked } from "./unmarked.ts";
 
 /** The JSON contract of `load`. */
 export interface LoadReport {
@@ -158,7 +159,7 @@ export function loadReportOf(
     movementUnknown,
     verdicts: markMeant([...loadVerdicts(build, strings, answer.load), ...limits.verdicts], build.meant)
       .verdicts,
-    stamp: stamp("load", build, { meshSize: settings.meshSize }),
+    stamp: stamp("load", unmarked(build), { meshSize: settings.meshSize }),
   };
 }
 

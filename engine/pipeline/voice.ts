@@ -17,6 +17,7 @@ import { type Stages, unwatched } from "./stages.ts";
 import { type Stamp, stamp } from "./stamp.ts";
 import type { SetString } from "./stringSet.ts";
 import { type TuningVoice, tuningBoards } from "./tuningBoards.ts";
+import { unmarked } from "./unmarked.ts";
 import { curveFairness, knowledgeOf, voiceVerdicts } from "./voiceVerdicts.ts";
 
 /** Everything that the voice of an instrument was computed to be: the JSON, the report and the app draw from it. */
@@ -131,7 +132,7 @@ export async function computeVoice(
       ...board.warnings,
       ...verdicts.unknown.map((id) => ({ code: "meant-unknown", detail: `no verdict is called "${id}"` })),
     ]),
-    stamp: stamp("voice", build, settings),
+    stamp: stamp("voice", unmarked(build), settings),
   });
 }
 

@@ -52,6 +52,7 @@ export function voiceView(voice: Voice): VoiceView {
       strings: stringRows(voice.strings),
       totalN: totalPull(voice.strings),
       bridgeRotation: body.load.figures.bridgeRotation,
+      saddleRise: body.load.figures.saddleRise,
     },
     verdicts: voice.verdicts,
     limits: [

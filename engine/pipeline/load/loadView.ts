@@ -34,7 +34,12 @@ export function loadView(
     hand: build.body.hand,
     plan: drawnPlan(build, geometry),
     board: drawnBoard(build, geometry),
-    load: { strings: report.strings, totalN: report.totalN, bridgeRotation: figures.bridgeRotation },
+    load: {
+      strings: report.strings,
+      totalN: report.totalN,
+      bridgeRotation: figures.bridgeRotation,
+      saddleRise: figures.saddleRise,
+    },
     neckBlock: { tilt: figures.blockRotation[1], twist: figures.blockRotation[0] },
     buckling: report.buckling,
     deflection: { mesh: drawnMesh(build, made.mesh.top), rise: topRise },

@@ -50,15 +50,13 @@ describe("the change between two documents", () => {
   };
   const between = (after: string) => changeBetween(opened(open(text)), opened(open(after)));
 
-  it("is empty where nothing differs, or the name alone", () => {
+  it("is empty where nothing differs, or the name and what is marked as meant alone", () => {
     expect(between(text)).toEqual({ change: [], doubts: [] });
-    expect(
-      between(
-        edited((d) => {
-          d.name = "another";
-        }),
-      ),
-    ).toEqual({ change: [], doubts: [] });
+    const after = edited((d) => {
+      d.name = "another";
+      d["meant"] = [{ verdict: "wolf-risk", reason: "the player asks for it" }];
+    });
+    expect(between(after)).toEqual({ change: [], doubts: [] });
   });
 
   it("is the factor on the width of a brace", () => {

@@ -26,7 +26,7 @@ export interface Between {
  */
 export function changeBetween(before: OpenedText, after: OpenedText): Between | null {
   const places = differences(JSON.parse(before.text), JSON.parse(after.text), "").filter(
-    (path) => path !== "name",
+    (path) => path !== "name" && !isIn(path, "meant"),
   );
   const change: LiveFactor[] = [];
   const doubts: string[] = [];

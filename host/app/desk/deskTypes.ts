@@ -111,15 +111,15 @@ export interface NoteAsked {
   readonly fret: number;
   /** Absent: as the note board does. */
   readonly pluck?: NotePluck;
-  /** Place in the document's tunings; absent: the first. */
-  readonly tuning?: number;
+  /** Name of one of the document's tunings; absent: the set's own. */
+  readonly tuning?: string;
 }
 
 export interface PieceAsked {
   readonly of: Sounding;
   readonly piece: PieceKind;
   readonly pluck?: NotePluck;
-  readonly tuning?: number;
+  readonly tuning?: string;
   /** Samples a second; absent: the renderer's own. */
   readonly rate?: number;
 }

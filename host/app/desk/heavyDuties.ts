@@ -13,6 +13,7 @@ import {
   soundingBody,
   type stageJobs,
   stamp,
+  unmarked,
   type Voice,
   voiceView,
 } from "#engine/pipeline";
@@ -22,6 +23,7 @@ import { packed } from "../../jobs/packed.ts";
 import type { WorkerCrew } from "../../jobs/workerCrew.ts";
 import type { VoicePicture } from "./deskTypes.ts";
 import { isKeptLoad, isKeptVoice, type KeptLoad, type KeptVoice } from "./keptResults.ts";
+import { markedLoad, markedVoice } from "./marked.ts";
 import { type OpenedText, textOpener } from "./openText.ts";
 import { remembered } from "./remembered.ts";
 import type { ResultStore } from "./resultStore.ts";
@@ -64,8 +66,9 @@ export function heavyDuties(hire: () => PageWorker, hands: number, sharing: bool
     }
   };
 
-  const voiceKey = ({ build }: OpenedText): string => keyOf("voice", build, defaultBodySettings);
-  const loadKey = ({ build }: OpenedText): string => keyOf("load", build, defaultBodySettings);
+  // what is computed and kept is without name and marks: these are put on as it is handed out
+  const voiceKey = ({ build }: OpenedText): string => keyOf("voice", unmarked(build), defaultBodySettings);
+  const loadKey = ({ build }: OpenedText): string => keyOf("load", unmarked(build), defaultBodySettings);
 
   const knownVoice = async (key: string): Promise<KeptVoice | null> => {
     const own = voices.get(key);
@@ -85,7 +88,8 @@ export function heavyDuties(hire: () => PageWorker, hands: number, sharing: bool
   };
 
   const newVoice = async (opened: OpenedText, key: string, watch: Watch): Promise<Outcome<KeptVoice>> => {
-    const { build, geometry, strings } = opened;
+    const { geometry, strings } = opened;
+    const build = unmarked(opened.build);
     const computed = await withCrew((crew) =>
       computeVoice(build, geometry, strings, crew, defaultBodySettings, watchedStages(watch)),
     );
@@ -110,28 +114,30 @@ export function heavyDuties(hire: () => PageWorker, hands: number, sharing: bool
     /** The voice as it is known already; null: it must be computed. */
     recallVoice: async (text: string): Promise<VoicePicture | null> => {
       const opened = open(text);
-      return opened.ok ? ((await knownVoice(voiceKey(opened.value)))?.picture ?? null) : null;
+      const known = opened.ok ? await knownVoice(voiceKey(opened.value)) : null;
+      return opened.ok && known !== null ? markedVoice(known.picture, opened.value.build) : null;
     },
     voice: async (text: string, watch: Watch): Promise<Outcome<VoicePicture>> => {
       const opened = open(text);
       if (!opened.ok) return opened;
       const key = voiceKey(opened.value);
       const known = await knownVoice(key);
-      if (known !== null) return done(known.picture);
-      const made = await newVoice(opened.value, key, watch);
-      return made.ok ? done(made.value.picture) : made;
+      const made = known === null ? await newVoice(opened.value, key, watch) : done(known);
+      return made.ok ? done(markedVoice(made.value.picture, opened.value.build)) : made;
     },
     recallLoad: async (text: string): Promise<LoadReport | null> => {
       const opened = open(text);
-      return opened.ok ? ((await knownLoad(loadKey(opened.value)))?.report ?? null) : null;
+      const known = opened.ok ? await knownLoad(loadKey(opened.value)) : null;
+      return opened.ok && known !== null ? markedLoad(known, opened.value.build).report : null;
     },
     load: async (text: string, watch: Watch): Promise<Outcome<LoadReport>> => {
       const opened = open(text);
       if (!opened.ok) return opened;
       const key = loadKey(opened.value);
       const known = await knownLoad(key);
-      if (known !== null) return done(known.report);
-      const { build, geometry, strings } = opened.value;
+      if (known !== null) return done(markedLoad(known, opened.value.build).report);
+      const { geometry, strings } = opened.value;
+      const build = unmarked(opened.value.build);
       const settings = defaultBodySettings;
       const computed = await withCrew((crew) =>
         computeLoad(build, geometry, strings, settings, crew, watchedStages(watch)),
@@ -143,7 +149,7 @@ export function heavyDuties(hire: () => PageWorker, hands: number, sharing: bool
       const kept = { report, view: view.value };
       loads.set(key, kept);
       void store.put(key, kept);
-      return done(report);
+      return done(markedLoad(kept, opened.value.build).report);
     },
     /** Sends what the notes of a voice sound from through the port, or null; whether that voice is known. */
     soundTo: async ({
@@ -186,10 +192,10 @@ export function heavyDuties(hire: () => PageWorker, hands: number, sharing: bool
       if (!opened.ok) return null;
       if (kind === "voice") {
         const known = await knownVoice(voiceKey(opened.value));
-        return known === null ? null : voiceSheet(known.picture.view);
+        return known === null ? null : voiceSheet(markedVoice(known.picture, opened.value.build).view);
       }
       const known = await knownLoad(loadKey(opened.value));
-      return known === null ? null : loadSheet(known.view);
+      return known === null ? null : loadSheet(markedLoad(known, opened.value.build).view);
     },
   };
 }

@@ -6,10 +6,10 @@ import { remembered } from "./remembered.ts";
 /** s: how long a single note is let ring. */
 const noteSeconds = 4;
 
-/** The tones of one note; null: there is nothing to sound, or the note is not foreseen. */
+/** The tones of one note; null: there is nothing to sound, no such tuning, or the note is not foreseen. */
 export function tonesFrom(body: SoundingBody | null, asked: NoteAsked): NoteTones | null {
   if (body === null) return null;
-  const tones = noteTones(body, asked.string, asked.fret, asked.pluck, asked.tuning);
+  const tones = noteTones(body, asked.string, asked.fret, asked.pluck, tuningPlace(body, asked.tuning));
   return tones.ok ? tones.value : null;
 }
 
@@ -17,7 +17,9 @@ export function tonesFrom(body: SoundingBody | null, asked: NoteAsked): NoteTone
 export function renderedOf(body: SoundingBody | null, asked: NoteAsked | PieceAsked): RenderedPiece | null {
   if (body === null) return null;
   if ("piece" in asked) {
-    const { pluck, tuning, rate } = asked;
+    const { pluck, rate } = asked;
+    const tuning = tuningPlace(body, asked.tuning);
+    if (tuning < 0) return null;
     return renderPiece(
       piece(body.build, asked.piece, tuning),
       (string, fret) => {
@@ -31,6 +33,11 @@ export function renderedOf(body: SoundingBody | null, asked: NoteAsked | PieceAs
   if (tones === null) return null;
   const note = { string: asked.string, fret: asked.fret, onset: 0, stop: null, strength: 1 };
   return renderPiece({ kind: "note", notes: [note], seconds: noteSeconds }, () => tones);
+}
+
+/** Place in the body's tunings; below 0: it has none of that name. */
+function tuningPlace({ build }: SoundingBody, tuning: string | undefined): number {
+  return tuning === undefined ? 0 : build.tunings.findIndex(({ name }) => name === tuning);
 }
 
 /** Sounds of the last few voices, whose bodies another worker sends. */

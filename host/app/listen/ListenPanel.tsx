@@ -11,6 +11,7 @@ import { listenDeeds, useListening } from "./listen.ts";
 import type { Asked, Heard, Side } from "./listenTypes.ts";
 import { SaveSound } from "./SaveSound.tsx";
 import { TraceFigure } from "./TraceFigure.tsx";
+import { TuningPicker } from "./TuningPicker.tsx";
 import { VolumeRule } from "./VolumeRule.tsx";
 
 const pieces: readonly { readonly kind: PieceKind; readonly label: string }[] = [
@@ -52,6 +53,7 @@ export function ListenPanel() {
         </div>
         <p className="note">A single note: strike it on the note board, by click, touch or Enter.</p>
         <VolumeRule />
+        <TuningPicker />
         <BesidePicker />
         {live ? (
           <Tick
@@ -120,5 +122,6 @@ function HeardWords({ heard }: { readonly heard: Heard }) {
 }
 
 function sayAsked(asked: Asked): string {
-  return asked.kind === "note" ? `string ${asked.string} fret ${asked.fret}` : asked.kind;
+  const what = asked.kind === "note" ? `string ${asked.string} fret ${asked.fret}` : asked.kind;
+  return asked.tuning === null ? what : `${what}, ${asked.tuning}`;
 }

@@ -18,6 +18,9 @@ export const listenDeeds: ListenDeeds = makeListening({
 // What was rendered is of the document that was in hand; an edit that is settled is not there to be heard.
 useDesk.subscribe((now, before) => {
   if (now.text !== before.text) listenDeeds.forget();
+  const { tuning } = useListening.getState();
+  const tunings = now.strings.value?.tunings;
+  if (tuning !== null && tunings?.every(({ name }) => name !== tuning)) listenDeeds.setTuning(null);
   if (now.live === null && before.live !== null && useListening.getState().beside === "live")
     listenDeeds.setBeside(null);
 });

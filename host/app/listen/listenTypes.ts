@@ -1,10 +1,11 @@
 import type { PieceKind } from "#engine/pipeline";
 import type { Sounding } from "../desk/deskTypes.ts";
 
-/** What is played: a note of the board, or a piece. */
-export type Asked =
+/** What is played: a note of the board, or a piece; in the set's own tuning where none is named. */
+export type Asked = (
   | { readonly kind: "note"; readonly string: number; readonly fret: number }
-  | { readonly kind: PieceKind };
+  | { readonly kind: PieceKind }
+) & { readonly tuning: string | null };
 
 /** What is played as the second of a comparison. */
 export type Beside = Exclude<Sounding, "voice">;
@@ -39,6 +40,8 @@ export interface Listening {
   readonly side: Side;
   /** What stands beside the voice; null: it is heard alone. */
   readonly beside: Beside | null;
+  /** Name of the tuning that is played; null: the set's own. */
+  readonly tuning: string | null;
   /** 0 to 1 of the way to the ceiling. */
   readonly volume: number;
   /** Why nothing is heard, in words. */
@@ -55,6 +58,7 @@ export interface ListenDeeds {
   /** Lets the other side through, at the place where the sound is. */
   choose(side: Side): void;
   setBeside(beside: Beside | null): void;
+  setTuning(tuning: string | null): void;
   setVolume(volume: number): void;
   /** What was rendered belongs to a document that is no longer in hand. */
   forget(): void;

@@ -15,6 +15,7 @@ const tone = (pressure: number): RenderedPiece => ({
 function room(pressures: Partial<Record<string, number>>) {
   let state: Listening = silence;
   const said: string[] = [];
+  const asked: (NoteAsked | PieceAsked)[] = [];
   const played: { gain: number; sides: number; through: number; ended: () => void }[] = [];
   const speaker: Loudspeaker = {
     play: (sides, _, gain, through, ended) => played.push({ gain, sides: sides.length, through, ended }),
@@ -27,7 +28,9 @@ function room(pressures: Partial<Record<string, number>>) {
   const waiting: (() => void)[] = [];
   let held = false;
   const deeds = makeListening({
-    soundOf: async ({ of }: NoteAsked | PieceAsked) => {
+    soundOf: async (wish: NoteAsked | PieceAsked) => {
+      const { of } = wish;
+      asked.push(wish);
       if (held) await new Promise<void>((go) => waiting.push(go));
       const pressure = pressures[of];
       return pressure === undefined ? null : tone(pressure);
@@ -45,6 +48,7 @@ function room(pressures: Partial<Record<string, number>>) {
     deeds,
     played,
     said,
+    asked,
     state: () => state,
     made: () => made,
     hold: () => {
@@ -106,7 +110,7 @@ describe("listening", () => {
     r.letGo();
     await settle();
     expect(r.played).toHaveLength(1);
-    expect(r.state().heard!.asked).toEqual({ kind: "note", string: 6, fret: 1 });
+    expect(r.state().heard!.asked).toEqual({ kind: "note", string: 6, fret: 1, tuning: null });
   });
 
   it("says why nothing is heard, and plays the first alone where the second is not there", async () => {
@@ -124,6 +128,22 @@ describe("listening", () => {
     expect(none.played).toHaveLength(0);
     expect(none.state().status).toBe("silent");
     expect(none.state().fault).toContain("not foreseen");
+  });
+
+  it("plays both sides in the tuning that is chosen, and no longer has what was heard in another", async () => {
+    const r = room({ voice: 0.1, beside: 0.1 });
+    r.deeds.setBeside("beside");
+    r.deeds.playNote(6, 0);
+    await settle();
+    expect(r.asked.map(({ tuning }) => tuning)).toEqual([undefined, undefined]);
+    r.deeds.setTuning("open D");
+    expect(r.state().heard).toBeNull();
+    r.deeds.playPiece("chord");
+    await settle();
+    expect(r.asked.slice(2).map(({ of, tuning }) => [of, tuning])).toEqual([
+      ["voice", "open D"],
+      ["beside", "open D"],
+    ]);
   });
 
   it("is silent again at the end, but not when an older sound ends", async () => {

@@ -10,6 +10,7 @@ export const silence: Listening = {
   heard: null,
   side: "a",
   beside: null,
+  tuning: null,
   volume: 0.55,
   fault: null,
 };
@@ -34,7 +35,8 @@ export interface ListeningParts {
 const notThere: Readonly<Record<Sounding, string>> = {
   voice: "This is not foreseen: its pitch lies above what the model reaches, or the voice is not computed.",
   live: "The edit under the hand is not there any more, or the note is not foreseen.",
-  beside: "The other instrument's voice is not there yet, or the note is not foreseen.",
+  beside:
+    "The other instrument's voice is not there yet, it has no such tuning, or the note is not foreseen.",
 };
 
 /** Listening: renders what is asked, sets one gain for both sides, and plays them in step. The latest wish wins. */
@@ -48,10 +50,12 @@ export function makeListening({ soundOf, loudspeaker, get, set }: ListeningParts
     }
     return made;
   };
-  const render = async (asked: Asked, of: Sounding): Promise<RenderedPiece | null> =>
-    asked.kind === "note"
-      ? soundOf({ of, string: asked.string, fret: asked.fret })
-      : soundOf({ of, piece: asked.kind });
+  const render = async (asked: Asked, of: Sounding): Promise<RenderedPiece | null> => {
+    const tuned = asked.tuning === null ? {} : { tuning: asked.tuning };
+    return asked.kind === "note"
+      ? soundOf({ of, string: asked.string, fret: asked.fret, ...tuned })
+      : soundOf({ of, piece: asked.kind, ...tuned });
+  };
 
   const play = async (asked: Asked): Promise<void> => {
     const own = ++newest;
@@ -92,8 +96,8 @@ export function makeListening({ soundOf, loudspeaker, get, set }: ListeningParts
   };
 
   return {
-    playNote: (string, fret) => void play({ kind: "note", string, fret }),
-    playPiece: (kind) => void play({ kind }),
+    playNote: (string, fret) => void play({ kind: "note", string, fret, tuning: get().tuning }),
+    playPiece: (kind) => void play({ kind, tuning: get().tuning }),
     again() {
       const { heard } = get();
       if (heard === null) return;
@@ -114,6 +118,11 @@ export function makeListening({ soundOf, loudspeaker, get, set }: ListeningParts
       if (beside === get().beside) return;
       silenced();
       set({ beside, side: "a", heard: null, status: "silent", fault: null });
+    },
+    setTuning(tuning) {
+      if (tuning === get().tuning) return;
+      silenced();
+      set({ tuning, heard: null, status: "silent", fault: null });
     },
     setVolume(volume) {
       set({ volume });

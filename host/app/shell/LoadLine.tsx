@@ -26,10 +26,11 @@ export function LoadLine() {
           pull,
           desk.load.fresh ? "load" : "old",
         ] as const;
-      const rolled = desk.voice.value?.view.load.bridgeRotation ?? null;
+      const voiced = desk.voice.value?.view.load;
+      const rolled = voiced?.bridgeRotation ?? null;
       return [
         rolled === null ? null : inUnit(rolled, "deg"),
-        null,
+        voiced?.saddleRise ?? null,
         pull,
         desk.voice.fresh ? "voice" : "old",
       ] as const;
@@ -57,7 +58,7 @@ export function LoadLine() {
         <div>
           <dt>Saddle {rise !== null && rise < 0 ? "sinks" : "rises"}</dt>
           <dd>
-            {rise === null ? "with the load" : `${lengthFigure(Math.abs(rise), units)} ${lengthUnit(units)}`}
+            {rise === null ? "not computed" : `${lengthFigure(Math.abs(rise), units)} ${lengthUnit(units)}`}
           </dd>
         </div>
       </dl>

@@ -103,7 +103,7 @@ export function squareView(change: Partial<VoiceView> = {}): VoiceView {
     levelSpreadDb: 6,
     ranges: null,
     upperThirdShare: 0.2,
-    load: { strings: [], totalN: 700, bridgeRotation: 0.02 },
+    load: { strings: [], totalN: 700, bridgeRotation: 0.02, saddleRise: 0.0003 },
     verdicts: [],
     limits: [],
     stamp: { engineVersion: "", inputHash: "", settingsHash: "" },
