@@ -162,6 +162,8 @@ export interface DeskDeeds {
   check(text: string): Promise<CheckAnswer>;
   /** Geometry of a document not yet accepted, for drawing while the hand drags; null: it may not be so, or a later one was asked for. */
   sketchOf(text: string): Promise<InstrumentSketch | null>;
+  /** Hires who checks and draws ahead of the first wish: their file is on its way while the page is built. */
+  prepare(): void;
   /** The document in hand changed: light stages are computed at once, the voice and the load when wanted. */
   follow(text: string | null): void;
   /** Begins a stage, or goes on to keep it fresh from now on. */

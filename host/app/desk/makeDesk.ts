@@ -8,7 +8,7 @@ import type { LightDuties } from "./lightDuties.ts";
 import type { Line } from "./line.ts";
 import { newestWaits } from "./newestWaits.ts";
 import { settled, settledOutcome } from "./settled.ts";
-import { noStage, outcomeTold, stale, working } from "./stage.ts";
+import { noStage, outcomeTold, stale, waiting, working } from "./stage.ts";
 import type { Duties } from "./wire.ts";
 
 /** Whom the desk can hire. */
@@ -29,6 +29,8 @@ export function makeDesk(hires: Hires, store: DeskStore): DeskDeeds {
   const heavy = standing(hires.heavy);
   const wanted = new Set<"voice" | "load">();
   let besideText: string | null = null;
+  /** Whether the first plan can be drawn: until then the heavy worker would only be in its way. */
+  let drawn = false;
 
   const follower = latestOnly<string>(async (text, superseded) => {
     for (const key of lightStages) {
@@ -37,6 +39,7 @@ export function makeDesk(hires: Hires, store: DeskStore): DeskDeeds {
       const outcome = await settledOutcome<unknown>(light().ask(key, text).answer as Promise<never>);
       if (superseded()) return;
       store.set({ [key]: outcomeTold(store.get()[key] as Stage<unknown>, outcome) });
+      if (key === "sketch") begun();
     }
   });
   const stages = heavyStages(
@@ -60,6 +63,18 @@ export function makeDesk(hires: Hires, store: DeskStore): DeskDeeds {
     return outcome.ok ? outcome.value : null;
   });
 
+  const begin = (stage: "voice" | "load"): void => {
+    if (drawn) stages.begin(stage);
+    else if (store.get().text !== null) store.set({ [stage]: waiting(store.get()[stage] as Stage<never>) });
+  };
+  const begun = (): void => {
+    if (drawn) return;
+    drawn = true;
+    // who looks will soon compute
+    heavy();
+    for (const stage of wanted) stages.begin(stage);
+  };
+
   /** The text whose voice shall sound, once its body is where notes are rendered; null: it is not known. */
   const soundingText = async ({ of }: NoteAsked | PieceAsked): Promise<string | null> => {
     const text = of === "beside" ? besideText : store.get().text;
@@ -71,9 +86,8 @@ export function makeDesk(hires: Hires, store: DeskStore): DeskDeeds {
   };
 
   return {
+    prepare: () => void light(),
     check: async (text) => {
-      // who checks will soon compute: the other worker loads meanwhile
-      heavy();
       const answer = await settled(light().ask("check", text).answer);
       if (answer.ok) return answer.value;
       return { ok: false, issues: [{ code: answer.reason, path: "", message: answer.detail }] };
@@ -93,7 +107,7 @@ export function makeDesk(hires: Hires, store: DeskStore): DeskDeeds {
       store.set({ text, ...everyOwn((key) => stale(store.get()[key] as Stage<unknown>)) });
       follower.give(text);
       hand.textChanged(text);
-      for (const stage of wanted) stages.begin(stage);
+      for (const stage of wanted) begin(stage);
     },
     want: (stage) => {
       if (stage === "hand") {
@@ -102,7 +116,7 @@ export function makeDesk(hires: Hires, store: DeskStore): DeskDeeds {
       }
       wanted.add(stage);
       const { status, fresh } = store.get()[stage];
-      if (!fresh && status !== "waiting" && status !== "working") stages.begin(stage);
+      if (!fresh && status !== "waiting" && status !== "working") begin(stage);
     },
     cancel: (stage) => {
       if (stage === "hand") {
