@@ -66,6 +66,29 @@ describe("handles of a brace", () => {
   });
 });
 
+describe("handles in the strip of a brace seen from its side", () => {
+  it.each(["low-radial", "cross-braced", "small-ladder"])("lie apart on every brace of %s", (example) => {
+    const { top, back } = sketchOf(example);
+    for (const brace of [...top.braces, ...back.braces]) {
+      const handles = profileHandles(brace);
+      for (const [i, a] of handles.entries())
+        for (const b of handles.slice(0, i)) {
+          // as the strip shows them: some 600 px long, higher than it is by a factor
+          const apart = Math.max(Math.abs(a.at[0] - b.at[0]) / 0.004, Math.abs(a.at[1] - b.at[1]) / 0.002);
+          expect(apart, `${a.name} and ${b.name}`).toBeGreaterThan(1);
+        }
+    }
+  });
+
+  it("has the one of the full height in the middle of the longest stretch that is so high", () => {
+    const [s, h] = profileHandles(ray).find(({ id }) => id.endsWith("].height"))!.at;
+    const { tipLength } = ray.profile as { tipLength: readonly [number, number] };
+    const long = ray.onPlate[1] - ray.onPlate[0];
+    expect(h).toBe(ray.height);
+    expect(s).toBeCloseTo((tipLength[0] + long - tipLength[1]) / 2, 3);
+  });
+});
+
 describe("the sketch under the hand", () => {
   it("cuts a moved brace at the edge anew and leaves every other part the very same object", () => {
     const drawn = draftedSketch(sketch, bassEnd!.moved([0.02, 0.3], false), null);

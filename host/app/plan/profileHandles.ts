@@ -38,7 +38,7 @@ export function profileHandles(brace: SketchBrace): readonly Handle[] {
   const whole = handle(
     "height",
     "height",
-    [crestOf(brace, long), brace.height],
+    [crestOf(brace), brace.height],
     [false, true],
     (to) => [length(brace, "height", Math.max(0.001, to[1]))],
     [figure("height", "full height", brace.height), figure("width", "width", brace.width)],
@@ -81,7 +81,8 @@ export function profileHandles(brace: SketchBrace): readonly Handle[] {
       handle(
         `profile.tipLength[${which}]`,
         `${name}, length`,
-        [s(reach), heightAlong(brace.heights, s(reach))],
+        // inside the wood: where both ends begin in the middle, the full height is there too
+        [s(reach), heightAlong(brace.heights, s(reach)) / 2],
         [true, false],
         (to) => [length(brace, `profile.tipLength[${which}]`, Math.max(0, s(to[0])))],
         [...figures].reverse(),
@@ -115,15 +116,18 @@ function length(brace: SketchBrace, key: string, value: number): Setting {
   return { path: `${brace.path}.${key}`, kind: "length", value };
 }
 
-/** Where the brace has its full height, as near to its middle as may be; its middle if nowhere. */
-function crestOf(brace: SketchBrace, long: number): number {
-  let best = long / 2;
-  let least = Number.POSITIVE_INFINITY;
-  for (let i = 0; i < brace.heights.length; i += 2) {
-    const [s, h] = [brace.heights[i]!, brace.heights[i + 1]!];
-    const off = Math.abs(s - long / 2);
-    if (h < brace.height - 1e-9 || off >= least) continue;
-    [best, least] = [s, off];
+/** Middle of the longest stretch at full height: clear of the places where the ends begin to fall. */
+function crestOf({ heights, height }: SketchBrace): number {
+  let best: readonly [from: number, to: number] | null = null;
+  let from: number | null = null;
+  for (let i = 0; i < heights.length; i += 2) {
+    const [s, h] = [heights[i]!, heights[i + 1]!];
+    if (h < height - 1e-9) {
+      from = null;
+      continue;
+    }
+    from ??= s;
+    if (best === null || s - from > best[1] - best[0]) best = [from, s];
   }
-  return best;
+  return best === null ? (heights[0]! + heights.at(-2)!) / 2 : (best[0] + best[1]) / 2;
 }
