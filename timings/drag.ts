@@ -82,10 +82,12 @@ for (const [n, { what, handle, way }] of drags.entries()) {
   }
   say(`${what}: followed ${((performance.now() - began) / 1e3).toFixed(1)} s after it was taken hold of`);
   if (n === 0) await page.evaluate(watch);
-  await page.waitForTimeout(2000);
+  // meanwhile the model of everything is made beside the small one: on two cores it is in the way of every answer
+  await page.waitForTimeout(n === 0 ? 60_000 : 2000);
   await found(page);
   for (let i = 0; i < waited; i++) {
-    await to(3 + (i % 8));
+    // far enough to be another figure, whatever is snapped to
+    await to(4 + 12 * (i % 2) + (i % 5));
     await page.waitForTimeout(400);
   }
   const one = await found(page);

@@ -19,7 +19,7 @@ const folder = join(import.meta.dirname, "..", "docs", "pictures", "bench");
 mkdirSync(folder, { recursive: true });
 const sizes = { laptop: { width: 1280, height: 800 }, tablet: { width: 820, height: 1180 } } as const;
 
-const bench = await openBench();
+const bench = await openBench({ inSpace: true });
 try {
   // the first page computes the voice, the others find it kept
   const { page: first } = await bench.page();

@@ -37,7 +37,7 @@ describe.runIf(browserIsThere)("the bench under an accessibility checker", () =>
   let address: string;
 
   beforeAll(async () => {
-    bench = await openBench();
+    bench = await openBench({ inSpace: true });
     const { page } = await bench.page();
     await beginFromExample(page, "Low radial");
     await voiceIsReady(page);

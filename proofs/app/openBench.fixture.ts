@@ -31,8 +31,11 @@ export interface WatchedPage {
   readonly complaints: readonly string[];
 }
 
-/** Opens it; `close` leaves nothing behind. */
-export async function openBench(): Promise<OpenBench> {
+/** Lets a browser without a graphics processor draw in space; it then computes every frame of the page by that way, which is slow. */
+const drawingInSpace = ["--use-angle=swiftshader", "--enable-unsafe-swiftshader"];
+
+/** Opens it; `close` leaves nothing behind. `inSpace`: with the 3-D view, which is else shown flat. */
+export async function openBench({ inSpace = false } = {}): Promise<OpenBench> {
   await buildPage();
   const folder = mkdtempSync(join(tmpdir(), "fairbout-bench-"));
   const app = join(root, ".out", "app");
@@ -49,8 +52,7 @@ export async function openBench(): Promise<OpenBench> {
       "--disable-component-update",
       "--disable-sync",
       "--autoplay-policy=no-user-gesture-required",
-      "--use-angle=swiftshader",
-      "--enable-unsafe-swiftshader",
+      ...(inSpace ? drawingInSpace : []),
     ],
   });
   return {

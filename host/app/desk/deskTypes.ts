@@ -175,6 +175,8 @@ export interface DeskDeeds {
   drag(change: LiveChange): void;
   /** The hand lets go: settled exactly; `live` stays until the next full voice is fresh. */
   release(): void;
+  /** Somebody looks at the motion of the modes: the hand's answers bring it along until the answer of this is called. */
+  watchShapes(): () => void;
   /** Nothing was meant: `live` is dropped. */
   letBe(): void;
   /** The voice of another text as `beside`; null: no comparison any more. */

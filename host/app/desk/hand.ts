@@ -15,6 +15,7 @@ export interface Hand {
   hold(path: string): void;
   drag(change: LiveChange): void;
   release(): void;
+  watchShapes(): () => void;
   letBe(): void;
   levers(told?: (fraction: number) => void): Promise<readonly Lever[]>;
   tones(asked: NoteAsked): Promise<NoteTones | null>;
@@ -43,6 +44,8 @@ interface LeverRun {
 export function makeHand(needs: HandNeeds): Hand {
   const { store } = needs;
   let wanted = false;
+  /** How many look at the motion of the modes: it costs half an answer, so nobody gets it unasked. */
+  let watching = 0;
   /** Whose voice was computed last, in this page. */
   let computedText: string | null = null;
   let holding = false;
@@ -97,7 +100,7 @@ export function makeHand(needs: HandNeeds): Hand {
       store.set({ live: { ...outcome.value, shapes, change: move.change, needsFullSolve } });
     } else if (shown !== null && !outcome.ok && live !== null && models.has(holder))
       store.set({ live: { ...live, needsFullSolve: [outcome.detail] } });
-    if (outcome.ok && !superseded()) await addShapes(holder, move);
+    if (outcome.ok && watching > 0 && !superseded()) await addShapes(holder, move);
     answering = null;
     models.sweep();
   });
@@ -163,6 +166,13 @@ export function makeHand(needs: HandNeeds): Hand {
     release: () => {
       holding = false;
       if (shown !== null) give(shown, true);
+    },
+    watchShapes: () => {
+      watching++;
+      if (shown !== null && store.get().live?.shapes === null) give(shown, !holding);
+      return () => {
+        watching--;
+      };
     },
     letBe: () => {
       holding = false;

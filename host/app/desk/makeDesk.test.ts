@@ -256,7 +256,6 @@ describe("the hand", () => {
     // moved before the document changed: told of the document that it was moved on
     expect(on.asked("settle").input).toEqual(to(2));
     await on.asked("settle").answer(done({ exactness: "settled", needsFullSolve: [] }));
-    await on.asked("shapes").answer(done({ count: 1 }));
     on.deeds.drag(to(1.5));
     await turns();
     expect(on.asked("edit").input).toEqual(to(3));
@@ -333,10 +332,11 @@ describe("the hand", () => {
     expect(on.state()).toMatchObject({ hand: { status: "none" }, movable: [] });
   });
 
-  it("has the shapes of its modes follow the figures when it pauses", async () => {
+  it("has the shapes of its modes follow the figures when it pauses and somebody looks", async () => {
     const on = deskOnPaper();
     await voiced(on, "a");
     await handed(on);
+    const lookAway = on.deeds.watchShapes();
     on.deeds.drag(to(0.9));
     on.deeds.drag(to(0.8));
     await turns();
@@ -347,6 +347,25 @@ describe("the hand", () => {
     expect(on.asked("shapes").input).toEqual(to(0.8));
     await on.asked("shapes").answer(done({ count: 1 }));
     expect(on.state().live?.shapes).toEqual({ count: 1 });
+    lookAway();
+    on.deeds.drag(to(0.7));
+    await turns();
+    await on.asked("edit").answer(done({ exactness: "live", shapes: null, needsFullSolve: [] }));
+    expect(on.count("shapes")).toBe(1);
+  });
+
+  it("has the shapes of what it moved brought when somebody comes to look", async () => {
+    const on = deskOnPaper();
+    await voiced(on, "a");
+    await handed(on);
+    on.deeds.drag(to(0.9));
+    await turns();
+    await on.asked("edit").answer(done({ exactness: "live", shapes: null, needsFullSolve: [] }));
+    expect(on.count("shapes")).toBe(0);
+    on.deeds.watchShapes();
+    await turns();
+    await on.asked("edit").answer(done({ exactness: "live", shapes: null, needsFullSolve: [] }));
+    expect(on.asked("shapes").input).toEqual(to(0.9));
   });
 
   it("tries the levers once for whoever asks, having the model made first", async () => {

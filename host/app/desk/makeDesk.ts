@@ -129,6 +129,7 @@ export function makeDesk(hires: Hires, store: DeskStore): DeskDeeds {
     hold: hand.hold,
     drag: hand.drag,
     release: hand.release,
+    watchShapes: hand.watchShapes,
     letBe: hand.letBe,
     compare: (text) => {
       if (text === besideText) return;

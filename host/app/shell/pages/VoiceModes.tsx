@@ -1,4 +1,5 @@
-import { lazy, Suspense, useState } from "react";
+import { lazy, Suspense, useEffect, useState } from "react";
+import { deskDeeds } from "../../desk/deskDeeds.ts";
 import { useDesk } from "../../desk/useDesk.ts";
 import { ModePicker } from "../../views/ModePicker.tsx";
 import { Computed } from "../Computed.tsx";
@@ -14,6 +15,7 @@ export function VoiceModes() {
   const live = useDesk((desk) => desk.live);
   const sketch = useDesk((desk) => desk.sketch.value);
   const [chosen, setChosen] = useState(0);
+  useEffect(() => deskDeeds.watchShapes(), []);
   return (
     <Computed stage={voice} name="The voice" heavy="voice">
       {({ view }) => (
