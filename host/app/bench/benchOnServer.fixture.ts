@@ -31,6 +31,8 @@ export interface Way {
   /** Fate of the next changing request. */
   fate: () => Fate;
   away: boolean;
+  /** Answers to what is only read are handed over when this resolves. */
+  reading: Promise<void>;
   /** Delivers what is late. */
   deliver(): Promise<void>;
 }
@@ -73,6 +75,7 @@ export function testPage(server: RunningServer, browser: BrowserStore = memorySt
   const way: Way = {
     fate: () => "arrives",
     away: false,
+    reading: Promise.resolve(),
     async deliver() {
       const now = late;
       late = [];
@@ -82,7 +85,11 @@ export function testPage(server: RunningServer, browser: BrowserStore = memorySt
   const ask: typeof fetch = async (input, init) => {
     const send = () => fetch(new URL(String(input), server.address), init);
     if (way.away) throw new TypeError("no server");
-    if (init?.method !== "POST" && init?.method !== "PUT") return send();
+    if (init?.method !== "POST" && init?.method !== "PUT") {
+      const answer = await send();
+      await way.reading;
+      return answer;
+    }
     const fate = way.fate();
     if (fate === "lost") throw new TypeError("lost");
     if (fate === "late") {

@@ -189,8 +189,18 @@ export function openInHand(parts: BenchParts, outbox: Outbox): InHand {
     return putShown(now, kept(now, { kind: "restore", text: said.value, cause, revision }), after);
   };
 
+  /** What stands at the server, no older than what it acknowledged while it was asked. */
+  const standing = async (id: string): ReturnType<typeof talk.state> => {
+    for (;;) {
+      const known = outbox.acknowledged(id);
+      const said = await talk.state(id);
+      const now = outbox.acknowledged(id);
+      if (said.is !== "done" || now === known || said.value.revision >= now) return said;
+    }
+  };
+
   const reload = async (instrument: string): Promise<void> => {
-    const said = await talk.state(instrument);
+    const said = await standing(instrument);
     if (said.is !== "done" || inHand()?.id !== instrument) return;
     remembered(said.value);
     local = noSteps;
@@ -203,7 +213,7 @@ export function openInHand(parts: BenchParts, outbox: Outbox): InHand {
       lay(state);
     },
     async open(id) {
-      const said = await talk.state(id);
+      const said = await standing(id);
       if (said.is === "done") {
         remembered(said.value);
         lay(said.value);

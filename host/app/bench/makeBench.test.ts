@@ -187,6 +187,28 @@ describe("on a line that loses, doubles and delays", () => {
     expect(await storedText(page)).toBe(page.now().open?.text);
   });
 
+  it("what is opened is no older than the waiting edits that went out while it was asked for", async () => {
+    const browser = memoryStore();
+    const page = await begun(browser);
+    const id = page.now().open?.id ?? "";
+    page.way.away = true;
+    await wish(page, "kept");
+    const after = testPage(server, browser);
+    let handOver = (): void => {};
+    after.way.reading = new Promise((resolve) => {
+      handOver = resolve;
+    });
+    const opening = after.deeds.open(id);
+    // the server's answer is on its way: it was asked before it had the edit
+    await new Promise((resolve) => setTimeout(resolve, 50));
+    after.bench.takeUp(await browser.list());
+    await after.settled();
+    handOver();
+    expect(await opening).toEqual({ ok: true });
+    expect(wishes(after)).toBe("kept");
+    expect(after.now().open?.revision).toBe(2);
+  });
+
   it("a browser that fails between the server's answer and its own note sends the same again, done once", async () => {
     const browser = memoryStore();
     let fail = true;

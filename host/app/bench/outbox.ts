@@ -29,6 +29,8 @@ export interface Outbox {
   takeUp(edits: readonly KeptEdit[]): void;
   /** Changes of one instrument that the server has not acknowledged, oldest first; of all instruments without an id. */
   waiting(instrument?: string): readonly KeptEdit[];
+  /** Newest revision of the instrument that the server has acknowledged to this page; 0: none. */
+  acknowledged(instrument: string): number;
   /** Whether the server did not answer the last time it was asked, and what it said if it did. */
   lost(): boolean;
   words(): string | null;
@@ -55,6 +57,7 @@ export function openOutbox(
   /** Tries in vain since the server last answered. */
   let vain = 0;
   let said: string | null = null;
+  const newest = new Map<string, number>();
   let running = false;
   let pause: { cut(): void } | null = null;
   let drains: { instrument: string; tell: (sent: boolean) => void }[] = [];
@@ -80,6 +83,7 @@ export function openOutbox(
       .map((next) => ({ ...next, after: null, basis: saved.revision }));
     // In memory first and in one go, so that an edit made meanwhile finds what it comes on top of.
     replace([edit.id], freed);
+    newest.set(edit.instrument, saved.revision);
     ears.acknowledged(edit, saved, waiting(edit.instrument).length);
     await browser.settle([edit.id], freed);
   };
@@ -176,6 +180,7 @@ export function openOutbox(
       void run();
     },
     waiting,
+    acknowledged: (instrument) => newest.get(instrument) ?? 0,
     lost: () => vain > 0,
     words: () => said,
     sending: () => running,

@@ -47,7 +47,10 @@ function Load({ report }: { readonly report: LoadReport }) {
               `${Math.abs(bridge.rotationDeg).toFixed(2)}° ${bridge.rotationDeg >= 0 ? "toward the nut" : "toward the tail"}`,
             ],
             ["turned by", `${bridge.momentNm.toFixed(1)} N m`],
-            ["The saddle rises", `${signed(bridge.saddleRiseM)} ${unit}`],
+            [
+              `The saddle ${bridge.saddleRiseM < 0 ? "sinks" : "rises"}`,
+              `${lengthFigure(Math.abs(bridge.saddleRiseM), units)} ${unit}`,
+            ],
             ["The top moves", `${signed(bridge.topLeastM)} to ${signed(bridge.topGreatestM)} ${unit}`],
             [
               "The neck block tilts and twists",
