@@ -1,14 +1,12 @@
-import { execFile } from "node:child_process";
-import { existsSync, mkdtempSync, rmSync } from "node:fs";
+import { existsSync } from "node:fs";
 import { createServer } from "node:http";
 import type { AddressInfo } from "node:net";
-import { tmpdir } from "node:os";
-import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { build } from "esbuild";
+import { chromium } from "playwright-core";
 import { describe, expect, it } from "vitest";
 
-const browser = "/usr/bin/chromium";
+const browserPath = process.env["CHROMIUM"] ?? "/usr/bin/chromium";
 
 /** One file of the page with all that it imports. */
 async function bundled(entry: URL): Promise<string> {
@@ -35,7 +33,6 @@ async function openPage(isolated: boolean): Promise<Found> {
       await bundled(new URL("./contractPageWorker.fixture.ts", import.meta.url)),
     ],
   };
-  const folder = mkdtempSync(join(tmpdir(), "page-crew-"));
   let tell: (found: Found) => void = () => {};
   const told = new Promise<Found>((settle) => {
     tell = settle;
@@ -63,35 +60,22 @@ async function openPage(isolated: boolean): Promise<Found> {
   });
   await new Promise<void>((ready) => server.listen(0, "127.0.0.1", ready));
   const { port } = server.address() as AddressInfo;
-  const page = execFile(browser, [
-    "--headless",
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-    `--user-data-dir=${folder}`,
-    "--remote-debugging-port=0",
-    `http://127.0.0.1:${port}/`,
-  ]);
+  const browser = await chromium.launch({ executablePath: browserPath, args: ["--no-sandbox"] });
   const ended = new Promise<never>((_, fail) => {
-    page.on("exit", (code) => fail(new Error(`the browser ended (${code}) before the page was through`)));
+    browser.on("disconnected", () => fail(new Error("the browser ended before the page was through")));
   });
   try {
+    const page = await browser.newPage();
+    await page.goto(`http://127.0.0.1:${port}/`);
     return await Promise.race([told, ended]);
   } finally {
     ended.catch(() => {});
-    const gone = new Promise((settle) => page.on("exit", settle));
-    page.kill();
-    await gone;
+    await browser.close();
     server.close();
-    rmSync(folder, { recursive: true, force: true, maxRetries: 10, retryDelay: 200 });
   }
 }
 
-describe.skipIf(!existsSync(browser))(`in a page (skipped where there is no ${browser})`, () => {
+describe.skipIf(!existsSync(browserPath))(`in a page (skipped where there is no ${browserPath})`, () => {
   for (const isolated of [true, false])
     it(`a crew of the page's workers keeps the contract, ${isolated ? "isolated" : "not isolated"}`, async () => {
       const found = await openPage(isolated);
