@@ -3,7 +3,7 @@ import { useDesk } from "../desk/useDesk.ts";
 import { Select } from "../kit/index.ts";
 import { listenDeeds, useListening } from "./listen.ts";
 
-/** Which of the document's tunings is played; not there where it has one only. */
+/** Which of the document's tunings pieces are played in; not there where it has one only. */
 export function TuningPicker() {
   const tuning = useListening((listening) => listening.tuning);
   const tunings = useDesk((desk) => desk.strings.value?.tunings ?? null);
@@ -18,10 +18,14 @@ export function TuningPicker() {
   }));
   return (
     <Select
-      label="Tuning"
+      label="Tuning of the pieces"
       value={tuning ?? own!.id}
       options={[own!, ...others]}
-      help={tuning === null ? "The note board shows the set's own notes." : tuningVoiceValidity}
+      help={
+        tuning === null
+          ? "A note of the board sounds as the board shows it, in the set's own tuning."
+          : tuningVoiceValidity
+      }
       onChange={(id) => listenDeeds.setTuning(id === own!.id ? null : id)}
     />
   );

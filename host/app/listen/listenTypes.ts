@@ -40,7 +40,7 @@ export interface Listening {
   readonly side: Side;
   /** What stands beside the voice; null: it is heard alone. */
   readonly beside: Beside | null;
-  /** Name of the tuning that is played; null: the set's own. */
+  /** Name of the tuning that pieces are played in; null: the set's own. */
   readonly tuning: string | null;
   /** 0 to 1 of the way to the ceiling. */
   readonly volume: number;
@@ -49,7 +49,7 @@ export interface Listening {
 }
 
 export interface ListenDeeds {
-  /** A note of the board. To be called from what the user did: a browser makes no sound before that. */
+  /** A note of the board, in the set's own tuning. To be called from what the user did: a browser makes no sound before that. */
   playNote(string: number, fret: number): void;
   playPiece(kind: PieceKind): void;
   /** What was played last, from the beginning. */

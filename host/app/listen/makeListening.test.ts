@@ -130,10 +130,10 @@ describe("listening", () => {
     expect(none.state().fault).toContain("not foreseen");
   });
 
-  it("plays both sides in the tuning that is chosen, and no longer has what was heard in another", async () => {
+  it("plays pieces of both sides in the tuning that is chosen, notes as the board shows them, and no longer has what was heard in another", async () => {
     const r = room({ voice: 0.1, beside: 0.1 });
     r.deeds.setBeside("beside");
-    r.deeds.playNote(6, 0);
+    r.deeds.playPiece("chord");
     await settle();
     expect(r.asked.map(({ tuning }) => tuning)).toEqual([undefined, undefined]);
     r.deeds.setTuning("open D");
@@ -144,6 +144,9 @@ describe("listening", () => {
       ["voice", "open D"],
       ["beside", "open D"],
     ]);
+    r.deeds.playNote(6, 0);
+    await settle();
+    expect(r.asked.at(-1)).toEqual({ of: "beside", string: 6, fret: 0 });
   });
 
   it("is silent again at the end, but not when an older sound ends", async () => {

@@ -96,7 +96,8 @@ export function makeListening({ soundOf, loudspeaker, get, set }: ListeningParts
   };
 
   return {
-    playNote: (string, fret) => void play({ kind: "note", string, fret, tuning: get().tuning }),
+    // as the board shows it
+    playNote: (string, fret) => void play({ kind: "note", string, fret, tuning: null }),
     playPiece: (kind) => void play({ kind, tuning: get().tuning }),
     again() {
       const { heard } = get();
