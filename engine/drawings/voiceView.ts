@@ -110,8 +110,8 @@ export interface LoadView {
   readonly totalN: number;
   /** rad, positive toward the nut; null if not computed. */
   readonly bridgeRotation: number | null;
-  /** m, positive outward; null if not computed. */
-  readonly saddleRise: number | null;
+  /** m, positive outward. */
+  readonly saddleRise: number;
 }
 
 export interface Stamp {

@@ -39,7 +39,7 @@ export function makeDesk(hires: Hires, store: DeskStore): DeskDeeds {
       const outcome = await settledOutcome<unknown>(light().ask(key, text).answer as Promise<never>);
       if (superseded()) return;
       store.set({ [key]: outcomeTold(store.get()[key] as Stage<unknown>, outcome) });
-      if (key === "sketch") begun();
+      if (key === "sketch") beginHeavy();
     }
   });
   const stages = heavyStages(
@@ -67,7 +67,7 @@ export function makeDesk(hires: Hires, store: DeskStore): DeskDeeds {
     if (drawn) stages.begin(stage);
     else if (store.get().text !== null) store.set({ [stage]: waiting(store.get()[stage] as Stage<never>) });
   };
-  const begun = (): void => {
+  const beginHeavy = (): void => {
     if (drawn) return;
     drawn = true;
     // who looks will soon compute

@@ -64,7 +64,7 @@ export function LoadLine() {
       </dl>
       <p className="note">
         Elastic model, perfect joints assumed; one sigma: pull {percent(tension)}, roll{" "}
-        {percent(bridgeRotation)}
+        {percent(bridgeRotation)}, saddle as much of the top's greatest motion
         {words === "" || rotation === null ? "" : `; ${words}`}.
       </p>
     </section>
